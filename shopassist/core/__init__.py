@@ -1,0 +1,1 @@
+"""The trade's arithmetic and rules: pure functions on SI floats."""

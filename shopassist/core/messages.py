@@ -1,0 +1,41 @@
+"""Words with values in them, kept apart until somebody wants to read them.
+
+Core and services never format a number: they hand over a ``Text`` whose values are
+SI ``Amount``s, and ``core.wording`` writes it in the reader's units and number style.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A value of one quantity, still in SI."""
+
+    value: float
+    quantity: str
+    """Name of its type in ``core.quantities``, for instance ``"PascalGauge"``."""
+    decimals: int | None = None
+    """Places to show in the shown unit; None leaves it to the wording."""
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """An instant to be written as local clock time."""
+
+    utc: float
+
+
+Param = str | int | Amount | Moment
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A sentence template with named places and what goes into them."""
+
+    template: str
+    params: tuple[tuple[str, Param], ...] = ()
+
+
+def say(template: str, **params: Param) -> Text:
+    """Build a ``Text``; places are written ``{name}``."""
+    return Text(template, tuple(sorted(params.items())))

@@ -1,0 +1,1 @@
+"""One package a pane; panes never import one another."""

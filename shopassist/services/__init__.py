@@ -1,0 +1,1 @@
+"""Application state, one service a concern, free of Qt; defines the ports."""

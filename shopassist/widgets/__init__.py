@@ -1,0 +1,1 @@
+"""Reusable Qt pieces that know core types and no services."""
