@@ -1,0 +1,243 @@
+"""A batch: what was entered, weighed, poured and seen, folded from its rows.
+
+Batch, pours, cups: hazards follow the earliest cup, releases the latest. Entries can
+be undone until hardener is in; weights, times and readings are only ever corrected by
+a later row that points at the old one and gives a reason.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from typing import Literal, cast
+
+from shopassist.core.quantities import Kelvin, Kilogram, UtcSecond
+from shopassist.core.rows import Json, Reading, Row
+
+FOLD_VERSION = 1
+
+PartName = Literal["a", "b", "colour", "empty"]
+SeenMark = Literal["strings", "gelled", "tack-free", "nail-hard"]
+SEEN_MARKS: tuple[SeenMark, ...] = ("strings", "gelled", "tack-free", "nail-hard")
+Outcome = Literal["good", "usable", "spoiled"]
+OUTCOMES: tuple[Outcome, ...] = ("good", "usable", "spoiled")
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """An entry as it was typed, and what was understood."""
+
+    text: str
+    value: float | None
+    origin: str = "typed"
+
+
+@dataclass(frozen=True, slots=True)
+class Weighing:
+    """What the scale showed for one part: the mass of that part alone."""
+
+    mass: Kilogram
+    seq: int
+    at: UtcSecond
+
+
+@dataclass(frozen=True, slots=True)
+class Cup:
+    """One cup of one pour."""
+
+    number: int
+    weighed: dict[PartName, Weighing] = field(default_factory=dict)
+    contact: UtcSecond | None = None
+    """When hardener met resin."""
+    contact_recorded: Reading | None = None
+    contact_seq: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class WarmthReading:
+    """A typed temperature; an interval where only the extremes are known."""
+
+    seq: int
+    at: UtcSecond
+    low: Kelvin
+    high: Kelvin
+    where: str
+    since: UtcSecond | None = None
+    """Start of the interval that the extremes are for."""
+
+    @property
+    def middle(self) -> Kelvin:
+        """Half-way between the extremes."""
+        return Kelvin((self.low + self.high) / 2)
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """Everything known about one batch."""
+
+    id: str
+    name: str = ""
+    opened: UtcSecond = UtcSecond(0.0)
+    again_of: str = ""
+    sheet: tuple[str, int] | None = None
+    """Record id and version that this batch uses."""
+    entries: dict[str, Typed] = field(default_factory=dict)
+    entry_log: tuple[tuple[str, Typed | None], ...] = ()
+    """Field and what stood there before, newest last: what undo gives back."""
+    cups: tuple[Cup, ...] = ()
+    poured: UtcSecond | None = None
+    poured_seq: int = 0
+    warmth: tuple[WarmthReading, ...] = ()
+    seen: dict[str, UtcSecond] = field(default_factory=dict)
+    outcome: str = ""
+    notes: tuple[str, ...] = ()
+    reasons: tuple[str, ...] = ()
+    """Why something was done off the sheet."""
+    next_time: str = ""
+    removed: bool = False
+    finished: UtcSecond | None = None
+
+    @property
+    def first_contact(self) -> UtcSecond | None:
+        """The earliest cup: hazards follow it."""
+        times = [cup.contact for cup in self.cups if cup.contact is not None]
+        return min(times, default=None)
+
+    @property
+    def last_contact(self) -> UtcSecond | None:
+        """The latest cup: releases follow it."""
+        times = [cup.contact for cup in self.cups if cup.contact is not None]
+        return max(times, default=None)
+
+    def cup(self, number: int) -> Cup:
+        """One cup; an untouched one where nothing was weighed yet."""
+        return next((cup for cup in self.cups if cup.number == number), Cup(number))
+
+
+def fold(batch: Batch, row: Row) -> Batch:
+    """Take one more row into account; an unknown kind changes nothing."""
+    step = _STEPS.get(row.kind)
+    return step(batch, row) if step is not None else batch
+
+
+def fold_all(batch_id: str, rows: Iterable[Row]) -> Batch:
+    """Fold a whole stream."""
+    batch = Batch(batch_id)
+    for row in rows:
+        batch = fold(batch, row)
+    return batch
+
+
+def _text(row: Row, key: str) -> str:
+    value = row.body.get(key, "")
+    return value if isinstance(value, str) else ""
+
+
+def _number(value: Json) -> float:
+    return float(value) if isinstance(value, int | float) else 0.0
+
+
+def _opened(batch: Batch, row: Row) -> Batch:
+    return replace(
+        batch, name=_text(row, "name"), opened=row.happened, again_of=_text(row, "again_of")
+    )
+
+
+def _named(batch: Batch, row: Row) -> Batch:
+    return replace(batch, name=_text(row, "name"))
+
+
+def _sheet(batch: Batch, row: Row) -> Batch:
+    record = _text(row, "record")
+    if not record:
+        return replace(batch, sheet=None)
+    reasons = (*batch.reasons, reason) if (reason := _text(row, "reason")) else batch.reasons
+    return replace(batch, sheet=(record, int(_number(row.body.get("version")))), reasons=reasons)
+
+
+def _entry(batch: Batch, row: Row) -> Batch:
+    name, before = _text(row, "field"), batch.entries.get(_text(row, "field"))
+    entries = {key: value for key, value in batch.entries.items() if key != name}
+    if row.body.get("text") is not None:
+        value = row.body.get("value")
+        entries[name] = Typed(
+            _text(row, "text"),
+            float(value) if isinstance(value, int | float) else None,
+            _text(row, "origin") or "typed",
+        )
+    log = batch.entry_log[:-1] if row.body.get("undo") else (*batch.entry_log, (name, before))
+    return replace(batch, entries=entries, entry_log=log)
+
+
+def _with_cup(batch: Batch, cup: Cup) -> Batch:
+    others = [each for each in batch.cups if each.number != cup.number]
+    return replace(batch, cups=tuple(sorted([*others, cup], key=lambda each: each.number)))
+
+
+def _weighed(batch: Batch, row: Row) -> Batch:
+    cup = batch.cup(int(_number(row.body.get("cup"))))
+    part = cast("PartName", _text(row, "part"))
+    mass = Weighing(Kilogram(_number(row.body.get("mass"))), row.seq, row.happened)
+    return _with_cup(batch, replace(cup, weighed={**cup.weighed, part: mass}))
+
+
+def _hardener_in(batch: Batch, row: Row) -> Batch:
+    cup = batch.cup(int(_number(row.body.get("cup"))))
+    reasons = (*batch.reasons, reason) if (reason := _text(row, "reason")) else batch.reasons
+    cup = replace(cup, contact=row.happened, contact_recorded=row.recorded, contact_seq=row.seq)
+    # Undo ends here: what was entered before hardener met resin is now a fact.
+    return replace(_with_cup(batch, cup), entry_log=(), reasons=reasons)
+
+
+def _poured(batch: Batch, row: Row) -> Batch:
+    return replace(batch, poured=row.happened, poured_seq=row.seq)
+
+
+def _temperature(batch: Batch, row: Row) -> Batch:
+    since = row.body.get("since")
+    reading = WarmthReading(
+        row.seq,
+        row.happened,
+        Kelvin(_number(row.body.get("low"))),
+        Kelvin(_number(row.body.get("high"))),
+        _text(row, "where"),
+        UtcSecond(float(since)) if isinstance(since, int | float) else None,
+    )
+    corrected = row.body.get("corrects")
+    kept = [each for each in batch.warmth if each.seq != corrected]
+    return replace(batch, warmth=tuple(sorted([*kept, reading], key=lambda each: each.at)))
+
+
+def _seen(batch: Batch, row: Row) -> Batch:
+    return replace(batch, seen={**batch.seen, _text(row, "mark"): row.happened})
+
+
+def _outcome(batch: Batch, row: Row) -> Batch:
+    return replace(batch, outcome=_text(row, "outcome"), finished=row.happened)
+
+
+def _note(batch: Batch, row: Row) -> Batch:
+    return replace(batch, notes=(*batch.notes, _text(row, "text")))
+
+
+def _next_time(batch: Batch, row: Row) -> Batch:
+    return replace(batch, next_time=_text(row, "text"))
+
+
+def _removed(batch: Batch, row: Row) -> Batch:
+    return replace(batch, removed=row.body.get("removed") is not False)
+
+
+_STEPS = {
+    "opened": _opened,
+    "named": _named,
+    "sheet": _sheet,
+    "entry": _entry,
+    "weighed": _weighed,
+    "hardener_in": _hardener_in,
+    "poured": _poured,
+    "temperature": _temperature,
+    "seen": _seen,
+    "outcome": _outcome,
+    "note": _note,
+    "next_time": _next_time,
+    "removed": _removed,
+}

@@ -1,0 +1,235 @@
+"""Batches: every act is committed as a row, then folded in, then told."""
+
+from dataclasses import dataclass, replace
+
+from shopassist.clock import Clock
+from shopassist.core.batch import (
+    FOLD_VERSION,
+    OUTCOMES,
+    SEEN_MARKS,
+    Batch,
+    PartName,
+    fold,
+    fold_all,
+)
+from shopassist.core.errors import RefusedError
+from shopassist.core.messages import say
+from shopassist.core.quantities import Kelvin, Kilogram, UtcSecond
+from shopassist.core.rows import Draft, Json
+from shopassist.services.hooks import Hook
+from shopassist.services.ports import Journal
+
+__all__ = ["FOLD_VERSION", "BatchService", "JobCard"]
+
+PREFIX = "batch/"
+CARD_LIMIT = 9
+"""Recent job cards that *Again* offers: one for each digit key."""
+CARD_FIELDS = (
+    "ratio_a", "ratio_b", "basis", "amount", "pieces", "waste", "scale_step", "colour",
+    "colour_amount", "pot", "hold_pressure", "moulds", "cores", "b_first",
+)  # fmt: skip
+"""Entries that a repeat batch takes over."""
+
+
+@dataclass(frozen=True, slots=True)
+class JobCard:
+    """What *Again* shows of an earlier batch."""
+
+    batch_id: str
+    name: str
+    opened: UtcSecond
+    sheet: tuple[str, int] | None
+    amount: str
+    outcome: str
+    next_time: str
+
+
+class BatchService:
+    """All batches; commands carry the id of the batch they are for."""
+
+    def __init__(self, journal: Journal, clock: Clock) -> None:
+        self.changed: Hook[str] = Hook()
+        self._journal = journal
+        self._clock = clock
+        self._ids = [stream.removeprefix(PREFIX) for stream in journal.streams(PREFIX)]
+        self._folded: dict[str, Batch] = {}
+
+    # -- looking ---------------------------------------------------------------------
+
+    def ids(self) -> tuple[str, ...]:
+        """Every batch, oldest first."""
+        return tuple(self._ids)
+
+    def get(self, batch_id: str) -> Batch:
+        """A batch as it stands now; folded from its rows when it is first asked for."""
+        if batch_id not in self._folded:
+            self._folded[batch_id] = fold_all(batch_id, self._journal.read(PREFIX + batch_id))
+        return self._folded[batch_id]
+
+    def recent(self, count: int, *, removed: bool = False) -> tuple[Batch, ...]:
+        """The newest batches, newest first."""
+        found: list[Batch] = []
+        for batch_id in reversed(self._ids):
+            batch = self.get(batch_id)
+            if removed or not batch.removed:
+                found.append(batch)
+            if len(found) == count:
+                break
+        return tuple(found)
+
+    def cards(self) -> tuple[JobCard, ...]:
+        """Job cards of the newest batches that have an amount, one for each digit key."""
+        with_amount = (batch for batch in self.recent(CARD_LIMIT * 2) if "amount" in batch.entries)
+        cards = [
+            JobCard(
+                batch.id, batch.name, batch.opened, batch.sheet, batch.entries["amount"].text,
+                batch.outcome, batch.next_time,
+            )
+            for batch in with_amount
+        ]  # fmt: skip
+        return tuple(cards[:CARD_LIMIT])
+
+    # -- acts --------------------------------------------------------------------------
+
+    def open(self, name: str = "", again_of: str = "") -> str:
+        """Open a batch and return its id; a repeat takes over the job card of the earlier one."""
+        batch_id = f"{len(self._ids) + 1:04d}"
+        stream = PREFIX + batch_id
+        given = name.strip() or f"Batch {len(self._ids) + 1}"
+        drafts = [Draft(stream, "opened", {"name": given, "again_of": again_of})]
+        if again_of:
+            drafts += self._card_drafts(stream, self.get(again_of))
+        rows = self._journal.append(drafts)
+        self._ids.append(batch_id)
+        self._folded[batch_id] = fold_all(batch_id, rows)
+        self.changed.emit(batch_id)
+        return batch_id
+
+    def _card_drafts(self, stream: str, earlier: Batch) -> list[Draft]:
+        drafts = []
+        if earlier.sheet is not None:
+            record, version = earlier.sheet
+            drafts.append(Draft(stream, "sheet", {"record": record, "version": version}))
+        for name in CARD_FIELDS:
+            if (typed := earlier.entries.get(name)) is not None:
+                body: dict[str, Json] = {
+                    "field": name, "text": typed.text, "value": typed.value, "origin": "job card",
+                }  # fmt: skip
+                drafts.append(Draft(stream, "entry", body))
+        return drafts
+
+    def name(self, batch_id: str, name: str) -> None:
+        """Give a batch another name."""
+        self._commit(batch_id, "named", {"name": name.strip()})
+
+    def use_sheet(self, batch_id: str, record: str, version: int, reason: str = "") -> None:
+        """Use one version of one resin sheet from now on; an empty record means none."""
+        body: dict[str, Json] = {"record": record, "version": version, "reason": reason}
+        self._commit(batch_id, "sheet", body)
+
+    def enter(
+        self, batch_id: str, field: str, text: str | None, value: float | None = None,
+        origin: str = "typed",
+    ) -> None:  # fmt: skip
+        """Commit an entry; None takes it away."""
+        standing = self.get(batch_id).entries.get(field)
+        if (standing.text if standing else None) == text:
+            return
+        body: dict[str, Json] = {"field": field, "text": text, "value": value, "origin": origin}
+        self._commit(batch_id, "entry", body)
+
+    def undo(self, batch_id: str) -> str | None:
+        """Give back what the newest entry replaced; returns its field, None if there is none."""
+        log = self.get(batch_id).entry_log
+        if not log:
+            return None
+        field, before = log[-1]
+        body: dict[str, Json] = {"field": field, "text": None, "value": None, "undo": True}
+        if before is not None:
+            body |= {"text": before.text, "value": before.value, "origin": before.origin}
+        self._commit(batch_id, "entry", body)
+        return field
+
+    def weigh(
+        self, batch_id: str, cup: int, part: PartName, mass: Kilogram, reason: str = ""
+    ) -> None:
+        """Record what one part weighs; a second weighing corrects the first and needs a reason."""
+        earlier = self.get(batch_id).cup(cup).weighed.get(part)
+        if earlier is not None and self.get(batch_id).cup(cup).contact is not None and not reason:
+            raise RefusedError(
+                "This was already weighed.",
+                "Say why the weight changes; the old one stays in the log.",
+                f"mix.cup.{cup}.actual_{part}",
+            )
+        body: dict[str, Json] = {"cup": cup, "part": part, "mass": float(mass), "reason": reason}
+        if earlier is not None:
+            body["corrects"] = earlier.seq
+        self._commit(batch_id, "weighed", body)
+
+    def hardener_in(
+        self, batch_id: str, cup: int, happened: UtcSecond | None = None, reason: str = ""
+    ) -> None:
+        """Start the cure of one cup: hardener has met resin."""
+        standing = self.get(batch_id).cup(cup)
+        if standing.contact is not None and not reason:
+            raise RefusedError(
+                "This cup's hardener is already in.",
+                "To correct the time, say why; to mix more, take another cup.",
+                "mix.hardener_in",
+            )
+        body: dict[str, Json] = {"cup": cup, "reason": reason}
+        if standing.contact is not None:
+            body["corrects"] = standing.contact_seq
+        self._commit(batch_id, "hardener_in", body, happened)
+
+    def poured(self, batch_id: str, happened: UtcSecond | None = None) -> None:
+        """Record that the resin is in the mould: the working time no longer matters."""
+        if self.get(batch_id).first_contact is None:
+            raise RefusedError("Nothing is mixed yet.", field="mix.poured")
+        self._commit(batch_id, "poured", {}, happened)
+
+    def add_temperature(
+        self, batch_id: str, low: Kelvin, high: Kelvin, where: str,
+        happened: UtcSecond | None = None, since: UtcSecond | None = None,
+    ) -> None:  # fmt: skip
+        """Record a typed temperature, or the lowest and highest since an earlier moment."""
+        body: dict[str, Json] = {"low": float(low), "high": float(high), "where": where}
+        if since is not None:
+            body["since"] = float(since)
+        self._commit(batch_id, "temperature", body, happened)
+
+    def see(self, batch_id: str, mark: str, happened: UtcSecond | None = None) -> None:
+        """Record what the witness cup shows."""
+        if mark not in SEEN_MARKS:
+            raise RefusedError(say("There is no such mark as {mark}.", mark=mark))
+        self._commit(batch_id, "seen", {"mark": mark}, happened)
+
+    def close(self, batch_id: str, outcome: str) -> None:
+        """Record how it came out; may be said again when the piece tells otherwise."""
+        if outcome not in OUTCOMES:
+            raise RefusedError(say("Say one of: {all}.", all=", ".join(OUTCOMES)))
+        self._commit(batch_id, "outcome", {"outcome": outcome})
+
+    def note(self, batch_id: str, text: str) -> None:
+        """Add a line to the batch."""
+        self._commit(batch_id, "note", {"text": text.strip()})
+
+    def next_time(self, batch_id: str, text: str) -> None:
+        """One line that the job card carries to the next batch."""
+        self._commit(batch_id, "next_time", {"text": text.strip()})
+
+    def remove(self, batch_id: str, *, removed: bool = True) -> None:
+        """Put a batch among the removed ones, or bring it back."""
+        self._commit(batch_id, "removed", {"removed": removed})
+
+    # -- the one way a batch changes --------------------------------------------------
+
+    def _commit(
+        self, batch_id: str, kind: str, body: dict[str, Json], happened: UtcSecond | None = None
+    ) -> None:
+        batch = self.get(batch_id)
+        rows = self._journal.append([Draft(PREFIX + batch_id, kind, body, happened)])
+        for row in rows:
+            batch = fold(batch, row)
+        self._folded[batch_id] = replace(batch)
+        self.changed.emit(batch_id)
