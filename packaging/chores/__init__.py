@@ -1,0 +1,1 @@
+"""What ``bootstrap.py`` does: set up, check, measure, prove. Standard library only."""

@@ -1,0 +1,161 @@
+"""Speed as ratios: our program against bare Qt programs that show the same, in one run.
+
+Each repetition measures ours and the floor in turn, so that a busy moment of the machine meets
+both; the medians are compared.
+"""
+
+import json
+import os
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from statistics import median
+
+from chores.ground import ROOT, SetupError, clean_environment, say
+
+STARTS = 7
+KEYS = 60
+KEY_RUNS = 3
+IDLE_RUNS = 3
+IDLE_S = 15.0
+
+
+@dataclass(frozen=True)
+class Ratio:
+    """Seconds of ours and of the floor."""
+
+    ours: float
+    floor: float
+
+    def as_json(self) -> dict[str, float]:
+        """Give the three numbers of the interface."""
+        return {"ours": self.ours, "floor": self.floor, "ratio": self.ours / self.floor}
+
+
+class Stage:
+    """Runs the measuring programs in a scratch folder."""
+
+    def __init__(self, python: Path, folder: Path) -> None:
+        self._python = python
+        self.folder = folder
+
+    def ours(self, job: str, *words: object) -> list[float]:
+        """Run one job of our side."""
+        return self._numbers("bench_ours", job, *words)
+
+    def floor(self, job: str, *words: object) -> list[float]:
+        """Run one job of the bare side."""
+        return self._numbers("bench_floor", job, *words)
+
+    def _numbers(self, module: str, *words: object) -> list[float]:
+        paths = os.pathsep.join((str(ROOT), str(ROOT / "packaging")))
+        platform = {} if os.environ.get("DISPLAY") else {"QT_QPA_PLATFORM": "offscreen"}
+        done = subprocess.run(
+            [self._python, "-m", f"chores.{module}", *map(str, words)],
+            cwd=self.folder,
+            capture_output=True,
+            text=True,
+            check=False,
+            env=clean_environment(PYTHONPATH=paths, **platform),
+        )
+        if done.returncode:
+            raise SetupError(f"{module} {words[0]} failed:\n{done.stderr}")
+        return [float(line) for line in done.stdout.split()]
+
+
+def first_paint(stage: Stage) -> Ratio:
+    """Process start to first paint, against a bare window with as many plain widgets."""
+    data, census = stage.folder / "empty", stage.folder / "first.json"
+    stage.ours("census", data, census)
+    return _in_turn(
+        STARTS,
+        lambda: stage.ours("first-paint", data, time.monotonic_ns()),
+        lambda: stage.floor("first-paint", census, time.monotonic_ns()),
+    )
+
+
+def keystroke(stage: Stage) -> Ratio:
+    """Keystroke to the last dependent number, against a line edit, labels and one painter."""
+    data, census = stage.folder / "keys", stage.folder / "keys.json"
+    stage.ours("keystroke-census", data, census)
+    return _in_turn(
+        KEY_RUNS,
+        lambda: stage.ours("keystroke", data, KEYS),
+        lambda: stage.floor("keystroke", census, KEYS),
+    )
+
+
+def idle(stage: Stage) -> Ratio:
+    """Processor time with twelve clocks, against one label that ticks in the same window."""
+    data, census = stage.folder / "twelve", stage.folder / "twelve.json"
+    stage.ours("twelve-census", data, census)
+    return _in_turn(
+        IDLE_RUNS,
+        lambda: stage.ours("idle", data, IDLE_S),
+        lambda: stage.floor("idle", census, IDLE_S),
+    )
+
+
+def ten_years(stage: Stage) -> Ratio:
+    """Start with a ten-year journal, against the start with an empty one."""
+    full, empty = stage.folder / "ten-years", stage.folder / "none"
+    stage.ours("ten-years", full)
+    stage.ours("first-paint", empty, time.monotonic_ns())
+    return _in_turn(
+        STARTS,
+        lambda: stage.ours("first-paint", full, time.monotonic_ns()),
+        lambda: stage.ours("first-paint", empty, time.monotonic_ns()),
+    )
+
+
+RATIOS: dict[str, Callable[[Stage], Ratio]] = {
+    "first_paint": first_paint,
+    "keystroke": keystroke,
+    "idle_cpu": idle,
+    "ten_years": ten_years,
+}
+
+
+def main(python: Path, only: Sequence[str], *, as_json: bool) -> int:
+    """Measure the ratios and print them."""
+    unknown = sorted(set(only) - set(RATIOS))
+    if unknown:
+        raise SetupError(f"Unknown: {', '.join(unknown)}. Known: {', '.join(RATIOS)}.")
+    results: dict[str, Ratio] = {}
+    with tempfile.TemporaryDirectory(prefix="shopassist-bench-") as folder:
+        stage = Stage(python, Path(folder))
+        for name in only or RATIOS:
+            say(f"Measuring {name} …")
+            results[name] = RATIOS[name](stage)
+    print(written(results, as_json=as_json))
+    return 0
+
+
+def written(results: dict[str, Ratio], *, as_json: bool) -> str:
+    """Write the ratios for a program or for a person."""
+    if as_json:
+        return json.dumps({"ratios": {name: r.as_json() for name, r in results.items()}})
+    lines = [
+        f"{name:<12} {r.ours * 1000:9.1f} ms  floor {r.floor * 1000:9.1f} ms  ratio "
+        f"{r.ours / r.floor:6.2f}"
+        for name, r in results.items()
+    ]
+    screen = "real screen" if os.environ.get("DISPLAY") else "offscreen"
+    return "\n".join([f"Medians, {screen}, Python {sys.version.split()[0]}", *lines])
+
+
+def _in_turn(
+    rounds: int, ours: Callable[[], list[float]], floor: Callable[[], list[float]]
+) -> Ratio:
+    """Measure both sides alternately after one unmeasured round."""
+    ours()
+    floor()
+    pairs = [(ours(), floor()) for _ in range(rounds)]
+    return Ratio(
+        median(second for pair in pairs for second in pair[0]),
+        median(second for pair in pairs for second in pair[1]),
+    )

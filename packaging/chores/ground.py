@@ -1,0 +1,33 @@
+"""Where things lie in a checkout, and how the chores speak."""
+
+import os
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+VENV = ROOT / ".venv"
+PYPROJECT = ROOT / "pyproject.toml"
+
+
+class SetupError(Exception):
+    """Setting up cannot go on; the text says what to do, in plain words."""
+
+
+def say(text: str) -> None:
+    """Tell the person something, beside the output that others may parse."""
+    print(text, file=sys.stderr, flush=True)
+
+
+def python_of(venv: Path, *, windows: bool = os.name == "nt") -> Path:
+    """Find the interpreter of an environment. The Windows path is written, not tried there."""
+    return venv / "Scripts" / "python.exe" if windows else venv / "bin" / "python"
+
+
+def clean_environment(**extra: str) -> dict[str, str]:
+    """Pass on the surroundings without what would change Python's or Qt's behaviour."""
+    kept = {
+        name: value
+        for name, value in os.environ.items()
+        if not name.startswith("QT_") and name not in {"PYTHONPATH", "PYTHONHOME", "VIRTUAL_ENV"}
+    }
+    return kept | extra
