@@ -1,0 +1,94 @@
+"""The one family in two weights, sized by the height of its capitals."""
+
+import math
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Literal
+
+from PySide6.QtGui import QFont, QFontDatabase, QFontMetricsF
+
+from shopassist.widgets.metrics import Metrics
+
+Role = Literal[
+    "state",
+    "report",
+    "age",
+    "next",
+    "next_range",
+    "digits",
+    "across_digits",
+    "across_caption",
+    "across_side",
+    "question",
+    "lead",
+    "lead_small",
+    "title",
+    "body",
+    "bold",
+    "axis",
+]
+
+CAPS_MM: dict[str, float] = {
+    "state": 11.6,
+    "report": 6.5,
+    "age": 3.8,
+    "next": 9.3,
+    "next_range": 9.3,
+    "digits": 23.3,
+    "across_digits": 34.9,
+    "across_caption": 9.3,
+    "across_side": 7.4,
+    "question": 5.6,
+}
+"""Sizes that must be read at a distance: millimetres of capital height."""
+OF_BODY: dict[str, float] = {
+    "lead": 2.6,
+    "lead_small": 1.7,
+    "title": 1.2,
+    "body": 1.0,
+    "bold": 1.0,
+    "axis": 0.9,
+}
+"""Sizes that grow with the scale factor: multiples of the body size."""
+REGULAR = frozenset({"age", "next_range", "across_side", "body", "axis"})
+_PROBE_PX = 1000
+
+
+def load(files: Iterable[Path]) -> str:
+    """Load font files and return their family, or the system's own where none can be read."""
+    for file in files:
+        number = QFontDatabase.addApplicationFont(str(file))
+        families = QFontDatabase.applicationFontFamilies(number) if number >= 0 else []
+        if families:
+            family = families[0]
+            break
+    else:
+        return QFontDatabase.systemFont(QFontDatabase.SystemFont.GeneralFont).family()
+    for file in files:
+        QFontDatabase.addApplicationFont(str(file))
+    return family
+
+
+def caps_ratio(family: str) -> float:
+    """Height of this family's capitals in font sizes."""
+    probe = QFont(family)
+    probe.setPixelSize(_PROBE_PX)
+    return max(QFontMetricsF(probe).capHeight() / _PROBE_PX, 0.5)
+
+
+def font(family: str, px: float, *, bold: bool) -> QFont:
+    """Make a font of one size; figures keep their columns."""
+    made = QFont(family)
+    made.setPixelSize(max(1, round(px)))
+    made.setBold(bold)
+    made.setFeature(QFont.Tag("tnum"), 1)
+    made.setStyleStrategy(QFont.StyleStrategy.PreferAntialias)
+    made.setHintingPreference(QFont.HintingPreference.PreferVerticalHinting)
+    return made
+
+
+def role_px(role: Role, metrics: Metrics, caps: float) -> int:
+    """Font size of a role in logical pixels."""
+    if role in CAPS_MM:
+        return math.ceil(CAPS_MM[role] * metrics.px_per_mm / caps - 1e-6)
+    return round(OF_BODY[role] * metrics.body_px)
