@@ -1,9 +1,11 @@
 """What the services need from outside; ``store`` and ``desktop`` fulfil it, ``app`` joins them."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Protocol
 
-from shopassist.core.rows import Draft, Row
+from shopassist.core.quantities import UtcSecond
+from shopassist.core.rows import Draft, Json, Reading, Row
 
 
 class Journal(Protocol):
@@ -12,7 +14,8 @@ class Journal(Protocol):
     def append(self, drafts: Sequence[Draft]) -> tuple[Row, ...]:
         """Commit all drafts in one transaction, stamped with one reading of the clock.
 
-        Raises ``StoreError`` when nothing could be written; then nothing has moved.
+        Raises ``StoreError`` when nothing could be written, ``RefusedError`` when something would
+        have happened after its recording; then nothing has moved.
         """
         ...
 
@@ -22,4 +25,58 @@ class Journal(Protocol):
 
     def streams(self, prefix: str = "") -> tuple[str, ...]:
         """Names of the streams that begin so, oldest first."""
+        ...
+
+
+@dataclass(frozen=True, slots=True)
+class Heartbeat:
+    """The last sign of life of a program on this journal."""
+
+    reading: Reading
+    running: bool
+    """False once the program had ended in order."""
+    seq: int
+    """Newest row at that time."""
+
+
+class SessionJournal(Journal, Protocol):
+    """The journal as the session sees it: rows and the one overwritten heartbeat."""
+
+    def heartbeat(self) -> Heartbeat | None:
+        """The last heartbeat; None before the first, or where it cannot be believed."""
+        ...
+
+    def beat(self, reading: Reading, *, running: bool = True) -> None:
+        """Overwrite the heartbeat."""
+        ...
+
+    def tail(self, stream: str, count: int) -> tuple[Row, ...]:
+        """The newest rows of a stream, in order."""
+        ...
+
+
+Sample = tuple[UtcSecond, float]
+
+
+class Samples(Protocol):
+    """Long series of a logger, kept beside the rows in blocks."""
+
+    def append_block(self, draft: Draft, samples: Sequence[Sample]) -> Row:
+        """Commit a block and the one row that holds its hash, in one transaction."""
+        ...
+
+    def block(self, row: Row) -> tuple[Sample, ...]:
+        """The block of a row; ``StoreError`` where it is not what the row says."""
+        ...
+
+
+class Folds(Protocol):
+    """Kept results of folding a stream: derived, rebuildable, never evidence about a pot."""
+
+    def load_fold(self, stream: str, version: int) -> tuple[int, Json] | None:
+        """The ``stream_seq`` up to which it was folded, and the result; None if there is none."""
+        ...
+
+    def save_fold(self, stream: str, version: int, upto: int, result: Json) -> None:
+        """Keep a result; a failure to do so costs nothing and is not told."""
         ...
