@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from typing import Literal, cast
 
 from shopassist.core.quantities import Kelvin, Kilogram, UtcSecond
-from shopassist.core.rows import Json, Reading, Row
+from shopassist.core.rows import Json, Row
 
 FOLD_VERSION = 1
 
@@ -45,23 +45,30 @@ class Cup:
 
     number: int
     weighed: dict[PartName, Weighing] = field(default_factory=dict)
-    contact: UtcSecond | None = None
-    """When hardener met resin."""
-    contact_recorded: Reading | None = None
-    contact_seq: int = 0
+    contact_row: Row | None = None
+    """The row that says when hardener met resin."""
+
+    @property
+    def contact(self) -> UtcSecond | None:
+        """When hardener met resin."""
+        return self.contact_row.happened if self.contact_row is not None else None
 
 
 @dataclass(frozen=True, slots=True)
 class WarmthReading:
     """A typed temperature; an interval where only the extremes are known."""
 
-    seq: int
-    at: UtcSecond
+    row: Row
     low: Kelvin
     high: Kelvin
     where: str
     since: UtcSecond | None = None
     """Start of the interval that the extremes are for."""
+
+    @property
+    def at(self) -> UtcSecond:
+        """When it was read."""
+        return self.row.happened
 
     @property
     def middle(self) -> Kelvin:
@@ -84,7 +91,6 @@ class Batch:
     """Field and what stood there before, newest last: what undo gives back."""
     cups: tuple[Cup, ...] = ()
     poured: UtcSecond | None = None
-    poured_seq: int = 0
     warmth: tuple[WarmthReading, ...] = ()
     seen: dict[str, UtcSecond] = field(default_factory=dict)
     outcome: str = ""
@@ -182,27 +188,26 @@ def _weighed(batch: Batch, row: Row) -> Batch:
 def _hardener_in(batch: Batch, row: Row) -> Batch:
     cup = batch.cup(int(_number(row.body.get("cup"))))
     reasons = (*batch.reasons, reason) if (reason := _text(row, "reason")) else batch.reasons
-    cup = replace(cup, contact=row.happened, contact_recorded=row.recorded, contact_seq=row.seq)
+    cup = replace(cup, contact_row=row)
     # Undo ends here: what was entered before hardener met resin is now a fact.
     return replace(_with_cup(batch, cup), entry_log=(), reasons=reasons)
 
 
 def _poured(batch: Batch, row: Row) -> Batch:
-    return replace(batch, poured=row.happened, poured_seq=row.seq)
+    return replace(batch, poured=row.happened)
 
 
 def _temperature(batch: Batch, row: Row) -> Batch:
     since = row.body.get("since")
     reading = WarmthReading(
-        row.seq,
-        row.happened,
+        row,
         Kelvin(_number(row.body.get("low"))),
         Kelvin(_number(row.body.get("high"))),
         _text(row, "where"),
         UtcSecond(float(since)) if isinstance(since, int | float) else None,
     )
     corrected = row.body.get("corrects")
-    kept = [each for each in batch.warmth if each.seq != corrected]
+    kept = [each for each in batch.warmth if each.row.seq != corrected]
     return replace(batch, warmth=tuple(sorted([*kept, reading], key=lambda each: each.at)))
 
 

@@ -178,8 +178,8 @@ class BatchService:
                 "mix.hardener_in",
             )
         body: dict[str, Json] = {"cup": cup, "reason": reason}
-        if standing.contact is not None:
-            body["corrects"] = standing.contact_seq
+        if standing.contact_row is not None:
+            body["corrects"] = standing.contact_row.seq
         self._commit(batch_id, "hardener_in", body, happened)
 
     def poured(self, batch_id: str, happened: UtcSecond | None = None) -> None:

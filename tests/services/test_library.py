@@ -47,7 +47,7 @@ def test_a_broken_record_is_never_stored(journal: MemoryJournal) -> None:
 def test_a_row_that_does_not_read_any_more_is_listed_as_broken(journal: MemoryJournal) -> None:
     library = Library(journal, "resin", parse)
     library.save({"name": "Old"})
-    stricter = Library(
+    stricter: Library[str] = Library(
         journal, "resin", lambda mapping: (None, (Problem("family", say("This is needed.")),))
     )
     (version,) = stricter.all()

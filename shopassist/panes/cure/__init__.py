@@ -1,0 +1,1 @@
+"""The cure pane: what the clock counts to, at the temperature it really is."""

@@ -1,0 +1,1 @@
+"""The batch log: every batch with its facts, its outcome, and *Again*."""

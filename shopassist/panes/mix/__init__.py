@@ -1,0 +1,1 @@
+"""The mix pane: ratio, basis and amount to grams in the cup."""

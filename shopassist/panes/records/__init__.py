@@ -1,0 +1,1 @@
+"""Records: resin sheets and pot plates, edited on screen."""
