@@ -8,15 +8,16 @@ from typing import Generic, TypeVar
 from shopassist.core.errors import out_of_range
 
 Q = TypeVar("Q", bound=float)
+Q_co = TypeVar("Q_co", bound=float, covariant=True)
 
 
 @dataclass(frozen=True, slots=True)
-class Span(Generic[Q]):
+class Span(Generic[Q_co]):
     """Lowest, likely and highest value of one quantity."""
 
-    low: Q
-    mid: Q
-    high: Q
+    low: Q_co
+    mid: Q_co
+    high: Q_co
 
     @property
     def is_exact(self) -> bool:

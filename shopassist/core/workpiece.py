@@ -193,8 +193,6 @@ def displaced_core(volume: Span[CubicMetre], mass: Kilogram | None = None) -> Co
     return Core(volume, mass)
 
 
-def core_by_displaced_water(
-    water: Kilogram, temp: Kelvin, mass: Kilogram | None = None
-) -> Core:
+def core_by_displaced_water(water: Kilogram, temp: Kelvin, mass: Kilogram | None = None) -> Core:
     """A sealed core by the mass of the water that it pushes out."""
     return displaced_core(exact(water_volume(water, temp)), mass)
