@@ -1,0 +1,159 @@
+"""Pot answers: key cap, words, consequence. Nineteen by forty millimetres or more, gloves on."""
+
+from collections.abc import Mapping
+
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QAbstractButton, QGridLayout, QSizePolicy, QWidget
+
+from shopassist.widgets import strokes
+from shopassist.widgets.look import Look
+from shopassist.widgets.piece import describe, name_it
+from shopassist.widgets.shown import AnswerShown
+
+HEIGHT_MM, WIDTH_MM, GAP_MM = 19.0, 40.0, 6.0
+COLUMNS = 2
+
+
+class AnswerButton(QAbstractButton):
+    """One answer; acts on release."""
+
+    def __init__(
+        self, look: Look, name: str, shown: AnswerShown, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.look, self.shown = look, shown
+        name_it(self, name, shown.words)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        look.changed.connect(self.updateGeometry)
+        self._take()
+
+    def draw(self, shown: AnswerShown) -> None:
+        """Show another answer."""
+        if shown != self.shown:
+            self.shown = shown
+            self._take()
+            self.update()
+
+    def _take(self) -> None:
+        shown = self.shown
+        self.setAccessibleName(shown.words)
+        describe(self, ", ".join(word for word in (shown.second, shown.key) if word))
+        self.setEnabled(shown.enabled)
+        self.setShortcut(QKeySequence(shown.shortcut or shown.key))
+
+    def sizeHint(self) -> QSize:
+        """Nineteen by forty millimetres, or the words."""
+        look = self.look
+        words = max(
+            look.measure("title").horizontalAdvance(self.shown.words),
+            look.measure("body").horizontalAdvance(self.shown.second),
+        )
+        wide = round(words + self._cap_width() + 7 * look.u)
+        return QSize(max(look.mm(WIDTH_MM), wide), look.mm(HEIGHT_MM))
+
+    def minimumSizeHint(self) -> QSize:
+        """Never smaller than a gloved finger needs."""
+        return QSize(self.look.mm(WIDTH_MM), self.look.mm(HEIGHT_MM))
+
+    def _cap_width(self) -> float:
+        if not self.shown.key:
+            return 0.0
+        look = self.look
+        wide = look.measure("bold").horizontalAdvance(self.shown.key)
+        return max(3.6 * look.u, wide + 1.8 * look.u)
+
+    def paintEvent(self, _: QPaintEvent) -> None:
+        """Draw the box, the cap and the words."""
+        painter = QPainter(self)
+        look, tokens, shown = self.look, self.look.tokens, self.shown
+        filled = shown.filled and self.isEnabled() and not self.isDown()
+        inside = tokens.blue if filled else tokens.select if self.isDown() else tokens.raised
+        words = tokens.on_blue if filled else tokens.ink
+        if not self.isEnabled():
+            words = tokens.disabled
+        pen = QPen(look.colour(inside if filled else tokens.stroke), 2)
+        if not self.isEnabled():
+            pen.setStyle(Qt.PenStyle.DotLine)
+        strokes.box(painter, QRectF(self.rect()), pen, look.colour(inside))
+        x = 2.2 * look.u
+        if shown.key:
+            x += self._cap(painter, x, words) + 1.8 * look.u
+        self._words(painter, x, words)
+        painter.end()
+
+    def _cap(self, painter: QPainter, x: float, words: str) -> float:
+        look = self.look
+        width, height = self._cap_width(), 4.2 * look.u
+        rect = QRectF(x, (self.height() - height) / 2, width, height)
+        strokes.box(painter, rect, QPen(look.colour(words), 1.5), None, 4)
+        measure = look.measure("bold")
+        at = (rect.center().x(), rect.center().y() + measure.capHeight() / 2)
+        strokes.write(
+            painter, at, self.shown.key, look.font("bold"), look.colour(words), strokes.CENTRE
+        )
+        return width
+
+    def _words(self, painter: QPainter, x: float, words: str) -> None:
+        look, shown = self.look, self.shown
+        first, second = look.measure("title"), look.measure("body")
+        gap = 0.62 * look.metrics.body_px
+        room = self.width() - x - look.u
+        colour = look.colour(words)
+        title = strokes.cut(look.font("title"), shown.words, room)
+        if not shown.second:
+            baseline = (self.height() + first.capHeight()) / 2
+            strokes.write(painter, (x, baseline), title, look.font("title"), colour)
+            return
+        top = (self.height() - first.capHeight() - gap - second.capHeight()) / 2
+        baseline = top + first.capHeight()
+        strokes.write(painter, (x, baseline), title, look.font("title"), colour)
+        words_below = strokes.cut(look.font("body"), shown.second, room)
+        baseline += gap + second.capHeight()
+        strokes.write(painter, (x, baseline), words_below, look.font("body"), colour)
+
+
+class AnswerGrid(QWidget):
+    """Answers in two columns, six millimetres apart; buttons are kept while names stay."""
+
+    answered = Signal(str)
+
+    def __init__(self, look: Look, name: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.look = look
+        name_it(self, name, "Answers")
+        self.buttons: dict[str, AnswerButton] = {}
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        look.changed.connect(self._space)
+        self._space()
+
+    def draw(self, answers: Mapping[str, AnswerShown]) -> None:
+        """Show answers under their object names, in this order."""
+        if list(answers) != list(self.buttons):
+            self._rebuild(answers)
+            return
+        for name, shown in answers.items():
+            self.buttons[name].draw(shown)
+
+    def _space(self) -> None:
+        self._grid.setSpacing(self.look.mm(GAP_MM))
+
+    def _rebuild(self, answers: Mapping[str, AnswerShown]) -> None:
+        for button in self.buttons.values():
+            self._grid.removeWidget(button)
+            button.hide()
+            button.deleteLater()
+        self.buttons = {}
+        before: QWidget | None = None
+        for index, (name, shown) in enumerate(answers.items()):
+            button = AnswerButton(self.look, name, shown, self)
+            button.clicked.connect(lambda _=False, name=name: self.answered.emit(name))
+            self._grid.addWidget(button, index // COLUMNS, index % COLUMNS)
+            self.buttons[name] = button
+            if before is not None:
+                QWidget.setTabOrder(before, button)
+            before = button
+        for column in range(COLUMNS):
+            self._grid.setColumnStretch(column, 1)

@@ -1,0 +1,135 @@
+"""Running-total stops on the scale. The list never moves when a row is done."""
+
+from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QResizeEvent
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from shopassist.widgets import strokes
+from shopassist.widgets.fonts import Role
+from shopassist.widgets.look import Look
+from shopassist.widgets.piece import Drawn
+from shopassist.widgets.shown import StopShown
+
+ROW_BODIES = 4.2
+RULE_X, TEXT_X = 1.5, 6.2
+"""Place of the rule and of the words, in units of space."""
+
+
+class Stops(Drawn[tuple[StopShown, ...]]):
+    """An upright rule; each stop is a cross-line with its number."""
+
+    def __init__(self, look: Look, name: str, parent: QWidget | None = None) -> None:
+        self._entry: QWidget | None = None
+        super().__init__(look, name, "Stops on the scale", (), parent)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+
+    def draw(self, shown: tuple[StopShown, ...]) -> None:
+        """Show other stops."""
+        super().draw(shown)
+        self._place()
+
+    def place(self, entry: QWidget | None) -> None:
+        """Put an entry field at the present stop, in the place of its number."""
+        if self._entry is not None and self._entry is not entry:
+            self._entry.hide()
+        self._entry = entry
+        if entry is not None:
+            entry.setParent(self)
+            self._place()
+
+    def row(self, index: int) -> QRect:
+        """Room of one stop."""
+        height = round(ROW_BODIES * self._em())
+        return QRect(0, index * height, self.width(), height)
+
+    def spoken(self) -> str:
+        """All stops in words."""
+        return "; ".join(
+            ", ".join(filter(None, (s.name, f"{s.number} {s.unit}".strip(), s.was, s.state)))
+            for s in self.shown
+        )
+
+    def sizeHint(self) -> QSize:
+        """Equal rows."""
+        rows = max(1, len(self.shown))
+        return QSize(round(20 * self._em()), rows * round(ROW_BODIES * self._em()) + 3)
+
+    def minimumSizeHint(self) -> QSize:
+        """Of any width, never fewer rows."""
+        return QSize(round(14 * self._em()), self.sizeHint().height())
+
+    def relook(self) -> None:
+        """Take the changed look."""
+        super().relook()
+        self._place()
+
+    def resizeEvent(self, _: QResizeEvent) -> None:
+        """Keep the entry at its stop."""
+        self._place()
+
+    def _em(self) -> float:
+        return float(self.look.metrics.body_px)
+
+    def _place(self) -> None:
+        entry = self._entry
+        if entry is None:
+            return
+        present = next((i for i, s in enumerate(self.shown) if s.state == "present"), None)
+        entry.setVisible(present is not None)
+        if present is not None:
+            row = self.row(present)
+            width = min(entry.sizeHint().width(), row.width() // 2)
+            height = min(entry.sizeHint().height(), row.height() - 4)
+            entry.setGeometry(row.right() - width, row.bottom() - height - 3, width, height)
+
+    def paint(self, painter: QPainter, dirty: QRect) -> None:
+        """Draw the rule with its graduations, then the stops that need it."""
+        x = RULE_X * self.look.u
+        bottom = self.row(max(0, len(self.shown) - 1)).bottom()
+        strokes.down(painter, x, 0, bottom, self.colour("ink"), 2)
+        step = self._em() * 0.42
+        count = int(bottom / step)
+        for index in range(1, count):
+            length = 6 if index % 5 == 0 else 3
+            strokes.across(painter, x, x + length, index * step, self.colour("stroke"))
+        for index, shown in enumerate(self.shown):
+            if self.row(index).intersects(dirty):
+                self._stop(painter, self.row(index), shown)
+
+    def _stop(self, painter: QPainter, row: QRect, shown: StopShown) -> None:
+        look, u = self.look, self.look.u
+        x, y = RULE_X * u, float(row.bottom())
+        strokes.across(painter, TEXT_X * u, self.width(), y, self.colour("hair"))
+        strokes.across(painter, x - 1.2 * u, x + 2.2 * u, y, self.colour("ink"), 2)
+        grey, body = self.colour("graphite"), look.font("body")
+        second = y - 1.5 * u
+        first = second - 1.5 * self._em()
+        words = self.colour("ink") if shown.state == "present" else grey
+        name = look.font("bold") if shown.state == "present" else body
+        strokes.write(painter, (TEXT_X * u, first), shown.name, name, words)
+        strokes.write(painter, (TEXT_X * u, second), shown.was, body, grey)
+        if shown.state == "done":
+            self._dot(painter, QPointF(x, y))
+        elif shown.state == "present":
+            strokes.plumb(painter, x, y - 0.8 * self._em(), 0.9 * self._em(), self.colour("ink"))
+        if shown.state != "present" or self._entry is None:
+            self._number(painter, shown, second)
+
+    def _number(self, painter: QPainter, shown: StopShown, baseline: float) -> None:
+        look = self.look
+        token = {"done": "blue", "present": "ink", "later": "graphite"}[shown.state]
+        role: Role = "lead" if shown.state == "present" else "lead_small"
+        unit_width = look.measure("body").horizontalAdvance("kg")
+        unit_left = self.width() - unit_width
+        body = look.font("body")
+        strokes.write(painter, (unit_left, baseline), shown.unit, body, self.colour("graphite"))
+        at = (unit_left - 1.6 * look.u, baseline)
+        font = look.font(role)
+        strokes.write(painter, at, shown.number, font, self.colour(token), strokes.RIGHT)
+
+    def _dot(self, painter: QPainter, at: QPointF) -> None:
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(self.colour("blue"))
+        side = 0.52 * self._em()
+        painter.drawEllipse(QRectF(at.x() - side / 2, at.y() - side / 2, side, side))

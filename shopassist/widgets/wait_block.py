@@ -1,0 +1,128 @@
+"""A wait: what the digits count to, the digits, one line of context, and the rule."""
+
+from PySide6.QtCore import QRect, QSize, Qt, Signal
+from PySide6.QtGui import QPainter
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+
+from shopassist.widgets import strokes
+from shopassist.widgets.countdown import Countdown
+from shopassist.widgets.explain_mark import ExplainMark
+from shopassist.widgets.look import Look
+from shopassist.widgets.piece import Drawn
+from shopassist.widgets.ruled_edge import RuledEdge
+from shopassist.widgets.shown import RuleShown, WaitShown
+
+NO_RULE = RuleShown(0.0, 1.0)
+
+
+class TwoEnds(Drawn[tuple[str, str]]):
+    """One line of words: some at the left, some at the right, in graphite."""
+
+    def spoken(self) -> str:
+        """Both ends."""
+        return ", ".join(word for word in self.shown if word)
+
+    def sizeHint(self) -> QSize:
+        """One line."""
+        measure = self.look.measure("body")
+        width = sum(measure.horizontalAdvance(word) for word in self.shown)
+        return QSize(round(width) + self.look.metrics.body_px, round(1.5 * measure.height() / 1.2))
+
+    def minimumSizeHint(self) -> QSize:
+        """Words may be cut."""
+        return QSize(0, self.sizeHint().height())
+
+    def paint(self, painter: QPainter, dirty: QRect) -> None:
+        """Write both ends; the left has the right of way."""
+        del dirty
+        font, measure = self.look.font("body"), self.look.measure("body")
+        baseline = (self.height() + measure.capHeight()) / 2
+        grey = self.colour("graphite")
+        left = strokes.cut(font, self.shown[0], self.width())
+        taken = strokes.write(painter, (0, baseline), left, font, grey)
+        room = self.width() - taken - self.look.u * 3
+        right = strokes.cut(font, self.shown[1], room) if room > 0 else ""
+        at = (float(self.width()), baseline)
+        strokes.write(painter, at, right, font, grey, strokes.RIGHT)
+
+
+class Caption(Drawn[str]):
+    """One line of bold words."""
+
+    def spoken(self) -> str:
+        """Return the words."""
+        return self.shown
+
+    def sizeHint(self) -> QSize:
+        """As wide as the words."""
+        measure = self.look.measure("title")
+        return QSize(round(measure.horizontalAdvance(self.shown)) + 1, round(measure.height()))
+
+    def minimumSizeHint(self) -> QSize:
+        """Words may be cut."""
+        return QSize(0, self.sizeHint().height())
+
+    def paint(self, painter: QPainter, dirty: QRect) -> None:
+        """Write the words."""
+        del dirty
+        font, measure = self.look.font("title"), self.look.measure("title")
+        baseline = (self.height() + measure.capHeight()) / 2
+        words = strokes.cut(font, self.shown, self.width())
+        strokes.write(painter, (0, baseline), words, font, self.colour("ink"))
+
+
+class WaitBlock(QWidget):
+    """Only ``set_digits`` runs each second; the rest is drawn when its facts change."""
+
+    explain_asked = Signal()
+
+    def __init__(
+        self, look: Look, name: str, shown: WaitShown, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.look, self.shown = look, shown
+        self.setObjectName(name)
+        self.setAccessibleName(shown.caption)
+        self.caption = Caption(look, f"{name}.caption", "Counts to", shown.caption)
+        self.mark = ExplainMark(look, f"{name}.explain", "Explain this time")
+        self.mark.clicked.connect(self.explain_asked)
+        self.digits = Countdown(look, f"{name}.digits", shown.caption)
+        self.context = TwoEnds(look, f"{name}.context", "Context", (shown.left, shown.right))
+        self.rule = RuledEdge(look, f"{name}.rule", shown.rule or NO_RULE)
+        self._lay()
+        self._show_parts()
+
+    def draw(self, shown: WaitShown) -> None:
+        """Show other facts round the digits."""
+        if shown == self.shown:
+            return
+        self.shown = shown
+        self.setAccessibleName(shown.caption)
+        self.digits.setAccessibleName(shown.caption)
+        self.caption.draw(shown.caption)
+        self.context.draw((shown.left, shown.right))
+        self.rule.draw(shown.rule or NO_RULE)
+        self._show_parts()
+
+    def set_digits(self, text: str) -> None:
+        """Show other digits."""
+        self.digits.set_digits(text)
+
+    def _show_parts(self) -> None:
+        self.mark.setVisible(self.shown.explains)
+        self.rule.setVisible(self.shown.rule is not None)
+        self.context.setVisible(bool(self.shown.left or self.shown.right))
+
+    def _lay(self) -> None:
+        top = QHBoxLayout()
+        top.setContentsMargins(0, 0, 0, 0)
+        top.addWidget(self.caption, 1)
+        top.addWidget(self.mark, 0, Qt.AlignmentFlag.AlignVCenter)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(round(self.look.u))
+        column.addLayout(top)
+        column.addWidget(self.digits, 1)
+        column.addWidget(self.context)
+        column.addWidget(self.rule)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
