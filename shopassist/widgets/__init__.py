@@ -20,6 +20,7 @@ constructor                                         acts and signals (all have `
 ``HoldButton(look, name, shown, ticker, now)``      ``held()``; ``set_two_presses(on)``
 ``QuietColumn(look, name, heading)``
 ``Lid(look, name, shown)``
+``Heading(look, name, words, role, ink)``             ``draw(words)``; wraps. ``Question`` the same, large
 ``AmberNote(look, name)``                           ``draw(what, why)``; empty hides it
 ``AlarmBand(look, name, ticker)``                   ``acknowledged()``, ``silenced()``
 ``Card(look, name, shown)``                         ``clicked()``; ``set_row(on)``

@@ -1,0 +1,146 @@
+"""A narrow card that stands for another pane: its key number, and one line."""
+
+from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
+
+from shopassist.widgets import bracket, icons, strokes
+from shopassist.widgets.figure_view import SOURCE_TOKEN
+from shopassist.widgets.look import Look
+from shopassist.widgets.piece import describe, name_it
+from shopassist.widgets.shown import CardShown
+
+NUMBER_BODIES = 4.4
+
+
+class Card(QAbstractButton):
+    """Pressed, its pane takes the focus place."""
+
+    def __init__(
+        self, look: Look, name: str, shown: CardShown, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.look, self.shown = look, shown
+        self._row = False
+        name_it(self, name, shown.title)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        look.changed.connect(self.updateGeometry)
+        self._describe()
+
+    def draw(self, shown: CardShown) -> None:
+        """Show other facts."""
+        if shown != self.shown:
+            self.shown = shown
+            self.setAccessibleName(shown.title)
+            self._describe()
+            self.update()
+
+    def set_row(self, on: bool) -> None:  # noqa: FBT001 - a layout's choice
+        """Fold to one line, for windows under a thousand pixels wide."""
+        if on != self._row:
+            self._row = on
+            vertical = QSizePolicy.Policy.Fixed if on else QSizePolicy.Policy.Expanding
+            self.setSizePolicy(QSizePolicy.Policy.Expanding, vertical)
+            self.updateGeometry()
+            self.update()
+
+    def _describe(self) -> None:
+        shown = self.shown
+        number = f"{shown.value} {shown.unit}".strip()
+        words = (shown.caption, number, shown.bracket.text if shown.bracket else "", shown.line)
+        describe(self, ", ".join(word for word in words if word))
+
+    def sizeHint(self) -> QSize:
+        """A third of a narrow window, or one line."""
+        em = self.look.metrics.body_px
+        if self._row:
+            return QSize(20 * em, max(self.look.mm(9), round(3 * em)))
+        return QSize(round(20.6 * em), round(17 * em))
+
+    def minimumSizeHint(self) -> QSize:
+        """Header and number."""
+        em = self.look.metrics.body_px
+        return QSize(10 * em, self.sizeHint().height() if self._row else round(8.5 * em))
+
+    def paintEvent(self, _: QPaintEvent) -> None:
+        """Draw the card."""
+        painter = QPainter(self)
+        tokens = self.look.tokens
+        inside = self.look.colour(tokens.select if self.isDown() else tokens.sheet)
+        edge = QPen(self.look.colour(tokens.hair), 1)
+        strokes.box(painter, QRectF(self.rect()), edge, inside)
+        if self._row:
+            self._paint_row(painter)
+        else:
+            self._paint_card(painter)
+        painter.end()
+
+    def _paint_row(self, painter: QPainter) -> None:
+        look, shown, em = self.look, self.shown, float(self.look.metrics.body_px)
+        tokens = look.tokens
+        x, middle = 3 * look.u, self.height() / 2
+        side = 1.5 * em
+        grey, ink = look.colour(tokens.graphite), look.colour(tokens.ink)
+        icons.draw(painter, shown.icon, QRectF(x, middle - side / 2, side, side), grey)
+        x += side + 1.5 * look.u
+        baseline = middle + em * look.caps / 2
+        x += strokes.write(painter, (x, baseline), shown.title, look.font("bold"), ink)
+        x += 2.4 * look.u
+        number = look.font_px(1.7 * em, bold=True)
+        big = middle + 1.7 * em * look.caps / 2
+        colour = look.colour(getattr(tokens, SOURCE_TOKEN[shown.source]))
+        x += strokes.write(painter, (x, big), shown.value, number, colour) + look.u
+        body = look.font("body")
+        x += strokes.write(painter, (x, big), shown.unit, body, grey) + 2.4 * look.u
+        caption = strokes.cut(body, shown.caption, self.width() - x - 2 * look.u)
+        strokes.write(painter, (x, baseline), caption, body, grey)
+
+    def _paint_card(self, painter: QPainter) -> None:
+        look, em = self.look, float(self.look.metrics.body_px)
+        side, right = 3 * look.u, self.width() - 3 * look.u
+        self._header(painter, side, right)
+        top = 2.9 * em
+        block = self._block_height()
+        y = top + max(0.6 * em, (self.height() - top - block) * 0.42)
+        self._number(painter, (side, right), y)
+
+    def _header(self, painter: QPainter, left: float, right: float) -> None:
+        look, tokens, em = self.look, self.look.tokens, float(self.look.metrics.body_px)
+        grey, ink = look.colour(tokens.graphite), look.colour(tokens.ink)
+        size, baseline = 1.55 * em, 1.9 * em
+        icons.draw(painter, self.shown.icon, QRectF(left, baseline - 1.2 * em, size, size), grey)
+        x = left + size + 1.6 * look.u
+        title = look.font("title")
+        x += strokes.write(painter, (x, baseline), self.shown.title, title, ink)
+        words = strokes.cut(look.font("body"), self.shown.right, right - x - 2 * look.u)
+        at = (right, baseline)
+        strokes.write(painter, at, words, look.font("body"), grey, strokes.RIGHT)
+        strokes.across(painter, left, right, 2.9 * em, look.colour(tokens.hair))
+
+    def _block_height(self) -> float:
+        em, shown = self.look.metrics.body_px, self.shown
+        lines = bool(shown.bracket) + bool(shown.line)
+        return em * (1.4 + NUMBER_BODIES * self.look.caps + 0.9) + lines * 2.0 * em
+
+    def _number(self, painter: QPainter, sides: tuple[float, float], y: float) -> None:
+        look, shown, em = self.look, self.shown, float(self.look.metrics.body_px)
+        tokens, (left, right) = look.tokens, sides
+        grey, body = look.colour(tokens.graphite), look.font("body")
+        y += em
+        words = strokes.cut(body, shown.caption, right - left)
+        strokes.write(painter, (left, y), words, body, grey)
+        px = NUMBER_BODIES * em
+        y += 0.7 * em + px * look.caps
+        colour = look.colour(getattr(tokens, SOURCE_TOKEN[shown.source]))
+        font = look.font_px(px, bold=True)
+        x = left + strokes.write(painter, (left, y), shown.value, font, colour)
+        unit = look.font_px(1.2 * em, bold=False)
+        strokes.write(painter, (x + 1.8 * look.u, y), shown.unit, unit, grey)
+        if shown.bracket:
+            y += 2.1 * em
+            bracket.paint_with_words(painter, look, (left, y), shown.bracket, right)
+        if shown.line:
+            y += 2.1 * em
+            line = strokes.cut(body, shown.line, right - left)
+            strokes.write(painter, (left, y), line, body, grey)

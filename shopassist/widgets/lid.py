@@ -1,0 +1,117 @@
+"""The lid from above: clamps numbered in working order, and the holes."""
+
+import math
+
+from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPen
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from shopassist.widgets import strokes
+from shopassist.widgets.look import Look
+from shopassist.widgets.piece import Drawn
+from shopassist.widgets.shown import LidHole, LidShown
+
+SIDE_BODIES = 9.5
+SEAL, RIM, CLAMP_AT, CLAMP = 0.80, 0.88, 0.93, 0.27
+"""Radii and clamp side as shares of half the drawing's side."""
+
+
+class Lid(Drawn[LidShown]):
+    """Filled clamp = snug, hollow = slack, blue ring = this one now. Numbers stay upright."""
+
+    def __init__(
+        self, look: Look, name: str, shown: LidShown, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(look, name, "Lid from above", shown, parent)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
+
+    def spoken(self) -> str:
+        """Return what the owner wrote, or the plain facts."""
+        shown = self.shown
+        if shown.spoken:
+            return shown.spoken
+        slack = [number for number in shown.numbers if number not in shown.snug]
+        return f"{len(shown.numbers)} clamps, {len(slack)} slack"
+
+    def sizeHint(self) -> QSize:
+        """A square."""
+        side = round(SIDE_BODIES * self.look.metrics.body_px)
+        return QSize(side, side)
+
+    def minimumSizeHint(self) -> QSize:
+        """Smaller than this the numbers touch."""
+        side = round(7 * self.look.metrics.body_px)
+        return QSize(side, side)
+
+    def paint(self, painter: QPainter, dirty: QRect) -> None:
+        """Draw the disc, the centre lines, the clamps and the holes."""
+        del dirty
+        half = min(self.width(), self.height()) / 2 - 2
+        ink = self.colour("ink")
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
+        painter.translate(self.width() / 2, self.height() / 2)
+        half /= CLAMP_AT + CLAMP / 2 + 0.04
+        painter.setPen(QPen(ink, 2.5))
+        painter.setBrush(self.colour("raised"))
+        painter.drawEllipse(QPointF(0, 0), RIM * half, RIM * half)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.setPen(QPen(self.colour("stroke"), 1.3))
+        painter.drawEllipse(QPointF(0, 0), SEAL * half, SEAL * half)
+        self._centre_lines(painter, RIM * half)
+        for hole in self.shown.holes:
+            self._hole(painter, hole, half)
+        self._clamps(painter, half)
+
+    def _centre_lines(self, painter: QPainter, reach: float) -> None:
+        pen = QPen(self.colour("stroke"), 1)
+        pen.setDashPattern([9, 3, 2, 3])
+        painter.setPen(pen)
+        painter.drawLine(QPointF(-reach, 0), QPointF(reach, 0))
+        painter.drawLine(QPointF(0, -reach), QPointF(0, reach))
+
+    def _clamps(self, painter: QPainter, half: float) -> None:
+        count = len(self.shown.numbers)
+        for index, number in enumerate(self.shown.numbers):
+            turn = (index + 0.5) / count
+            self._clamp(painter, turn, number, half)
+
+    def _clamp(self, painter: QPainter, turn: float, number: int, half: float) -> None:
+        ink, raised = self.colour("ink"), self.colour("raised")
+        snug = number in self.shown.snug
+        angle = 2 * math.pi * turn
+        at = QPointF(math.sin(angle) * CLAMP_AT * half, -math.cos(angle) * CLAMP_AT * half)
+        side = CLAMP * half
+        rect = QRectF(-side / 2, -side / 2, side, side)
+        painter.save()
+        painter.translate(at)
+        painter.rotate(math.degrees(angle))
+        painter.setPen(QPen(ink, 2))
+        painter.setBrush(ink if snug else raised)
+        painter.drawRoundedRect(rect, 3, 3)
+        if number == self.shown.present:
+            painter.setPen(QPen(self.colour("blue"), 3))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRoundedRect(rect.adjusted(-4.5, -4.5, 4.5, 4.5), 5, 5)
+        painter.restore()
+        font = self.look.font_px(min(0.66 * side, 1.1 * self.look.metrics.body_px), bold=True)
+        caps = font.pixelSize() * self.look.caps
+        words = (at.x(), at.y() + caps / 2)
+        strokes.write(painter, words, str(number), font, raised if snug else ink, strokes.CENTRE)
+
+    def _hole(self, painter: QPainter, hole: LidHole, half: float) -> None:
+        angle = 2 * math.pi * hole.turn
+        reach = hole.radius * SEAL * half
+        at = QPointF(math.sin(angle) * reach, -math.cos(angle) * reach)
+        gauge = hole.kind in ("gauge", "second gauge")
+        radius = (0.125 if gauge else 0.062) * half
+        ink = self.colour("ink")
+        painter.setPen(QPen(ink, 1.8))
+        painter.setBrush(self.colour("raised"))
+        painter.drawEllipse(at, radius, radius)
+        if gauge:
+            painter.drawLine(at, at + QPointF(0.6 * radius, -0.6 * radius))
+        elif hole.kind == "relief":
+            painter.drawEllipse(at, radius * 0.4, radius * 0.4)
+        elif hole.kind == "inlet":
+            painter.drawLine(at - QPointF(radius, 0), at + QPointF(radius, 0))
+            painter.drawLine(at - QPointF(0, radius), at + QPointF(0, radius))

@@ -1,0 +1,175 @@
+"""Parts of a pot card: the quiet column of what was reported, and Stop alone at its foot."""
+
+from PySide6.QtCore import QRect, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QHBoxLayout,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
+
+from shopassist.widgets import icons, strokes
+from shopassist.widgets.look import Look
+from shopassist.widgets.piece import Drawn, Piece, describe, name_it
+from shopassist.widgets.prose import Heading, wrapped
+from shopassist.widgets.shown import Reported
+
+STOP_MM, APART_MM = 25.0, 13.0
+COLUMN_BODIES = 16.0
+
+
+class StopButton(QAbstractButton):
+    """Always offered; one press, no question. Not red: red is pressure."""
+
+    def __init__(
+        self, look: Look, name: str, words: str, second: str, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.look, self.second = look, second
+        self.setText(words)
+        name_it(self, name, words)
+        describe(self, second)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        look.changed.connect(self.updateGeometry)
+
+    def sizeHint(self) -> QSize:
+        """Twenty-five millimetres high."""
+        height = max(self.look.mm(STOP_MM), round(5.6 * self.look.metrics.body_px))
+        return QSize(round(COLUMN_BODIES * self.look.metrics.body_px), height)
+
+    def minimumSizeHint(self) -> QSize:
+        """Never smaller than forty by twenty-five."""
+        return QSize(self.look.mm(40), self.sizeHint().height())
+
+    def paintEvent(self, _: QPaintEvent) -> None:
+        """Draw the heavy edge, the octagon and the words."""
+        painter = QPainter(self)
+        look, tokens = self.look, self.look.tokens
+        ink = look.colour(tokens.ink)
+        inside = look.colour(tokens.select if self.isDown() else tokens.raised)
+        strokes.box(painter, QRectF(self.rect()), QPen(ink, 3), inside, 5)
+        em = look.metrics.body_px
+        side = 1.9 * em
+        x = 1.4 * em
+        icons.draw(painter, "stop", QRectF(x, (self.height() - side) / 2, side, side), ink)
+        x += side + 0.9 * em
+        wide, high = self.width() - x - em / 2, 1.2 * em
+        lines = wrapped(look, "body", self.second, wide)
+        title = look.font_px(1.6 * em, bold=True)
+        caps = 1.6 * em * look.caps
+        total = caps + (len(lines) * high if lines else 0) + (0.45 * em if lines else 0)
+        y = (self.height() - total) / 2 + caps
+        strokes.write(painter, (x, y), self.text(), title, ink)
+        y += 0.55 * em
+        for line in lines:
+            y += high
+            strokes.write(painter, (x, y - 0.1 * em), line, look.font("body"), ink)
+        painter.end()
+
+
+class ReportedRows(Drawn[tuple[Reported, ...]]):
+    """Labels in graphite, answers in blue: what was reported so far."""
+
+    def spoken(self) -> str:
+        """All rows."""
+        return "; ".join(f"{row.label}: {row.answer}" for row in self.shown)
+
+    def _step(self) -> int:
+        return round(2.05 * self.look.metrics.body_px)
+
+    def sizeHint(self) -> QSize:
+        """Two columns, equal rows."""
+        return QSize(
+            round(COLUMN_BODIES * self.look.metrics.body_px), self._step() * len(self.shown) + 2
+        )
+
+    def minimumSizeHint(self) -> QSize:
+        """All rows."""
+        return QSize(0, self.sizeHint().height())
+
+    def paint(self, painter: QPainter, dirty: QRect) -> None:
+        """Write the rows; the second column starts at one place."""
+        del dirty
+        look, step = self.look, self._step()
+        body, measure = look.font("body"), look.measure("body")
+        widest = max((measure.horizontalAdvance(row.label) for row in self.shown), default=0.0)
+        column = min(widest + 3 * look.u, 0.55 * self.width())
+        for index, row in enumerate(self.shown):
+            baseline = index * step + (step + measure.capHeight()) / 2
+            label = strokes.cut(body, row.label, column - look.u)
+            strokes.write(painter, (0, baseline), label, body, self.colour("graphite"))
+            answer = strokes.cut(body, row.answer, self.width() - column)
+            strokes.write(painter, (column, baseline), answer, body, self.colour("blue"))
+
+
+class QuietColumn(QWidget):
+    """The left side of a pot card. Stop stands alone at the foot, 13 mm from anything."""
+
+    def __init__(self, look: Look, name: str, heading: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.look = look
+        name_it(self, name, heading)
+        self.rows = ReportedRows(look, f"{name}.rows", heading, ())
+        self._scroll = QScrollArea(self)
+        self._scroll.setWidget(self.rows)
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setFrameShape(QScrollArea.Shape.NoFrame)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._scroll.viewport().setAutoFillBackground(False)
+        self.rows.setAutoFillBackground(False)
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.addWidget(Heading(look, f"{name}.heading", heading))
+        self._column.addWidget(self._scroll, 1)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
+
+    def draw(self, rows: tuple[Reported, ...]) -> None:
+        """Show what was reported; the latest row stays in sight."""
+        grown = len(rows) > len(self.rows.shown)
+        self.rows.draw(rows)
+        if grown:
+            bar = self._scroll.verticalScrollBar()
+            bar.setValue(bar.maximum())
+
+    def set_stop(self, stop: StopButton) -> None:
+        """Put Stop at the foot."""
+        self._column.addSpacing(self.look.mm(APART_MM))
+        self._column.addWidget(stop)
+
+    def sizeHint(self) -> QSize:
+        """A quarter of a narrow pane."""
+        return QSize(round(COLUMN_BODIES * self.look.metrics.body_px) + 2, 100)
+
+
+class PotCardFrame(QWidget):
+    """The two columns of a card: quiet at the left, the question at the right."""
+
+    def __init__(self, look: Look, name: str, column: QuietColumn) -> None:
+        super().__init__()
+        self.look = look
+        name_it(self, name, "Card")
+        self.right = QVBoxLayout()
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(round(5 * look.u))
+        row.addWidget(column)
+        row.addWidget(_UprightHair(look, f"{name}.hair", ""))
+        row.addLayout(self.right, 1)
+
+
+class _UprightHair(Piece):
+    """A hairline between the columns."""
+
+    def sizeHint(self) -> QSize:
+        """One pixel."""
+        return QSize(1, 10)
+
+    def paint(self, painter: QPainter, dirty: QRect) -> None:
+        """Draw the hairline."""
+        del dirty
+        strokes.down(painter, 0.5, 0, self.height(), self.colour("hair"))

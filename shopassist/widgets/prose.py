@@ -1,0 +1,89 @@
+"""Words that wrap, drawn from the look."""
+
+from PySide6.QtCore import QPointF, QRect, QSize
+from PySide6.QtGui import QPainter, QTextLayout, QTextOption
+from PySide6.QtWidgets import QSizePolicy
+
+from shopassist.widgets import strokes
+from shopassist.widgets.fonts import Role
+from shopassist.widgets.look import Look
+from shopassist.widgets.piece import Piece
+
+
+class Heading(Piece):
+    """A line of quiet words that wraps."""
+
+    def __init__(
+        self, look: Look, name: str, words: str, role: Role = "body", ink: str = "graphite"
+    ) -> None:
+        super().__init__(look, name, words)
+        self.words, self.role, self.ink = words, role, ink
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
+
+    def draw(self, words: str) -> None:
+        """Show other words."""
+        if words != self.words:
+            self.words = words
+            self.setAccessibleName(words)
+            self.updateGeometry()
+            self.update()
+
+    def hasHeightForWidth(self) -> bool:
+        """Words wrap."""
+        return True
+
+    def heightForWidth(self, width: int) -> int:
+        """As many lines as they need."""
+        lines = wrapped(self.look, self.role, self.words, width)
+        return round(max(1, len(lines)) * self._step()) + 1
+
+    def sizeHint(self) -> QSize:
+        """On one line."""
+        width = self.look.measure(self.role).horizontalAdvance(self.words)
+        return QSize(round(width) + 1, round(self._step()) + 1)
+
+    def minimumSizeHint(self) -> QSize:
+        """One line of any width."""
+        return QSize(0, round(self._step()) + 1)
+
+    def _step(self) -> float:
+        return 1.34 * self.look.font(self.role).pixelSize()
+
+    def paint(self, painter: QPainter, dirty: QRect) -> None:
+        """Write the lines."""
+        del dirty
+        measure = self.look.measure(self.role)
+        font, colour = self.look.font(self.role), self.colour(self.ink)
+        y = (self._step() + measure.capHeight()) / 2
+        for line in wrapped(self.look, self.role, self.words, self.width()):
+            strokes.write(painter, (0, y), line, font, colour)
+            y += self._step()
+
+
+class Question(Heading):
+    """At most two short sentences in capitals of 5.6 mm; each starts a line of its own."""
+
+    def __init__(self, look: Look, name: str, words: str = "") -> None:
+        super().__init__(look, name, words, "question", "ink")
+
+
+def wrapped(look: Look, role: Role, words: str, width: float) -> list[str]:
+    """Break words into lines; sentences ending in a line break keep it."""
+    found: list[str] = []
+    for part in words.split("\n"):
+        if not part:
+            continue
+        layout = QTextLayout(part, look.font(role))
+        option = QTextOption()
+        option.setWrapMode(QTextOption.WrapMode.WordWrap)
+        layout.setTextOption(option)
+        layout.beginLayout()
+        while (line := layout.createLine()).isValid():
+            line.setLineWidth(max(1.0, width))
+            line.setPosition(QPointF(0, 0))
+            start = line.textStart()
+            found.append(part[start : start + line.textLength()].rstrip())
+        layout.endLayout()
+    return found
