@@ -50,6 +50,13 @@ class SessionJournal(Journal, Protocol):
         """Overwrite the heartbeat."""
         ...
 
+    def displaced(self) -> int:
+        """``seq`` of the newest row that restored, copied or imported the data; 0 if none.
+
+        What older rows say about a pot is not believed.
+        """
+        ...
+
     def tail(self, stream: str, count: int) -> tuple[Row, ...]:
         """The newest rows of a stream, in order."""
         ...

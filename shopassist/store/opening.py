@@ -26,7 +26,6 @@ from shopassist.store.database import (
 from shopassist.store.journal import SqliteJournal
 from shopassist.store.place import place_of
 
-FILE = "journal.db"
 STREAM = "shop"
 FORMAT = 1
 """Form of the rows' cells and of their hash."""
