@@ -10,7 +10,6 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import (
     QApplication,
-    QFrame,
     QGridLayout,
     QHBoxLayout,
     QLabel,
@@ -30,7 +29,7 @@ from shopassist.widgets.card import Card
 from shopassist.widgets.deviation_rule import DeviationRule
 from shopassist.widgets.explain_sheet import ExplainSheet
 from shopassist.widgets.figure_view import FigureView
-from shopassist.widgets.focus_ring import FocusRing
+from shopassist.widgets.hair import Hair
 from shopassist.widgets.hold_button import HoldButton
 from shopassist.widgets.lid import Lid
 from shopassist.widgets.limits_card import LimitsCard
@@ -95,7 +94,7 @@ def pot_line(look: Look, face: str, name: str = "pot_line") -> PotLine:
     word, report, detail, action = WORDS[face]
     life = {"clear_to_crack": 0.93, "clear_to_open": 0.6}.get(face)
     rest = {"clear_to_crack": "9:32", "clear_to_open": "3:05"}.get(face, "")
-    return PotLine(look, name, PotLineShown(face, word, report, detail, action, life, rest))  # type: ignore[arg-type]
+    return PotLine(look, name, PotLineShown(face, word, report, detail, action, life, rest))
 
 
 def time_rule() -> RuleShown:
@@ -112,12 +111,6 @@ def label(words: str, kind: str = "label") -> QLabel:
     made = QLabel(words)
     made.setProperty("kind", kind)
     return made
-
-
-def hair() -> QFrame:
-    line = QFrame()
-    line.setFrameShape(QFrame.Shape.HLine)
-    return line
 
 
 def mix_pane(look: Look) -> PaneFrame:
@@ -165,7 +158,7 @@ def cure_pane(look: Look) -> PaneFrame:
     )
     wait.set_digits("3:07:42")
     pane.body.addWidget(wait, 3)
-    pane.body.addWidget(hair())
+    pane.body.addWidget(Hair(look))
     row = QHBoxLayout()
     row.addWidget(
         FigureView(
@@ -180,7 +173,7 @@ def cure_pane(look: Look) -> PaneFrame:
     add.setProperty("kind", "primary")
     row.addWidget(add)
     pane.body.addLayout(row)
-    pane.body.addWidget(hair())
+    pane.body.addWidget(Hair(look))
     note = AmberNote(look, "cure.note")
     pane.body.addWidget(note)
     note.draw("One reading only", "type the temperature again when the shop has warmed up")
@@ -351,7 +344,7 @@ def board(
             [
                 RailShown(
                     key, word, key in shown, key == focus, "medium" if key == "plan" else None
-                )  # type: ignore[arg-type]
+                )
                 for key, word in RAIL
             ]
         )
@@ -370,7 +363,7 @@ def faces(look: Look) -> QWidget:
         column.addWidget(pot_line(look, face, f"line.{face}"))
     for priority in ("high", "medium", "low"):
         band = AlarmBand(look, f"alarm.{priority}", StillTicks())
-        band.draw(AlarmShown(priority, f"A {priority} alarm says what to do", "how long"))  # type: ignore[arg-type]
+        band.draw(AlarmShown(priority, f"A {priority} alarm says what to do", "how long"))
         column.addWidget(band)
     return page
 
@@ -397,7 +390,7 @@ def pieces(look: Look) -> QWidget:
             "206",
             "ml",
             "computed",
-            BracketShown(200, 222, 206, "200 – 222", kind),  # type: ignore[arg-type]
+            BracketShown(200, 222, 206, "200 – 222", kind),
         )
         pane.body.addWidget(FigureView(look, f"f.{kind}", shown))
     missing = FigureShown("Resin", "–", "", "missing", note="needs the ratio", explains=False)
@@ -438,8 +431,8 @@ def pieces(look: Look) -> QWidget:
     row.addWidget(second)
     limits = LimitsCard(
         look, "limits", "What this program cannot do",
-        ("It cannot see or feel the pot.", "It keeps the order of the steps and what was typed. It is no "
-         "device that guards you, and replaces neither relief valve, working gauge nor the maker's words."),
+        ("It cannot see or feel the pot.", "It keeps the order of the steps and what was typed. "
+          "It replaces neither relief valve, working gauge nor the words of the maker."),
         "I have read this",
     )  # fmt: skip
     row.addWidget(limits)

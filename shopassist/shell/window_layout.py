@@ -12,7 +12,7 @@ from shopassist.widgets.look import Look
 PRIMARY = ("mix", "cure", "pot")
 WIDE_PX, ROW_PX = 1600, 1000
 WIDE_GAP, NARROW_GAP = 14, 12
-WIDE_SHARES = {"mix": 460, "cure": 860, "pot": 480}
+WIDE_SHARES = {"mix": 424, "cure": 816, "pot": 516}
 SECOND_SHARE = 0.5
 CARD_SHARE = 0.235
 

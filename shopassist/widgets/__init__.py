@@ -20,7 +20,9 @@ constructor                                         acts and signals (all have `
 ``HoldButton(look, name, shown, ticker, now)``      ``held()``; ``set_two_presses(on)``
 ``QuietColumn(look, name, heading)``
 ``Lid(look, name, shown)``
-``Heading(look, name, words, role, ink)``             ``draw(words)``; wraps. ``Question`` the same, large
+``Heading(look, name, words, role, ink)``           ``draw(words)``; wraps
+``Question(look, name, words)``                     ``draw(words)``; large, a line break a sentence
+``Hair(look, down=False)``
 ``AmberNote(look, name)``                           ``draw(what, why)``; empty hides it
 ``AlarmBand(look, name, ticker)``                   ``acknowledged()``, ``silenced()``
 ``Card(look, name, shown)``                         ``clicked()``; ``set_row(on)``

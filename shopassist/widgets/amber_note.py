@@ -18,7 +18,7 @@ class AmberNote(Piece):
     def __init__(self, look: Look, name: str, parent: QWidget | None = None) -> None:
         super().__init__(look, name, "Note", parent)
         self.what, self.why = "", ""
-        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         policy.setRetainSizeWhenHidden(False)
         self.setSizePolicy(policy)
@@ -79,7 +79,8 @@ class AmberNote(Piece):
         """Draw the strip, the block with its triangle and the words."""
         del dirty
         look, em = self.look, float(self.look.metrics.body_px)
-        ink, rect = self.colour("ink"), QRectF(self.rect())
+        ink = self.colour("ink")
+        rect = QRectF(0, 0, self.width(), min(self.height(), self._lines_height(self.width())))
         strokes.box(painter, rect, None, self.colour("raised"))
         block = QRectF(0, 0, self._block(), rect.height())
         strokes.box(painter, block, None, self.colour("amber"))

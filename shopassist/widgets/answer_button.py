@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QAbstractButton, QGridLayout, QSizePolicy, QWidget
 from shopassist.widgets import strokes
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import describe, name_it
+from shopassist.widgets.prose import wrapped
 from shopassist.widgets.shown import AnswerShown
 
 HEIGHT_MM, WIDTH_MM, GAP_MM = 19.0, 40.0, 6.0
@@ -96,22 +97,17 @@ class AnswerButton(QAbstractButton):
         return width
 
     def _words(self, painter: QPainter, x: float, words: str) -> None:
+        """Words wrap; an answer is never cut short."""
         look, shown = self.look, self.shown
-        first, second = look.measure("title"), look.measure("body")
-        gap = 0.62 * look.metrics.body_px
-        room = self.width() - x - look.u
-        colour = look.colour(words)
-        title = strokes.cut(look.font("title"), shown.words, room)
-        if not shown.second:
-            baseline = (self.height() + first.capHeight()) / 2
-            strokes.write(painter, (x, baseline), title, look.font("title"), colour)
-            return
-        top = (self.height() - first.capHeight() - gap - second.capHeight()) / 2
-        baseline = top + first.capHeight()
-        strokes.write(painter, (x, baseline), title, look.font("title"), colour)
-        words_below = strokes.cut(look.font("body"), shown.second, room)
-        baseline += gap + second.capHeight()
-        strokes.write(painter, (x, baseline), words_below, look.font("body"), colour)
+        room, colour = self.width() - x - look.u, look.colour(words)
+        rows = [(look.font("title"), line) for line in wrapped(look, "title", shown.words, room)]
+        below = [(look.font("body"), line) for line in wrapped(look, "body", shown.second, room)]
+        step = [1.22 * font.pixelSize() for font, _ in rows + below]
+        y = (self.height() - sum(step)) / 2
+        for (font, line), high in zip(rows + below, step, strict=True):
+            baseline = y + (high + font.pixelSize() * look.caps) / 2
+            strokes.write(painter, (x, baseline), line, font, colour)
+            y += high
 
 
 class AnswerGrid(QWidget):

@@ -9,16 +9,14 @@ from shopassist.widgets.fonts import Role
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import Piece, describe
 
-TEMPLATE = "00:00:00"
-SIDE = 0.02
-"""Room kept at both sides, in font sizes."""
+FIGURES = "0123456789"
 
 
 class Countdown(Piece):
     """Digits of a fixed size that never roll and never push anything.
 
-    Width is reserved for the template once. The digits fill the height given, up to the width of
-    the template, and are never smaller than their role asks.
+    They fill the room given and are never smaller than their role asks. All figures have one
+    width, so only another number of signs changes their size.
     """
 
     def __init__(
@@ -33,9 +31,9 @@ class Countdown(Piece):
         self.role: Role = role
         self.words = "ink"
         self.ground = "sheet"
-        self.template = TEMPLATE
         self._text = "–"
         self._cells: list[QRect] = []
+        self._start = 0.0
         self._font: QFont = look.font(role)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
@@ -50,22 +48,15 @@ class Countdown(Piece):
         """Change the words for a screen reader; the owner decides how seldom."""
         describe(self, words)
 
-    def set_template(self, template: str) -> None:
-        """Reserve the width of other digits."""
-        if template != self.template:
-            self.template = template
-            self._fit()
-            self.updateGeometry()
-            self.update()
-
     def set_digits(self, text: str) -> None:
         """Show other digits."""
         if text == self._text:
             return
         before, cells = self._text, self._cells
         self._text = text
-        if len(before) != len(text) or not cells:
-            self._lay()
+        if shape(before) != shape(text):
+            self._fit()
+            self.updateGeometry()
             self.update()
             return
         changed = QRect()
@@ -75,11 +66,11 @@ class Countdown(Piece):
         self.update(changed)
 
     def sizeHint(self) -> QSize:
-        """Room for the template in the least size."""
+        """Room for the digits in the least size."""
         px = fonts.role_px(self.role, self.look.metrics, self.look.caps)
         measure = QFontMetricsF(self.look.font_px(px, bold=True))
-        width = measure.horizontalAdvance(self.template) + 2 * SIDE * px
-        return QSize(round(width) + 1, round(1.16 * measure.capHeight()))
+        width = measure.horizontalAdvance(shape(self._text)) + 2
+        return QSize(round(width), round(1.16 * measure.capHeight()))
 
     def minimumSizeHint(self) -> QSize:
         """Never smaller than the least size."""
@@ -98,14 +89,16 @@ class Countdown(Piece):
         look = self.look
         least = fonts.role_px(self.role, look.metrics, look.caps)
         measure = QFontMetricsF(look.font_px(1000, bold=True))
-        wide = measure.horizontalAdvance(self.template) / 1000 + 2 * SIDE
+        wide = measure.horizontalAdvance(shape(self._text)) / 1000
         fitting = min(self.width() / wide, self.height() / (1.16 * look.caps))
         self._font = look.font_px(max(least, int(fitting)), bold=True)
         self._lay()
 
     def _lay(self) -> None:
         measure = QFontMetricsF(self._font)
-        x = SIDE * self._font.pixelSize()
+        # The ink of the widest first figure stands on the margin.
+        x = -min(measure.leftBearing(figure) for figure in FIGURES)
+        self._start = x
         self._cells = []
         for sign in self._text:
             advance = measure.horizontalAdvance(sign)
@@ -119,9 +112,14 @@ class Countdown(Piece):
         painter.setPen(self.colour(self.words))
         caps = self._font.pixelSize() * self.look.caps
         baseline = (self.height() + caps) / 2
-        x = SIDE * self._font.pixelSize()
+        x = self._start
         measure = QFontMetricsF(self._font)
         for sign, cell in zip(self._text, self._cells, strict=True):
             if cell.intersects(dirty):
                 painter.drawText(QPointF(x, baseline), sign)
             x += measure.horizontalAdvance(sign)
+
+
+def shape(text: str) -> str:
+    """Return the text with every figure a nought: what decides about its width."""
+    return "".join("0" if sign in FIGURES else sign for sign in text)

@@ -18,6 +18,8 @@ class ExplainMark(QAbstractButton):
         super().__init__(parent)
         self.look = look
         name_it(self, name, label)
+        self.flush = False
+        """Draw the mark at the right end of its target, not in the middle."""
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         look.changed.connect(self.updateGeometry)
 
@@ -32,10 +34,16 @@ class ExplainMark(QAbstractButton):
 
     def paintEvent(self, _: QPaintEvent) -> None:
         """Draw the mark in the middle of its target."""
-        side = 1.1 * self.look.metrics.body_px
-        rect = QRectF((self.width() - side) / 2, (self.height() - side) / 2, side, side)
+        side = drawn_side(self.look)
+        left = self.width() - side - 1 if self.flush else (self.width() - side) / 2
+        rect = QRectF(left, (self.height() - side) / 2, side, side)
         tokens = self.look.tokens
         colour = self.look.colour(tokens.ink if self.isDown() else tokens.blue)
         painter = QPainter(self)
         icons.draw(painter, "explain", rect, colour)
         painter.end()
+
+
+def drawn_side(look: Look) -> float:
+    """Side of the drawn mark, smaller than its target."""
+    return 1.15 * look.metrics.body_px

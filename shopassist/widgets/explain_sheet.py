@@ -60,13 +60,13 @@ class ExplainSheet(Piece):
         self.shown = shown
         self.setAccessibleName(f"Explanation of {shown.title}")
         page = QWidget()
-        page.setAutoFillBackground(False)
         rows = QVBoxLayout(page)
         rows.setContentsMargins(0, 0, 0, 0)
         rows.setSpacing(round(self.look.u))
         self._fill(rows, shown)
         rows.addStretch(1)
         self._scroll.setWidget(page)
+        page.setAutoFillBackground(False)
 
     def _fill(self, rows: QVBoxLayout, shown: ExplainShown) -> None:
         look, name = self.look, self.objectName()

@@ -5,7 +5,7 @@ from PySide6.QtGui import QPainter, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from shopassist.widgets import bracket, strokes
-from shopassist.widgets.explain_mark import ExplainMark
+from shopassist.widgets.explain_mark import ExplainMark, drawn_side
 from shopassist.widgets.fonts import Role
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import Drawn
@@ -17,6 +17,10 @@ SOURCE_TOKEN = {
     "default": "graphite",
     "missing": "graphite",
 }
+
+
+MARK_GAP = 1.4
+"""Room between unit and mark, in units of space; the target reaches over the unit."""
 
 
 class FigureView(Drawn[FigureShown]):
@@ -88,7 +92,7 @@ class FigureView(Drawn[FigureShown]):
         if shown.unit:
             width += 1.4 * look.u + look.measure("title").horizontalAdvance(shown.unit)
         if shown.explains:
-            width += look.mm(9)
+            width += MARK_GAP * look.u + drawn_side(look)
         return width
 
     def _width(self) -> float:
@@ -108,7 +112,8 @@ class FigureView(Drawn[FigureShown]):
         mark = self.mark
         mark.setVisible(self.shown.explains)
         side = mark.sizeHint().width()
-        x = round(self._number_width()) - side
+        middle = self._number_width() - drawn_side(self.look) / 2
+        x = max(0, round(middle - side / 2))
         unit_caps = self.look.measure("title").capHeight()
         y = round(self._number_baseline() - unit_caps / 2 - side / 2)
         mark.setGeometry(QRect(QPoint(x, y), QSize(side, side)))

@@ -12,8 +12,9 @@ from PySide6.QtWidgets import (
 )
 
 from shopassist.widgets import icons, strokes
+from shopassist.widgets.hair import Hair
 from shopassist.widgets.look import Look
-from shopassist.widgets.piece import Drawn, Piece, describe, name_it
+from shopassist.widgets.piece import Drawn, describe, name_it
 from shopassist.widgets.prose import Heading, wrapped
 from shopassist.widgets.shown import Reported
 
@@ -158,18 +159,5 @@ class PotCardFrame(QWidget):
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(round(5 * look.u))
         row.addWidget(column)
-        row.addWidget(_UprightHair(look, f"{name}.hair", ""))
+        row.addWidget(Hair(look, down=True))
         row.addLayout(self.right, 1)
-
-
-class _UprightHair(Piece):
-    """A hairline between the columns."""
-
-    def sizeHint(self) -> QSize:
-        """One pixel."""
-        return QSize(1, 10)
-
-    def paint(self, painter: QPainter, dirty: QRect) -> None:
-        """Draw the hairline."""
-        del dirty
-        strokes.down(painter, 0.5, 0, self.height(), self.colour("hair"))

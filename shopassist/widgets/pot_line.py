@@ -12,6 +12,9 @@ from shopassist.widgets.tokens import PotFace
 
 HEIGHT_MM = 21.0
 BUTTON_MM = 13.5
+GLYPH = 0.58
+"""Share of the height that the glyph takes."""
+LIFE_MM = 1.6
 
 
 class PotLineButton(QAbstractButton):
@@ -30,7 +33,7 @@ class PotLineButton(QAbstractButton):
     def sizeHint(self) -> QSize:
         """Words of the report's size, high enough for a glove."""
         look = self._line.look
-        width = look.measure("report").horizontalAdvance(self.text())
+        width = look.measure("line_button").horizontalAdvance(self.text())
         return QSize(round(width) + 2 * look.mm(3.5), look.mm(BUTTON_MM))
 
     def paintEvent(self, _: object) -> None:
@@ -41,10 +44,10 @@ class PotLineButton(QAbstractButton):
             field, text = text, field
         painter = QPainter(self)
         strokes.box(painter, QRectF(self.rect()), QPen(text, 3), field, 6)
-        measure = look.measure("report")
+        measure = look.measure("line_button")
         baseline = (self.height() + measure.capHeight()) / 2
         middle = (self.width() / 2, baseline)
-        font = look.font("report")
+        font = look.font("line_button")
         strokes.write(painter, middle, self.text(), font, text, strokes.CENTRE)
         painter.end()
 
@@ -143,7 +146,7 @@ class PotLine(Drawn[PotLineShown]):
         height, width = float(self.height()), float(self.width())
         painter.fillRect(self.rect(), field)
         left = self._left_mark(painter, face, height)
-        glyph = 0.44 * height
+        glyph = GLYPH * height
         pot_glyph.draw(painter, face, QRectF(left, (height - glyph) / 2, glyph, glyph), text, field)
         self._words(painter, left + glyph + self.look.mm(4))
         self._edges(painter, face, width, height)
@@ -154,12 +157,17 @@ class PotLine(Drawn[PotLineShown]):
         if face in pot_glyph.HATCHED | pot_glyph.STRIPED:
             pitch = self.look.mm(2.0 if face in pot_glyph.HATCHED else 4.2)
             pot_glyph.slanted(painter, QRectF(0, 0, self.look.mm(3.2), height), text, pitch)
-        return float(self.look.mm(7))
+        return float(self.look.mm(6))
+
+    def _words_height(self) -> float:
+        """Height that words are centred in: they leave the bar of the permit alone."""
+        bar = self.look.mm(LIFE_MM) if self.shown.face in pot_glyph.LIVED else 0
+        return float(self.height() - bar)
 
     def _words(self, painter: QPainter, x: float) -> None:
         look, shown = self.look, self.shown
         text = look.colour(self.texts()[1])
-        height = float(self.height())
+        height = self._words_height()
         state = look.measure("state")
         baseline = (height + state.capHeight()) / 2
         x += strokes.write(painter, (x, baseline), shown.word, look.font("state"), text)
@@ -179,7 +187,7 @@ class PotLine(Drawn[PotLineShown]):
         text = look.colour(self.texts()[1])
         report, age = look.measure("report"), look.measure("age")
         gap = look.mm(2.6)
-        top = (self.height() - report.capHeight() - gap - age.capHeight()) / 2
+        top = (self._words_height() - report.capHeight() - gap - age.capHeight()) / 2
         first = top + report.capHeight()
         font, small = look.font("report"), look.font("age")
         strokes.write(painter, (x, first), strokes.cut(font, shown.report, right - x), font, text)
@@ -198,7 +206,7 @@ class PotLine(Drawn[PotLineShown]):
         strokes.fill(painter, QRectF(0, height - 2, width, 2), edge)
         if face in pot_glyph.LIVED and self.shown.life is not None:
             share = min(max(self.shown.life, 0.0), 1.0)
-            bar = float(look.mm(1.6))
+            bar = float(look.mm(LIFE_MM))
             text = look.colour(self.texts()[1])
             strokes.fill(painter, QRectF(0, height - 2 - bar, width * share, bar), text)
 

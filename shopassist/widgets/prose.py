@@ -18,7 +18,7 @@ class Heading(Piece):
     ) -> None:
         super().__init__(look, name, words)
         self.words, self.role, self.ink = words, role, ink
-        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
 
@@ -40,9 +40,11 @@ class Heading(Piece):
         return round(max(1, len(lines)) * self._step()) + 1
 
     def sizeHint(self) -> QSize:
-        """On one line."""
-        width = self.look.measure(self.role).horizontalAdvance(self.words)
-        return QSize(round(width) + 1, round(self._step()) + 1)
+        """Without wrapping."""
+        parts = self.words.split("\n")
+        measure = self.look.measure(self.role)
+        width = max(measure.horizontalAdvance(part) for part in parts)
+        return QSize(round(width) + 2, round(len(parts) * self._step()) + 1)
 
     def minimumSizeHint(self) -> QSize:
         """One line of any width."""

@@ -12,7 +12,7 @@ from shopassist.widgets.piece import Piece, describe, name_it
 from shopassist.widgets.shown import RailShown
 
 PRIMARY = 3
-WIDTH_BODIES = 6.0
+WIDTH_BODIES = 5.6
 LEAST_PX = 80
 
 

@@ -104,6 +104,10 @@ class RuledEdge(Drawn[RuleShown]):
             left = max(0.0, taken[0] - self._em() / 2 - width)
             if self.shown.gate is not None and self._x(self.shown.gate) <= ends[0]:
                 left = taken[1] + self._em() / 2
+        room = self.width() - left
+        if taken is not None and taken[0] >= left:
+            room = taken[0] - left
+        words = strokes.cut(font, words, room + 1)
         strokes.write(painter, (left, baseline), words, font, self.colour("band_edge"))
 
     def _gate_words_span(self) -> tuple[float, float] | None:

@@ -77,6 +77,7 @@ QHeaderView::section {{
   padding: {u}px; text-align: left; }}
 QAbstractItemView {{ background: {sheet}; border: none; outline: none; gridline-color: {hair}; }}
 QAbstractItemView::item:selected {{ background: {select}; color: {ink}; }}
+QScrollArea, QScrollArea > QWidget > QWidget {{ background: transparent; border: none; }}
 QCheckBox, QRadioButton {{ spacing: {u2}px; }}
 QToolTip {{ background: {ink}; color: {sheet}; border: none; padding: {u}px; }}
 """

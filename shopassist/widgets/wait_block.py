@@ -85,6 +85,7 @@ class WaitBlock(QWidget):
         self.setAccessibleName(shown.caption)
         self.caption = Caption(look, f"{name}.caption", "Counts to", shown.caption)
         self.mark = ExplainMark(look, f"{name}.explain", "Explain this time")
+        self.mark.flush = True
         self.mark.clicked.connect(self.explain_asked)
         self.digits = Countdown(look, f"{name}.digits", shown.caption)
         self.context = TwoEnds(look, f"{name}.context", "Context", (shown.left, shown.right))
