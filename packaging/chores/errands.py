@@ -1,4 +1,4 @@
-"""From a command to its chore."""
+"""From a command to its chore; each is imported when it is asked for."""
 
 import os
 import subprocess
@@ -12,7 +12,7 @@ from chores.ground import SetupError, say
 
 
 def do(wanted: Namespace) -> int:
-    """Set up what the command needs, then carry it out."""
+    """Set up what the command needs, then carry it out; returns the exit status."""
     try:
         libraries.ensure()
         python = environment.ensure("" if wanted.command == "run" else "dev")

@@ -38,7 +38,8 @@ class Outcome:
 def everything(python: Path) -> int:
     """Run all phases, then report; pytest's own closing line is the last line."""
     closing: list[str] = []
-    outcomes = [_timed(phase) for phase in _phases(python, closing)]
+    qt_free = environment.ensure_qt_free()
+    outcomes = [_timed(phase) for phase in _phases(python, qt_free, closing)]
     print(summary(outcomes), flush=True)
     if closing:
         print(closing[-1], flush=True)
@@ -70,7 +71,7 @@ def closing_line(line: str) -> bool:
     return bool(CLOSING_LINE.match(re.sub(r"\x1b\[[0-9;]*m", "", line.strip())))
 
 
-def _phases(python: Path, closing: list[str]) -> list[Phase]:
+def _phases(python: Path, qt_free: Path, closing: list[str]) -> list[Phase]:
     def module(*words: str) -> Callable[[], int]:
         return lambda: _quiet([str(python), *words])
 
@@ -83,15 +84,14 @@ def _phases(python: Path, closing: list[str]) -> list[Phase]:
         Phase("lint", module("-m", "ruff", "check", ".")),
         Phase("layers", module("-c", LINT_IMPORTS)),
         Phase("types", module("-m", "mypy")),
-        Phase("core without Qt", _qt_free),
+        Phase("core without Qt", lambda: _qt_free(qt_free)),
         Phase("all tests", lambda: _all_tests(python, closing)),
         *gates,
         Phase("wheel", lambda: wheel.check(python)),
     ]
 
 
-def _qt_free() -> int:
-    python = environment.ensure_qt_free()
+def _qt_free(python: Path) -> int:
     folders = [f"tests/{name}" for name in QT_FREE_FOLDERS if (ROOT / "tests" / name).is_dir()]
     ini = ["-c", "packaging/qt_free.ini", "--rootdir", ".", "-q", "-p", "no:cacheprovider"]
     return _quiet([str(python), "-m", "pytest", *ini, *folders], show_tail=True)

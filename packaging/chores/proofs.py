@@ -91,9 +91,15 @@ def _prove(python: Path, name: str, count: int | None, seed: int | None) -> bool
     say(f"{name}: {progress.done} of {full} done, seed {progress.seed}")
     while progress.done < full:
         size = min(int(str(facts["stretch"])), full - progress.done)
-        part = _ask(python, name, str(size), str(progress.seed + progress.done))
+        at = progress.seed + progress.done
+        try:
+            part = _ask(python, name, str(size), str(at))
+        except subprocess.CalledProcessError as death:
+            progress.failures.append(f"{name}: {size} trials from seed {at}: {death}")
+            break
         progress.take(part)
         if not int(str(part["count"])):
+            progress.failures.append(f"{name}: seed {at} ran no trial")
             break
         store.parent.mkdir(parents=True, exist_ok=True)
         store.write_text(json.dumps(asdict(progress)), "utf-8")
