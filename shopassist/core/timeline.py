@@ -188,8 +188,10 @@ def _least(before: Reading, now: Reading) -> float:
 
 
 def note(line: Timeline, reading: Reading) -> Timeline:
-    """Add a reading to the end of the line."""
+    """Add a reading to the end of the line; one of an earlier boot says nothing new there."""
     wall = reading.utc - reading.since_boot
+    if any(same_boot(boot.last, reading) for boot in line.boots[:-1]):
+        return line
     if not line.boots or not same_boot(line.boots[-1].last, reading):
         return replace(line, boots=(*line.boots, Boot(reading, reading, (wall,))))
     boot = line.boots[-1]

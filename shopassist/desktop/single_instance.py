@@ -37,7 +37,10 @@ class SingleInstance:
 
         Raises ``StoreError`` where the folder cannot be written.
         """
-        self._folder.mkdir(parents=True, exist_ok=True)
+        try:
+            self._folder.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise self._unwritable() from error
         deadline = QDeadlineTimer(PATIENCE_MS)
         while not self._try():
             if self._tell(min(TRY_MS * 4, int(deadline.remainingTime()))):
@@ -65,7 +68,10 @@ class SingleInstance:
             return True
         if self._lock.error() == QLockFile.LockError.LockFailedError:
             return False
-        raise StoreError(
+        raise self._unwritable()
+
+    def _unwritable(self) -> StoreError:
+        return StoreError(
             "The data folder cannot be written.",
             say("Check who may write in {folder}.", folder=str(self._folder)),
         )
@@ -85,7 +91,8 @@ class SingleInstance:
         self._server = server
 
     def _answer(self) -> None:
-        while self._server is not None and (caller := self._server.nextPendingConnection()):
+        while self._server is not None and self._server.hasPendingConnections():
+            caller = self._server.nextPendingConnection()
             caller.disconnected.connect(caller.deleteLater)
             caller.disconnectFromServer()
             self.called.emit(None)
