@@ -130,7 +130,7 @@ def _refuse_counts(job: Job) -> None:
     if job.spares < 0:
         raise out_of_range("spares", "Spares cannot be fewer than none.")
     need_share(waste=job.waste)
-    need_not_negative(facing=job.facing, bow=job.bow)
+    need_not_negative(facing=job.facing, bow=job.bow, base=job.base)
     if job.bow > 0 and job.cavity.plan is None:
         raise out_of_range("bow", "A bow is worked out for box moulds only. Leave it blank.")
     if job.facing >= (job.cavity.depth or job.facing + 1):

@@ -1,6 +1,5 @@
 """Whether a core goes into a cavity."""
 
-from shopassist.core.bounds import need_not_negative
 from shopassist.core.cavity import Cavity
 from shopassist.core.errors import OutOfRangeError, out_of_range
 from shopassist.core.messages import Amount
@@ -14,7 +13,6 @@ SLACK = 1e-9
 
 def need_fit(cavity: Cavity, core: Core, base: Metre, *, lying: bool) -> None:
     """Refuse a core whose outline does not go into the mould; a proud end is allowed."""
-    need_not_negative(base=base)
     if lying and cavity.plan is None:
         raise out_of_range("lying", "A core can lie only in a box mould.")
     if core.profile is None:
