@@ -91,26 +91,42 @@ def _prove(python: Path, name: str, count: int | None, seed: int | None) -> bool
     say(f"{name}: {progress.done} of {full} done, seed {progress.seed}")
     while progress.done < full:
         size = min(int(str(facts["stretch"])), full - progress.done)
-        at = progress.seed + progress.done
-        try:
-            part = _ask(python, name, str(size), str(at))
-        except subprocess.CalledProcessError as death:
-            progress.failures.append(f"{name}: {size} trials from seed {at}: {death}")
+        if not _stretch(python, progress, size):
             break
-        progress.take(part)
-        if not int(str(part["count"])):
-            progress.failures.append(f"{name}: seed {at} ran no trial")
-            break
-        store.parent.mkdir(parents=True, exist_ok=True)
-        store.write_text(json.dumps(asdict(progress)), "utf-8")
-        say(f"{name}: {progress.done} of {full}, {len(progress.failures)} failures, "
-            f"{progress.seconds:.0f} s")  # fmt: skip
+        keep(store, progress)
+        say(
+            f"{name}: {progress.done} of {full}, {len(progress.failures)} failures, "
+            f"{progress.seconds:.0f} s"
+        )
     store.unlink(missing_ok=True)
     text = PAGE.read_text("utf-8") if PAGE.exists() else HEAD
     PAGE.write_text(with_row(text, progress, datetime.now(UTC)), "utf-8")
     for line in progress.failures:
         print(line)
     return not progress.failures
+
+
+def _stretch(python: Path, progress: Progress, size: int) -> bool:
+    """Run some trials; tells whether it makes sense to go on."""
+    at = progress.seed + progress.done
+    try:
+        part = _ask(python, progress.name, str(size), str(at))
+    except subprocess.CalledProcessError as death:
+        progress.failures.append(f"{size} trials from seed {at}: {death}")
+        return False
+    progress.take(part)
+    if not int(str(part["count"])):
+        progress.failures.append(f"seed {at} ran no trial")
+        return False
+    return True
+
+
+def keep(store: Path, progress: Progress) -> None:
+    """Put the progress down as a whole, so that an interruption cannot halve it."""
+    store.parent.mkdir(parents=True, exist_ok=True)
+    fresh = store.with_suffix(".new")
+    fresh.write_text(json.dumps(asdict(progress)), "utf-8")
+    fresh.replace(store)
 
 
 def resumed(store: Path, name: str, count: int, seed: int | None, code: str) -> Progress:

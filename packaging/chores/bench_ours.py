@@ -1,0 +1,126 @@
+"""Our side of the bench: the program itself, built as for a person and watched by the probe.
+
+``python -m chores.bench_ours JOB DATA_DIR [CENSUS or NUMBER]``.
+"""
+
+import sys
+from collections.abc import Callable
+from importlib import import_module
+from pathlib import Path
+from typing import Any
+
+from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
+
+from chores import bench_data
+from chores.bench_probe import (
+    Painted,
+    census,
+    idle_cpu,
+    keystrokes,
+    press,
+    report_first_paint,
+    settle,
+)
+
+ENTRY = "mix.amount"
+"""The entry of the keystroke bench: grams, stops and depth all depend on it."""
+AMOUNT = "214"
+
+
+def build(data: str) -> Any:
+    """Build the program on a data folder, as ``python -m shopassist --data-dir`` does."""
+    return import_module("shopassist.app").build(["--data-dir", data])
+
+
+def application() -> QApplication:
+    """Find or make the one application object."""
+    made = QApplication.instance()
+    return made if isinstance(made, QApplication) else QApplication([])
+
+
+def first_paint(data: str, begun_ns: str) -> None:
+    """Print the seconds from the start of this process to the first paint."""
+    app = application()
+    joined = build(data)
+    report_first_paint(joined.window, int(begun_ns))
+    del joined, app
+
+
+def window_census(data: str, path: str) -> None:
+    """Write down what the window shows."""
+    app = application()
+    joined = build(data)
+    joined.window.show()
+    settle(0.5)
+    census(joined.window, set()).save(Path(path))
+    del joined, app
+
+
+def keystroke_stage(data: str) -> tuple[Any, QLineEdit, set[QWidget], Painted]:
+    """Open the Mix pane, type an amount and find out what one more digit repaints."""
+    painted = Painted(application())
+    joined = build(data)
+    joined.window.show()
+    settle(0.5)
+    found: QLineEdit | None = joined.window.findChild(QLineEdit, ENTRY)
+    if found is None:
+        raise LookupError(f"there is no entry {ENTRY}")
+    found.setFocus()
+    for letter in AMOUNT:
+        press(found, letter)
+    settle(1.0)
+    touched: set[QWidget] | None = None
+    for letter in ("1", "\b"):
+        painted.widgets.clear()
+        press(found, letter)
+        settle(0.5)
+        touched = set(painted.widgets) if touched is None else touched & painted.widgets
+    return joined, found, touched or set(), painted
+
+
+def keystroke_census(data: str, path: str) -> None:
+    """Write down what a keystroke repaints."""
+    joined, _, touched, _ = keystroke_stage(data)
+    census(joined.window, touched).save(Path(path))
+
+
+def keystroke(data: str, count: str) -> None:
+    """Print the seconds of single keystrokes, each until everything that depends is painted."""
+    joined, entry, touched, painted = keystroke_stage(data)
+    print(*keystrokes(entry, touched, painted, int(count)), sep="\n")
+    del joined
+
+
+def twelve_census(data: str, path: str) -> None:
+    """Fill a folder with twelve cures and write down what their window shows."""
+    bench_data.twelve_waits(Path(data))
+    window_census(data, path)
+
+
+def idle(data: str, seconds: str) -> None:
+    """Print the processor time of the program with twelve clocks."""
+    app = application()
+    joined = build(data)
+    joined.window.show()
+    app.processEvents()
+    print(idle_cpu(float(seconds)))
+    del joined
+
+
+def ten_years(data: str) -> None:
+    """Fill a folder with ten years."""
+    bench_data.ten_years(Path(data))
+
+
+JOBS: dict[str, Callable[..., None]] = {
+    "first-paint": first_paint,
+    "census": window_census,
+    "keystroke": keystroke,
+    "keystroke-census": keystroke_census,
+    "twelve-census": twelve_census,
+    "idle": idle,
+    "ten-years": ten_years,
+}
+
+if __name__ == "__main__":
+    JOBS[sys.argv[1]](*sys.argv[2:])

@@ -1,0 +1,108 @@
+import json
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QCoreApplication
+from PySide6.QtWidgets import QLabel, QLineEdit, QVBoxLayout, QWidget
+from pytestqt.qtbot import QtBot
+
+from chores.bench import RATIOS, Ratio, _in_turn, main, written
+from chores.bench_floor import window_of
+from chores.bench_probe import Census, Painted, Piece, census, keystrokes
+from chores.ground import SetupError
+from tests.qt_hygiene import no_job_left, no_timer_left_running, no_window_left
+
+__all__ = ["no_job_left", "no_timer_left_running", "no_window_left"]
+
+
+def test_the_json_is_exactly_the_interface() -> None:
+    text = written({"first_paint": Ratio(0.4, 0.2)}, as_json=True)
+    assert json.loads(text) == {
+        "ratios": {"first_paint": {"ours": 0.4, "floor": 0.2, "ratio": 2.0}}
+    }
+    assert "\n" not in text
+
+
+def test_a_person_reads_a_line_for_each() -> None:
+    text = written({"first_paint": Ratio(0.4, 0.2)}, as_json=False)
+    assert "first_paint" in text
+    assert "2.00" in text
+
+
+def test_four_ratios_are_measured_and_no_other_name_is_known() -> None:
+    assert set(RATIOS) == {"first_paint", "keystroke", "idle_cpu", "ten_years"}
+    with pytest.raises(SetupError, match="fly"):
+        main(Path("python"), ["fly"], as_json=True)
+
+
+def test_both_sides_are_measured_in_turn_and_the_medians_are_compared() -> None:
+    order: list[str] = []
+    ours, floor = iter([9.0, 3.0, 1.0, 2.0]), iter([9.0, 1.0, 1.0, 5.0])
+
+    def side(name: str, values: object) -> list[float]:
+        order.append(name)
+        return [next(values)]  # type: ignore[call-overload]
+
+    ratio = _in_turn(3, lambda: side("ours", ours), lambda: side("floor", floor))
+    assert order == ["ours", "floor"] * 4
+    assert ratio == Ratio(2.0, 1.0)
+
+
+@pytest.fixture
+def window(qtbot: QtBot) -> QWidget:
+    window = QWidget()
+    qtbot.addWidget(window)
+    layout = QVBoxLayout(window)
+    edit, sum_, still = QLineEdit("21"), QLabel("21"), QLabel("unmoved")
+    edit.setObjectName("edit")
+    edit.textEdited.connect(lambda text: sum_.setText(text * 2))
+    for widget in (edit, sum_, still):
+        layout.addWidget(widget)
+    window.show()
+    QCoreApplication.processEvents()
+    return window
+
+
+def test_a_census_lists_what_is_seen_and_the_bare_window_shows_as_much(
+    window: QWidget, qtbot: QtBot, tmp_path: Path
+) -> None:
+    moving = window.findChildren(QLabel)[0]
+    census(window, {moving}).save(tmp_path / "c.json")
+    read = Census.load(tmp_path / "c.json")
+    assert [(p.kind, p.text, p.repainted) for p in read.pieces] == [
+        ("edit", "21", False),
+        ("label", "21", True),
+        ("label", "unmoved", False),
+    ]
+    bare, changing = window_of(read)
+    qtbot.addWidget(bare)
+    assert len(bare.findChildren(QWidget)) == 3
+    assert [type(widget) for widget in changing] == [QLabel]
+    assert (bare.width(), bare.height()) == (window.width(), window.height())
+
+
+def test_a_custom_drawn_leaf_becomes_a_painter_of_its_area(qtbot: QtBot) -> None:
+    bare, changing = window_of(Census(300, 200, (Piece("painter", (5, 6, 70, 80), "", True),)))
+    qtbot.addWidget(bare)
+    assert changing[0].geometry().getRect() == (5, 6, 70, 80)
+
+
+def test_a_keystroke_is_timed_until_what_depends_on_it_is_painted(window: QWidget) -> None:
+    painted = Painted(QCoreApplication.instance() or pytest.fail("no application"))
+    edit, moving = window.findChild(QLineEdit), window.findChildren(QLabel)[0]
+    assert edit is not None
+    times = keystrokes(edit, {edit, moving}, painted, 4)
+    assert len(times) == 4
+    assert all(0 < seconds < 1 for seconds in times)
+    assert (edit.text(), moving.text()) == ("21", "2121")
+
+
+def test_a_number_that_never_repaints_is_not_measured_as_fast(
+    window: QWidget, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("chores.bench_probe.PATIENCE_S", 0.05)
+    painted = Painted(QCoreApplication.instance() or pytest.fail("no application"))
+    edit, still = window.findChild(QLineEdit), window.findChildren(QLabel)[1]
+    assert edit is not None
+    with pytest.raises(TimeoutError, match="QLabel"):
+        keystrokes(edit, {still}, painted, 1)
