@@ -1,9 +1,74 @@
 """The procedure: ``(state, event, now)`` to a new state or a refusal with its reason."""
 
-from shopassist.core.pot.events import Event
+from dataclasses import replace
+
+from shopassist.core.messages import say
+from shopassist.core.pot import cracking, letting_down, running
+from shopassist.core.pot.events import (
+    Answer,
+    Correction,
+    Event,
+    Note,
+    PlateSet,
+    Press,
+    Tell,
+    Typed,
+)
+from shopassist.core.pot.guards import GUARDS
+from shopassist.core.pot.moves import piece_of, recorded
+from shopassist.core.pot.passing import settled, told
+from shopassist.core.pot.pressing import PRESSES, corrected, noted, plated
 from shopassist.core.pot.state import Now, PotState, Refusal
+from shopassist.core.pot.vocabulary import CHOICES, TYPED_ITEMS
+from shopassist.core.pot.words import CANT_TELL
+
+ON_ANSWER = running.ON_ANSWER | letting_down.ON_ANSWER | cracking.ON_ANSWER
+ON_TYPED = running.ON_TYPED | letting_down.ON_TYPED | cracking.ON_TYPED
 
 
 def advance(state: PotState, event: Event, now: Now) -> PotState | Refusal:
-    """Apply one event, or say why nothing moves."""
-    raise NotImplementedError
+    """Apply one event, or say why nothing moves. Total: anything not listed is refused."""
+    present_state = settled(state, now)
+    if isinstance(event, Tell):
+        return replace(told(present_state, event, now), seen_at=now.age)
+    if not _known(event):
+        return Refusal(say("There is no such answer."), "known")
+    for guard in GUARDS:
+        reason = guard.refuse(present_state, event, now)
+        if reason is not None:
+            return Refusal(reason, guard.name)
+    return _marked(_applied(present_state, event, now), event, now)
+
+
+def _known(event: Event) -> bool:
+    if isinstance(event, Answer):
+        return event.choice == CANT_TELL or event.choice in CHOICES.get(event.item, ())
+    return not isinstance(event, Typed) or event.item in TYPED_ITEMS
+
+
+def _marked(state: PotState, event: Event, now: Now) -> PotState:
+    """Remember that somebody was there, and what was said."""
+    marked = replace(state, answered=now.age, seen_at=now.age)
+    piece = piece_of(state, event, now)
+    return marked if piece is None else replace(marked, reported=piece)
+
+
+def _applied(state: PotState, event: Event, now: Now) -> PotState:
+    match event:
+        case Answer(choice=choice) if choice == CANT_TELL:
+            return replace(state, sign_asked="")
+        case Answer(item):
+            return ON_ANSWER.get(item, recorded)(state, event, now)
+        case Typed(item):
+            over = running.typed_over_rating(state, event, now)
+            return over or ON_TYPED.get(item, recorded)(state, event, now)
+        case Press(act):
+            return PRESSES[act](state, now)
+        case Note():
+            return noted(state, event, now)
+        case Correction():
+            return corrected(state, event, now)
+        case PlateSet():
+            return plated(state, event, now)
+        case _:
+            raise AssertionError(event)

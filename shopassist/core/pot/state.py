@@ -32,6 +32,8 @@ class Evidence:
     """The choice, or the text as typed."""
     number: float | None
     """The typed value in SI, None for a choice."""
+    about: str
+    """Which sign or which hole was asked about."""
     hole: str
     age: float
     awake: float
@@ -75,7 +77,12 @@ class PotState:
     locked: bool = False
     """Over the rating once: no Close until an examination note."""
     lift_owed: bool = False
-    gauge_failed: bool = False
+    gauge_failed: str = ""
+    """``below`` its zero band, ``stuck``, or empty."""
+    lifted_day: int | None = None
+    """Day of a live lift recorded by a test run."""
+    unseen_forced: bool = False
+    """The fall counts as not seen until air is let in again or the lid is off."""
     hold: float | None = None
     run: Run | None = None
     marks: tuple[str, ...] = ()
@@ -88,9 +95,16 @@ class PotState:
     # of this sitting only
     filling: bool = False
     """Air on was pressed and its list is not finished."""
+    may_stay: bool = False
+    """*Let down* was pressed from pressurised and the vent was not opened since."""
+    fall_from: float | None = None
+    """The reading from which the fall is judged, [Pa gauge]."""
     fall_missed: bool = False
     """A recorded fall cannot be had any more in this let-down."""
     reseat: bool = False
+    reading_owed: bool = False
+    """Something about the supply changed: the gauge is asked for."""
+    aftercare: bool = False
     over_limit: int = 0
     rock_failures: int = 0
     sign_asked: str = ""

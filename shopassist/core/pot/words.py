@@ -66,7 +66,6 @@ class Item(StrEnum):
     LEAK_START = "leak_start"
     LEAK_END = "leak_end"
     LIVE_LIFT = "live_lift"
-    AIR_IN_READING = "air_in_reading"
     STAY = "stay"
     # Let down
     INLET = "inlet"
@@ -77,6 +76,7 @@ class Item(StrEnum):
     VENT = "vent"
     VENT_READING = "vent_reading"
     OPENING = "opening"
+    OPENING_HEARD = "opening_heard"
     FALL_FIRST = "fall_first"
     FALL_SECOND = "fall_second"
     FALL_SPEED = "fall_speed"

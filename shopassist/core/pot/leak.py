@@ -1,0 +1,129 @@
+"""The leak check: what temperature explains, what is left, and when it can be told."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from math import log
+
+from shopassist.core.messages import Amount, Text, say
+from shopassist.core.pot.evidence import gauge_of
+from shopassist.core.pot.state import Evidence, Now, PotState
+from shopassist.core.pot.words import Item
+from shopassist.core.quantities import PascalAbsolute, PascalDelta, PascalGauge
+
+LIMIT = 6894.757 / 600.0
+"""Leak allowance: 1 psi in 10 min, [Pa/s]; own choice, no standard found."""
+LEAST_WAIT = 600.0
+SETTLE = 600.0
+DIVISIONS_NEEDED = 2.0
+
+
+class Verdict(StrEnum):
+    """What a leak check says."""
+
+    CANNOT_TELL = "cannot tell yet"
+    WITHIN = "within"
+    OVER = "over"
+
+
+@dataclass(frozen=True, slots=True)
+class Leak:
+    """The outcome of a leak check."""
+
+    verdict: Verdict
+    unexplained: PascalDelta
+    """Fall that the temperature does not explain."""
+    explained: PascalDelta
+    rate: float
+    """Unexplained fall per second, [Pa/s]."""
+    wait_left: float
+    """Until the allowance is two divisions of this gauge, [s]."""
+
+
+def should_read(first: Evidence, temperature: float, ambient: PascalAbsolute) -> PascalGauge | None:
+    """What a sealed pot's gauge should read at another temperature, by Gay-Lussac."""
+    if first.number is None or first.temperature is None or first.temperature <= 0:
+        return None
+    return PascalGauge((first.number + ambient) * temperature / first.temperature - ambient)
+
+
+def judge(state: PotState) -> Leak | None:
+    """Judge the leak check on record; None while it is not complete."""
+    first, second, gauge = state.find(Item.LEAK_START), state.find(Item.LEAK_END), gauge_of(state)
+    if first is None or second is None or gauge is None or second.temperature is None:
+        return None
+    expected = should_read(first, second.temperature, state.ambient)
+    if expected is None or first.number is None or second.number is None:
+        return None
+    passed = second.age - first.age
+    needed = max(LEAST_WAIT, DIVISIONS_NEEDED * gauge.division / LIMIT)
+    unexplained = PascalDelta(expected - second.number)
+    explained = PascalDelta(first.number - expected)
+    if passed < needed:
+        return Leak(Verdict.CANNOT_TELL, unexplained, explained, 0.0, needed - passed)
+    rate = unexplained / passed
+    verdict = Verdict.OVER if rate > LIMIT else Verdict.WITHIN
+    return Leak(verdict, unexplained, explained, rate, 0.0)
+
+
+def time_to_fall(start: float, rate: float, to: float, ambient: float) -> float:
+    """Time until an isolated pot has leaked down to a gauge pressure, [s].
+
+    Exponential in the absolute pressure; ``rate`` is the positive loss now, [Pa/s].
+    """
+    if to >= start:
+        return 0.0
+    return (start + ambient) / rate * log((start + ambient) / (to + ambient))
+
+
+def leak_notes(state: PotState, now: Now) -> tuple[Text, ...]:
+    """What the Hold card says about the leak."""
+    return (*_today_note(state), *_verdict_notes(state, now))
+
+
+def _today_note(state: PotState) -> tuple[Text, ...]:
+    first, temperature = state.find(Item.LEAK_START), state.find(Item.TEMPERATURE)
+    if first is None or temperature is None or temperature.number is None:
+        return ()
+    expected = should_read(first, temperature.number, state.ambient)
+    if expected is None:
+        return ()
+    return (
+        say(
+            "At this temperature it should read {expected}.",
+            expected=Amount(expected, "PascalGauge"),
+        ),
+    )
+
+
+def _verdict_notes(state: PotState, now: Now) -> tuple[Text, ...]:
+    leak = judge(state)
+    if leak is None:
+        return _settling(state, now)
+    if leak.verdict is Verdict.CANNOT_TELL:
+        wait = Amount(leak.wait_left, "Second")
+        return (say("Leak: cannot tell yet; wait {wait} more.", wait=wait),)
+    fallen = Amount(leak.unexplained, "PascalDelta")
+    if leak.verdict is Verdict.WITHIN:
+        return (say("Leak within the allowance: {fallen} unexplained.", fallen=fallen),)
+    return (
+        say("Leak over the allowance: {fallen} unexplained.", fallen=fallen),
+        *_forecast(state, leak),
+        say("A leak spoils a casting; it is no reason to hurry a lid."),
+    )
+
+
+def _forecast(state: PotState, leak: Leak) -> tuple[Text, ...]:
+    last, hold = state.last, state.hold
+    if state.value(Item.SUPPLY) != "isolated" or last is None or last.number is None:
+        return (say("On supply: flagged."),)
+    left = time_to_fall(last.number, leak.rate, hold or 0.0, state.ambient)
+    floor = Amount(hold or 0.0, "PascalGauge")
+    return (say("Falls below {floor} in about {left}.", floor=floor, left=Amount(left, "Second")),)
+
+
+def _settling(state: PotState, now: Now) -> tuple[Text, ...]:
+    filled = state.find(Item.AT_PRESSURE)
+    if filled is None or now.age - filled.age >= SETTLE:
+        return ()
+    wait = Amount(SETTLE - (now.age - filled.age), "Second")
+    return (say("Fresh air cools: let it settle {wait} before a leak check.", wait=wait),)

@@ -1,0 +1,235 @@
+"""Items 12 to 19: isolate, vent, zero, prove."""
+
+from dataclasses import replace
+
+from shopassist.core.messages import say
+from shopassist.core.pot.events import Answer, Typed
+from shopassist.core.pot.evidence import (
+    EMPTY,
+    EVIDENCE_LIFE,
+    FALL_ROOM,
+    FALL_SHARE,
+    GRANT_LIFE,
+    LIVE_DIVISIONS,
+    MOVING,
+    above_baseline,
+    first_zero,
+    gauge_of,
+    hissed_holes,
+    hopeless,
+    openings_left,
+    second_zero,
+    signs_counted,
+)
+from shopassist.core.pot.moves import (
+    below_band,
+    gauge_lost,
+    in_band,
+    moved,
+    reading_taken,
+    recorded,
+    suspected,
+    unproven,
+    voided,
+)
+from shopassist.core.pot.running import OnAnswer, OnTyped
+from shopassist.core.pot.state import Grant, Now, PotState
+from shopassist.core.pot.words import Belief, Branch, Item
+
+GOOD_SIGHT = {
+    Item.INLET: ("shut", "opened_as_sign"), Item.INLET_NOW: ("shut", "opened_as_sign"),
+    Item.HOSE: ("apart",), Item.HOSE_NOW: ("apart",), Item.VENT_AGAIN: ("open",),
+    Item.VENT_NOW_SEEN: ("open",),
+}  # fmt: skip
+
+
+# -- isolate and vent --------------------------------------------------------------------
+
+
+def _sighting(state: PotState, event: Answer, now: Now) -> PotState:
+    """See a valve or a hose; in a wrong place after a zero it undoes the zero."""
+    good = event.choice in GOOD_SIGHT[event.item]
+    if not good and state.belief is Belief.PROVING:
+        state = voided(state, now)
+    return recorded(state, event, now)
+
+
+def _vent(state: PotState, event: Answer, now: Now) -> PotState:
+    heard = event.choice in MOVING
+    start = state.fall_from if state.last is None else state.last.number
+    seen = replace(state, vent_hissed=state.vent_hissed or heard, fall_from=start, may_stay=False)
+    return replace(recorded(seen, event, now), air=state.air or heard)
+
+
+def _no_hiss(state: PotState, now: Now) -> PotState:
+    """The vent may be plugged: another opening, or stop."""
+    if not openings_left(state):
+        return suspected(
+            state, now, say("The vent is silent, the gauge is not, and there is no other opening."),
+            Branch.NO_HISS,
+        )  # fmt: skip
+    return replace(state, branch=Branch.NO_HISS, sign_asked="")
+
+
+def _vent_reading(state: PotState, event: Typed, now: Now) -> PotState:
+    seen = reading_taken(recorded(state, event, now), event, now)
+    if below_band(state, event.value):
+        return gauge_lost(seen, now, "below")
+    if in_band(state, event.value):
+        return replace(seen, fall_missed=True)
+    return _no_hiss(seen, now)
+
+
+def _ask_sign(state: PotState, event: Answer, _now: Now) -> PotState:
+    return replace(state, sign_asked=event.choice)
+
+
+def _opening_heard(state: PotState, event: Answer, now: Now) -> PotState:
+    heard = replace(recorded(state, event, now), sign_asked="")
+    if event.choice == "hiss_falls":
+        return replace(heard, branch=Branch.NONE)
+    enough = 2
+    if event.choice == "hiss_silent" and len(hissed_holes(heard)) >= enough:
+        return gauge_lost(heard, now, "stuck")
+    return _no_hiss(heard, now)
+
+
+def _steady(state: PotState, event: Answer, now: Now) -> PotState:
+    """Silent and steady above zero; or the fall was not watched."""
+    if event.choice == "silent_steady":
+        return _no_hiss(replace(state, fall_missed=True), now)
+    return replace(state, fall_missed=True)
+
+
+def _fall_first(state: PotState, event: Typed, now: Now) -> PotState:
+    """Take the first reading of a fall: well below the start, below the last, well above zero."""
+    last, start = state.last, state.fall_from
+    seen = reading_taken(state, event, now)
+    if event.value < above_baseline(state, LIVE_DIVISIONS):
+        return replace(recorded(seen, event, now), fall_missed=True)
+    if start is None or last is None or last.number is None:
+        return replace(seen, fall_from=event.value)
+    fallen = event.value <= max(FALL_SHARE * start, above_baseline(state, FALL_ROOM))
+    return recorded(seen, event, now) if fallen and event.value < last.number else seen
+
+
+def _fall_second(state: PotState, event: Typed, now: Now) -> PotState:
+    first = state.find(Item.FALL_FIRST)
+    seen = reading_taken(recorded(state, event, now), event, now)
+    if first is not None and first.number is not None and event.value > first.number:
+        return voided(seen, now)
+    if event.value < above_baseline(state, LIVE_DIVISIONS):
+        return replace(seen, fall_missed=True)
+    return seen
+
+
+def _fall_speed(state: PotState, event: Answer, now: Now) -> PotState:
+    seen = recorded(state, event, now)
+    slowly = event.choice == "slowly"
+    return replace(seen, fall_recorded=slowly, fall_missed=not slowly)
+
+
+# -- zero --------------------------------------------------------------------------------
+
+
+def _proving(state: PotState, now: Now) -> PotState:
+    why = hopeless(state)
+    return suspected(state, now, why) if why else moved(state, Belief.PROVING, now)
+
+
+def _zero(state: PotState, event: Typed, now: Now) -> PotState:
+    last, gauge = state.last, gauge_of(state)
+    seen = reading_taken(state, event, now)
+    if below_band(state, event.value):
+        return gauge_lost(seen, now, "below")
+    if gauge is None or in_band(state, event.value):
+        return _proving(recorded(seen, event, now), now)
+    rises = last is not None and last.number is not None
+    if rises and last is not None and event.value > (last.number or 0.0) + gauge.division / 2:
+        return replace(voided(seen, now), air=True)
+    return replace(seen, air=True)
+
+
+def _failed_pin(state: PotState, event: Answer, now: Now) -> PotState:
+    if event.choice == "silent_steady":
+        return _no_hiss(state, now)
+    return gauge_lost(state, now, "below")
+
+
+def _silence(state: PotState, event: Typed, now: Now) -> PotState:
+    return _proving(recorded(state, event, now), now)
+
+
+def _air_moving(state: PotState, _event: Answer, now: Now) -> PotState:
+    return unproven(state, now, Branch.DISAGREE)
+
+
+# -- prove -------------------------------------------------------------------------------
+
+
+def _sign_seen(state: PotState, event: Answer, now: Now) -> PotState:
+    """Take a sign; air where the gauge says zero: believe the worse."""
+    if event.choice != EMPTY:
+        return unproven(replace(state, air=True), now, Branch.DISAGREE)
+    return replace(recorded(state, event, now), sign_asked="")
+
+
+def _zero_again(state: PotState, event: Typed, now: Now) -> PotState:
+    first, gauge = first_zero(state), gauge_of(state)
+    seen = reading_taken(recorded(state, event, now), event, now)
+    if below_band(state, event.value):
+        return gauge_lost(seen, now, "below")
+    start = 0.0 if first is None or first.number is None else first.number
+    room = 0.0 if gauge is None else gauge.division / 2
+    if not in_band(state, event.value) or event.value > start + room:
+        return replace(voided(seen, now), air=True)
+    return seen
+
+
+def granted(state: PotState, now: Now) -> PotState:
+    """Give *clear to crack*: never past its oldest evidence."""
+    sights = (Item.INLET_NOW, Item.HOSE_NOW, Item.VENT_NOW_SEEN)
+    pieces = [state.find(item) for item in sights] + [second_zero(state)]
+    ages = [piece.age for piece in (*pieces, *signs_counted(state, now)) if piece is not None]
+    expires = min(now.age + GRANT_LIFE, min(ages) + EVIDENCE_LIFE)
+    held = replace(state, grant=Grant(now.age, expires), dwell_done=True, branch=Branch.NONE)
+    return moved(held, Belief.CLEAR, now)
+
+
+def _where(state: PotState, event: Answer, now: Now) -> PotState:
+    """After an idle time the sightings are asked again; nothing in date is dropped."""
+    if event.choice == "moved":
+        return unproven(state, now, Branch.LOST_TRACK)
+    asked = state.without(Item.INLET, Item.HOSE, Item.INLET_NOW, Item.HOSE_NOW, Item.VENT_NOW_SEEN)
+    return recorded(asked, event, now)
+
+
+ON_ANSWER: dict[Item, OnAnswer] = {
+    Item.INLET: _sighting,
+    Item.HOSE: _sighting,
+    Item.INLET_NOW: _sighting,
+    Item.HOSE_NOW: _sighting,
+    Item.VENT_AGAIN: _sighting,
+    Item.VENT_NOW_SEEN: _sighting,
+    Item.VENT: _vent,
+    Item.OPENING: _ask_sign,
+    Item.OPENING_HEARD: _opening_heard,
+    Item.FALL_FIRST: _steady,
+    Item.FALL_SPEED: _fall_speed,
+    Item.ZERO: _failed_pin,
+    Item.ZERO_AGAIN: _failed_pin,
+    Item.SILENCE: _air_moving,
+    Item.SILENCE_AGAIN: _air_moving,
+    Item.SIGN: _ask_sign,
+    Item.SIGN_SEEN: _sign_seen,
+    Item.WHERE: _where,
+}
+
+ON_TYPED: dict[Item, OnTyped] = {
+    Item.VENT_READING: _vent_reading,
+    Item.FALL_FIRST: _fall_first,
+    Item.FALL_SECOND: _fall_second,
+    Item.ZERO: _zero,
+    Item.SILENCE: _silence,
+    Item.ZERO_AGAIN: _zero_again,
+}
