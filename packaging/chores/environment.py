@@ -30,7 +30,7 @@ def stamp(project: Mapping[str, Any], extra: str, root: Path) -> str:
         "needs": sorted(table["dependencies"]),
         "extra": sorted(extras.get(extra, ())),
         "scripts": table.get("gui-scripts", {}),
-        "build": project["build-system"],
+        "build": [project["build-system"], project["tool"]["hatch"]],
     }
     return hashlib.sha256(json.dumps(facts, sort_keys=True).encode()).hexdigest()
 

@@ -47,10 +47,9 @@ def everything(python: Path) -> int:
 
 
 def only_pytest(python: Path, words: Sequence[str]) -> int:
-    """Run pytest alone with somebody's own arguments."""
-    return subprocess.run(
-        [python, "-m", "pytest", *words], check=False, env=_surroundings()
-    ).returncode
+    """Run pytest alone with somebody's own arguments; paths are those of the checkout."""
+    command = [python, "-m", "pytest", *words]
+    return subprocess.run(command, check=False, cwd=ROOT, env=_surroundings()).returncode
 
 
 def summary(outcomes: Sequence[Outcome]) -> str:

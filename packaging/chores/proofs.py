@@ -76,7 +76,8 @@ def start(python: Path, names: Sequence[str], count: int | None, seed: int | Non
     known = names_in(FOLDER)
     unknown = sorted(set(names) - set(known))
     if unknown or not known:
-        say(f"Unknown: {', '.join(unknown)}. Known proofs: {', '.join(known) or 'none'}.")
+        strange = f"Unknown: {', '.join(unknown)}. " if unknown else ""
+        say(f"{strange}Known proofs: {', '.join(known) or 'none'}.")
         return 2
     failed = [name for name in names or known if not _prove(python, name, count, seed)]
     say(f"Failed: {', '.join(failed)}." if failed else "Every proof held.")
