@@ -48,7 +48,7 @@ def everything(python: Path) -> int:
 
 def only_pytest(python: Path, words: Sequence[str]) -> int:
     """Run pytest alone with somebody's own arguments; paths are those of the checkout."""
-    command = [python, "-m", "pytest", *words]
+    command = [str(python), "-m", "pytest", *words]
     return subprocess.run(command, check=False, cwd=ROOT, env=_surroundings()).returncode
 
 
