@@ -10,11 +10,12 @@ KEPT = 7
 
 
 def copy(source: sqlite3.Connection, target: Path) -> None:
-    """Copy a database whole into a new file; the file has its name only once it is complete."""
+    """Copy a journal whole into a new file; the file has its name only once it is complete."""
     part = target.with_name(f"{target.name}.part")
     part.unlink(missing_ok=True)
     with closing(sqlite3.connect(part, isolation_level=None)) as copied:
         source.backup(copied)
+        copied.execute("DELETE FROM meta")  # so that it is known for a copy wherever it is laid
         copied.execute("PRAGMA journal_mode = DELETE")
         if (said := copied.execute("PRAGMA quick_check").fetchone()[0]) != "ok":
             raise sqlite3.DatabaseError(f"the backup does not read back: {said}")

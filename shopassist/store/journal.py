@@ -4,7 +4,7 @@ import hashlib
 import json
 import sqlite3
 import struct
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -106,9 +106,9 @@ class SqliteJournal:
         """One row by its place in the whole journal."""
         with plainly(self.path):
             cells = self._db.execute(f"{SELECT} WHERE r.seq = ?", (seq,)).fetchone()
-        if cells is None:
-            raise chain.broken(seq)
-        return chain.verified(cells)
+            if cells is None:
+                raise chain.broken(seq)
+            return chain.verified(cells)
 
     def streams(self, prefix: str = "") -> tuple[str, ...]:
         """Names of the streams that begin so, oldest first."""
@@ -134,13 +134,8 @@ class SqliteJournal:
         with plainly(self.path):
             cells = self._db.execute(f"{SELECT} ORDER BY r.seq DESC LIMIT {TAIL}").fetchall()
             beat = self._db.execute("SELECT seq FROM heartbeat").fetchone()
-        if not cells:
-            raise chain.broken(1)
-        for expected, row in enumerate(map(chain.verified, reversed(cells)), cells[-1][0]):
-            if row.seq != expected:
-                raise chain.broken(row.seq)
-        newest = cells[0][0]
-        if beat is not None and beat[0] > newest:
+            newest = max((chain.verified(row).seq for row in cells), default=0)
+        if newest == 0 or (beat is not None and beat[0] > newest):
             raise chain.broken(newest + 1)
 
     # -- what the journal says about itself -------------------------------------------------
@@ -170,10 +165,11 @@ class SqliteJournal:
             found = self._db.execute("SELECT value FROM meta WHERE name = ?", (name,)).fetchone()
         return None if found is None else str(found[0])
 
-    def set_note(self, name: str, value: str) -> None:
-        """Keep a fact about the file itself; no part of the truth."""
+    def set_notes(self, notes: Mapping[str, str]) -> None:
+        """Keep facts about the file itself; no part of the truth."""
         with self._transaction():
-            self._db.execute("REPLACE INTO meta (name, value) VALUES (?, ?)", (name, value))
+            for name, value in notes.items():
+                self._db.execute("REPLACE INTO meta (name, value) VALUES (?, ?)", (name, value))
 
     # -- heartbeat ---------------------------------------------------------------------
 

@@ -12,6 +12,7 @@ from shopassist.core.errors import StoreError
 from shopassist.core.messages import Text, say
 from shopassist.core.rows import Draft, Json
 from shopassist.store import backup, chain
+from shopassist.store.atomic import write_atomic
 from shopassist.store.database import (
     Connect,
     connect,
@@ -30,6 +31,7 @@ STREAM = "shop"
 FORMAT = 1
 """Form of the rows' cells and of their hash."""
 PLACE = "place"
+WORD = "word"
 
 
 def open_journal(
@@ -67,7 +69,8 @@ def _make(path: Path, clock: Clock, connecting: Connect, *, manual: bool, demo: 
         fresh = path.with_name(f"{path.name}.new")
         journal = SqliteJournal(db, fresh, clock)
         journal.append([Draft(STREAM, "born", body)])
-        journal.set_note(PLACE, place_of(fresh, path))
+        journal.set_notes({PLACE: place_of(fresh, path)})
+        _word_of(path).unlink(missing_ok=True)
 
     make_file(path, begin, connecting)
 
@@ -82,12 +85,25 @@ def _match_clock(journal: SqliteJournal, *, manual: bool) -> None:
 
 
 def _note_place(journal: SqliteJournal) -> None:
-    """Journal that the file is not where it was written; nothing about a pot is believed then."""
+    """Journal that the file is not the one last opened here; no pot is believed then.
+
+    A copy lies elsewhere; an older file laid in its place does not know the word that the last
+    opening left beside it.
+    """
+    word_file = _word_of(journal.path)
     with plainly(journal.path):
         place = place_of(journal.path)
-    if journal.note(PLACE) != place:
+        word = word_file.read_text("utf-8") if word_file.exists() else ""
+    if journal.note(PLACE) != place or (journal.note(WORD) or "") != word:
         journal.append([Draft(STREAM, "copied", {"data_set": secrets.token_hex(8)})])
-        journal.set_note(PLACE, place)
+    fresh = secrets.token_hex(8)
+    with plainly(journal.path):
+        write_atomic(word_file, fresh, keep_previous=False)
+    journal.set_notes({PLACE: place, WORD: fresh})
+
+
+def _word_of(path: Path) -> Path:
+    return path.with_name(f"{path.name}.last-opened")
 
 
 # -- the full check ------------------------------------------------------------------------
@@ -194,9 +210,10 @@ def restore(source: Path, path: Path, clock: Clock) -> Path | None:
         with closing(journal):
             body: dict[str, Json] = {"data_set": secrets.token_hex(8)}
             journal.append([Draft(STREAM, "restored", body)])
-            journal.set_note(PLACE, place_of(fresh, path))
+            journal.set_notes({PLACE: place_of(fresh, path), WORD: ""})
             journal.connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
         aside = _set_aside(path)
+        _word_of(path).unlink(missing_ok=True)
         settle(fresh, path)
     return aside
 
