@@ -49,6 +49,7 @@ from shopassist.widgets.shown import (
     DeviationShown,
     ExplainShown,
     FigureShown,
+    IconName,
     LidHole,
     LidShown,
     NextShown,
@@ -63,7 +64,7 @@ from shopassist.widgets.shown import (
 )
 from shopassist.widgets.stops import Stops
 from shopassist.widgets.theme import Theme
-from shopassist.widgets.tokens import POT_FIELDS
+from shopassist.widgets.tokens import POT_FIELDS, PotFace
 from shopassist.widgets.wait_block import WaitBlock
 
 FONTS = Path(__file__).parent.parent / "resources" / "fonts"
@@ -90,7 +91,7 @@ class StillTicks:
         return lambda: None
 
 
-def pot_line(look: Look, face: str, name: str = "pot_line") -> PotLine:
+def pot_line(look: Look, face: PotFace, name: str = "pot_line") -> PotLine:
     word, report, detail, action = WORDS[face]
     life = {"clear_to_crack": 0.93, "clear_to_open": 0.6}.get(face)
     rest = {"clear_to_crack": "9:32", "clear_to_open": "3:05"}.get(face, "")
@@ -307,14 +308,14 @@ def cards(look: Look) -> dict[str, Card]:
     return {s.icon: Card(look, f"card.{s.icon}", s) for s in (cure, mix, pot)}
 
 
-RAIL = (
+RAIL: tuple[tuple[IconName, str], ...] = (
     ("mix", "Mix"), ("cure", "Cure"), ("pot", "Pot"), ("blank", "Blank"),
     ("stabilise", "Stabilise"), ("warm-up", "Warm-up"), ("plan", "Plan"), ("log", "Log"),
 )  # fmt: skip
 
 
 def board(
-    look: Look, face: str, focus: str, *, let_down: bool, alarm: bool = False
+    look: Look, face: PotFace, focus: str, *, let_down: bool, alarm: bool = False
 ) -> WindowLayout:
     rail = Rail(look, "rail")
     band = AlarmBand(look, "alarm", StillTicks())
@@ -431,8 +432,8 @@ def pieces(look: Look) -> QWidget:
     row.addWidget(second)
     limits = LimitsCard(
         look, "limits", "What this program cannot do",
-        ("It cannot see or feel the pot.", "It keeps the order of the steps and what was typed. "
-          "It replaces neither relief valve, working gauge nor the words of the maker."),
+        ("It cannot see or feel the pot.", ("It keeps the order of the steps and what was typed. "
+          "It replaces neither relief valve, working gauge nor the words of the maker.")),
         "I have read this",
     )  # fmt: skip
     row.addWidget(limits)

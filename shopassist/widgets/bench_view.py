@@ -56,7 +56,7 @@ class BenchView(Piece):
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.shown = BenchShown("")
         self.caption = BenchCaption(across, f"{name}.caption", "Counts to", self.shown)
-        self.digits = Countdown(across, f"{name}.digits", "", "across_digits")
+        self.digits = Countdown(across, f"{name}.digits", "Countdown", "across_digits")
         self.rule = RuledEdge(across, f"{name}.rule", NO_RULE)
         self.rule.set_roles("across_side", "across_caption")
         column = QVBoxLayout(self)

@@ -33,7 +33,7 @@ class Countdown(Piece):
         self.ground = "sheet"
         self._text = "–"
         self._cells: list[QRect] = []
-        self._start = 0.0
+        self._places: list[QPointF] = []
         self._font: QFont = look.font(role)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
@@ -52,18 +52,15 @@ class Countdown(Piece):
         """Show other digits."""
         if text == self._text:
             return
-        before, cells = self._text, self._cells
-        self._text = text
-        if shape(before) != shape(text):
+        before, self._text = self._text, text
+        first = next((i for i, (a, b) in enumerate(zip(before, text, strict=False)) if a != b), 0)
+        if len(before) != len(text) or shape(before[first:]) != shape(text[first:]):
             self._fit()
             self.updateGeometry()
             self.update()
             return
-        changed = QRect()
-        for old, new, cell in zip(before, text, cells, strict=True):
-            if old != new:
-                changed = changed.united(cell)
-        self.update(changed)
+        # What changes is always a tail: one rectangle is enough.
+        self.update(self._cells[first].united(self._cells[-1]))
 
     def sizeHint(self) -> QSize:
         """Room for the digits in the least size."""
@@ -98,11 +95,12 @@ class Countdown(Piece):
         measure = QFontMetricsF(self._font)
         # The ink of the widest first figure stands on the margin.
         x = -min(measure.leftBearing(figure) for figure in FIGURES)
-        self._start = x
-        self._cells = []
+        baseline = (self.height() + self._font.pixelSize() * self.look.caps) / 2
+        self._cells, self._places = [], []
         for sign in self._text:
             advance = measure.horizontalAdvance(sign)
             self._cells.append(QRectF(x, 0, advance, self.height()).toAlignedRect())
+            self._places.append(QPointF(x, baseline))
             x += advance
 
     def paint(self, painter: QPainter, dirty: QRect) -> None:
@@ -110,14 +108,9 @@ class Countdown(Piece):
         painter.fillRect(dirty, self.colour(self.ground))
         painter.setFont(self._font)
         painter.setPen(self.colour(self.words))
-        caps = self._font.pixelSize() * self.look.caps
-        baseline = (self.height() + caps) / 2
-        x = self._start
-        measure = QFontMetricsF(self._font)
-        for sign, cell in zip(self._text, self._cells, strict=True):
+        for sign, cell, place in zip(self._text, self._cells, self._places, strict=True):
             if cell.intersects(dirty):
-                painter.drawText(QPointF(x, baseline), sign)
-            x += measure.horizontalAdvance(sign)
+                painter.drawText(place, sign)
 
 
 def shape(text: str) -> str:

@@ -121,6 +121,7 @@ class QuietColumn(QWidget):
         self._scroll.setFrameShape(QScrollArea.Shape.NoFrame)
         self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._scroll.verticalScrollBar().rangeChanged.connect(self._show_latest)
         self._scroll.viewport().setAutoFillBackground(False)
         self.rows.setAutoFillBackground(False)
         self._column = QVBoxLayout(self)
@@ -131,11 +132,10 @@ class QuietColumn(QWidget):
 
     def draw(self, rows: tuple[Reported, ...]) -> None:
         """Show what was reported; the latest row stays in sight."""
-        grown = len(rows) > len(self.rows.shown)
         self.rows.draw(rows)
-        if grown:
-            bar = self._scroll.verticalScrollBar()
-            bar.setValue(bar.maximum())
+
+    def _show_latest(self, _: int, bottom: int) -> None:
+        self._scroll.verticalScrollBar().setValue(bottom)
 
     def set_stop(self, stop: StopButton) -> None:
         """Put Stop at the foot."""

@@ -161,8 +161,8 @@ class PotLine(Drawn[PotLineShown]):
 
     def _words_height(self) -> float:
         """Height that words are centred in: they leave the bar of the permit alone."""
-        bar = self.look.mm(LIFE_MM) if self.shown.face in pot_glyph.LIVED else 0
-        return float(self.height() - bar)
+        bar = 1.5 * self.look.mm(LIFE_MM) if self.shown.face in pot_glyph.LIVED else 0
+        return self.height() - bar
 
     def _words(self, painter: QPainter, x: float) -> None:
         look, shown = self.look, self.shown

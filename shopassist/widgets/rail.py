@@ -55,9 +55,9 @@ class RailButton(QAbstractButton):
             painter.fillRect(self.rect(), look.colour(tokens.select))
         on = self.shown.shown
         colour = look.colour(tokens.blue if on else tokens.graphite)
-        side = 1.72 * em
         word = look.measure("body")
         gap = 0.42 * em
+        side = min(1.72 * em, self.height() - gap - 1.7 * word.capHeight())
         top = (self.height() - side - gap - word.capHeight()) / 2
         middle = self.width() / 2
         icons.draw(painter, self.shown.key, QRectF(middle - side / 2, top, side, side), colour)
