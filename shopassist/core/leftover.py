@@ -1,4 +1,4 @@
-"""Cards about resin that is left over or getting hot, and resin nobody can account for."""
+"""Cards about resin that is left over, hot or crystallised, and resin nobody accounted for."""
 
 from shopassist.core.bounds import need_not_negative, need_positive
 from shopassist.core.messages import Text, say
@@ -23,6 +23,14 @@ HOT_CUP_CARD: tuple[Text, ...] = (
     say("If you cannot carry it: leave, air the room, call the fire service when it smokes on."),
     say("Do not pour it into the mould."),
 )
+
+CRYSTAL_CARD: tuple[Text, ...] = (
+    say("Cloudy, gritty or solid part A: crystals, from cold storage. It is not spoiled."),
+    say("Warm the closed container to 50 to 60 °C until it is clear, and stir."),
+    say("Let it cool to working temperature before you mix: warm it sets far too soon."),
+    say("Wipe crystals off pump and cup: they spoil the ratio."),
+)
+"""Common practice of suppliers."""
 
 
 def needs_watch(leftover: Kilogram) -> bool:

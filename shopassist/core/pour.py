@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from math import ceil
+from typing import Literal
 
 from shopassist.core.bounds import need_not_negative, need_positive, need_share
 from shopassist.core.errors import out_of_range
@@ -13,6 +14,8 @@ from shopassist.core.quantities import (
     Second,
     SquareMetre,
 )
+
+RecoatStep = Literal["wait", "pour", "sand, then pour"]
 
 CELL_WALL_DENSITY = KilogramPerCubicMetre(1500.0)
 """Density of wood without its voids (CELL-WALL, from memory: 1460 to 1530 by method)."""
@@ -34,6 +37,12 @@ class RecoatWindow:
     opens: Second
     shuts: Second
     """From here on: sand first."""
+
+    def step(self, elapsed: Second) -> RecoatStep:
+        """What to do at a time since the layer before was mixed."""
+        if elapsed < self.opens:
+            return "wait"
+        return "pour" if elapsed < self.shuts else "sand, then pour"
 
 
 def shrink_overfill(net: CubicMetre, shrink: Ratio) -> CubicMetre:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from shopassist.core.cavity import Cavity
 from shopassist.core.messages import Text, say
 from shopassist.core.pour import layers
 from shopassist.core.quantities import (
@@ -10,6 +11,7 @@ from shopassist.core.quantities import (
     KilogramPerCubicMetre,
     Metre,
     Newton,
+    PascalDelta,
     Ratio,
 )
 from shopassist.core.resin_load import (
@@ -17,9 +19,11 @@ from shopassist.core.resin_load import (
     FLOAT_RESERVE,
     HOLD_DOWN_DEFAULT,
     ballast,
+    base_pressure,
     hold_down,
     lift,
     lift_force,
+    side_force,
 )
 from shopassist.core.workpiece import Core
 
@@ -82,3 +86,25 @@ def floating(
         if density > liquid
     }
     return Floating(net, lift_force(net), held, weights, CubicMetre(resin * FLOAT_RESERVE))
+
+
+@dataclass(frozen=True, slots=True)
+class WallPush:
+    """What the resin does to a mould's wall; a pot's air adds nothing to an open mould."""
+
+    at_foot: PascalDelta
+    force: Newton
+    """On the long wall of a box, or between the halves of a round mould that is split."""
+    wall: Metre
+    """Length of that wall, or the round mould's greatest diameter."""
+
+
+def wall_push(cavity: Cavity, liquid: KilogramPerCubicMetre, depth: Metre) -> WallPush | None:
+    """Push on the mould's wall; None where the mould's shape is not known."""
+    if cavity.plan is not None:
+        wall = cavity.plan[0]
+    elif cavity.profile is not None:
+        wall = cavity.profile.greatest
+    else:
+        return None
+    return WallPush(base_pressure(liquid, depth), side_force(liquid, depth, wall), wall)

@@ -1,7 +1,5 @@
 """What liquid resin pushes at: cores that float, walls that bow."""
 
-from math import pi
-
 from shopassist.core.bounds import need_not_negative, need_positive
 from shopassist.core.errors import out_of_range
 from shopassist.core.quantities import (
@@ -326,42 +324,3 @@ def bow_volume(bow: Metre, length: Metre, height: Metre) -> CubicMetre:
     """
     need_not_negative(bow=bow, length=length, height=height)
     return CubicMetre(BOW_SHAPE * bow * length * height)
-
-
-def cylinder_wall(diameter: Metre) -> Metre:
-    r"""Length of a round wall laid out flat.
-
-    .. math:: L = \pi d
-
-    Plain: length = π × diameter
-
-    Parameters
-    ----------
-    diameter
-        Inside diameter of the mould, [m].
-
-    Returns
-    -------
-    Metre
-        Length of the wall, [m].
-
-    Raises
-    ------
-    OutOfRangeError
-        If the diameter is negative.
-
-    Notes
-    -----
-    Exact.
-
-    Sources
-    -------
-    GEOMETRY
-
-    Examples
-    --------
-    >>> round(cylinder_wall(Metre(0.1)), 4)
-    0.3142
-    """
-    need_not_negative(diameter=diameter)
-    return Metre(pi * diameter)

@@ -138,15 +138,19 @@ def turned_core(
 ) -> Core:
     """A core by its outline and grooves, or the groove that cannot be cut into it."""
     listed = tuple(grooves)
-    cut = 0.0
-    for number, groove in enumerate(listed, 1):
-        cut += _checked_volume(number, groove, profile)
-    _refuse_overlaps(listed)
+    cut = cut_volume(profile, listed)
     if mass is not None:
         need_positive(mass=mass)
     if cut >= profile.volume:
         raise out_of_range("grooves", "These grooves leave no wood. Take some out.")
     return Core(exact(CubicMetre(profile.volume - cut)), mass, profile, listed)
+
+
+def cut_volume(profile: Profile, grooves: tuple[Groove, ...]) -> CubicMetre:
+    """Volume of all grooves together: wood to take away, or putty to put in."""
+    volumes = [_checked_volume(n, groove, profile) for n, groove in enumerate(grooves, 1)]
+    _refuse_overlaps(grooves)
+    return CubicMetre(sum(volumes))
 
 
 def _checked_volume(number: int, groove: Groove, profile: Profile) -> float:

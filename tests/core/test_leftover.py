@@ -2,6 +2,7 @@ import pytest
 
 from shopassist.core.errors import OutOfRangeError
 from shopassist.core.leftover import (
+    CRYSTAL_CARD,
     HOT_CUP_CARD,
     LEFTOVER_CARD,
     needs_heat_card,
@@ -40,6 +41,11 @@ def test_cards_never_advise_a_lid_a_bin_or_keeping_warm() -> None:
     assert any("into the bin before it is cold and hard" in line for line in told)
     assert any(line.startswith("Never keep mixed resin warm") for line in told)
     assert not any("safe" in line.lower() for line in told)
+
+
+def test_case_c14_warmed_resin_is_cooled_before_mixing() -> None:
+    told = [text.template for text in CRYSTAL_CARD]
+    assert any("cool to working temperature before you mix" in line for line in told)
 
 
 def test_impossible_leftovers_are_refused() -> None:

@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from shopassist.core.cavity import box_cavity, measured_cavity, round_cavity
 from shopassist.core.errors import OutOfRangeError
 from shopassist.core.pour import (
     layers,
@@ -14,7 +15,7 @@ from shopassist.core.pour import (
     soak_in_limit,
     void_share,
 )
-from shopassist.core.pour_plan import floating, plan_layers
+from shopassist.core.pour_plan import floating, plan_layers, wall_push
 from shopassist.core.quantities import (
     CubicMetre,
     Kilogram,
@@ -29,7 +30,6 @@ from shopassist.core.resin_load import (
     ballast,
     base_pressure,
     bow_volume,
-    cylinder_wall,
     hold_down,
     lift,
     lift_force,
@@ -93,7 +93,15 @@ def test_case_v06_side_load_and_bow() -> None:
     assert side_force(RESIN, M(0.075), M(0.6)) == pytest.approx(18.2, abs=0.05)
     assert base_pressure(RESIN, M(0.075)) == pytest.approx(810, abs=2)
     assert 2 * bow_volume(M(0.003), M(0.6), M(0.075)) == pytest.approx(180e-6)
-    assert cylinder_wall(M(0.1)) == pytest.approx(0.31416, abs=1e-5)
+
+
+def test_the_push_is_told_for_the_long_wall_or_the_split() -> None:
+    box = wall_push(box_cavity(M(0.1), M(0.6), M(0.08)), RESIN, M(0.075))
+    assert box is not None and box.wall == 0.6 and box.force == pytest.approx(18.2, abs=0.05)
+    split = wall_push(round_cavity(M(0.1), M(0.08)), RESIN, M(0.075))
+    assert split is not None and split.force == pytest.approx(box.force / 6)
+    assert split.at_foot == box.at_foot
+    assert wall_push(measured_cavity(exact(CubicMetre(1e-4))), RESIN, M(0.075)) is None
 
 
 def test_case_c08_a_deep_mould_takes_two_even_layers() -> None:
@@ -119,6 +127,8 @@ def test_case_c13_the_window_opens_and_shuts_with_the_warmth() -> None:
     window = recoat_window(Second(6 * HOUR), Second(18 * HOUR), Ratio(2 ** (7 / 10)))
     assert window.opens / HOUR == pytest.approx(9.7, abs=0.1)
     assert (window.shuts - window.opens) / HOUR == pytest.approx(29, abs=0.3)
+    steps = [window.step(Second(hours * HOUR)) for hours in (9, 10, 38, 39.5)]
+    assert steps == ["wait", "pour", "pour", "sand, then pour"]
 
 
 def test_case_v04_a_falling_level_is_a_volume() -> None:
@@ -159,7 +169,6 @@ def test_case_s10_a_blank_cannot_drink_more_than_its_voids() -> None:
         (lambda: base_pressure(RESIN, M(-0.1)), "depth"),
         (lambda: side_force(RESIN, M(0.1), M(-0.1)), "length"),
         (lambda: bow_volume(M(-0.1), M(0.1), M(0.1)), "bow"),
-        (lambda: cylinder_wall(M(-0.1)), "diameter"),
     ],
 )
 def test_an_impossible_pour_is_refused_beside_its_field(
