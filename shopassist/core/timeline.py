@@ -17,7 +17,10 @@ from shopassist.core.rows import Body, Json, Reading, Row
 
 STREAM = "shop"
 SLEW = 2.0
-"""A difference of the clocks up to this is the wall clock being steered, [s]; our own choice."""
+"""A jump of the wall clock up to this is passed over, [s]; our own choice."""
+STEERED = 5e-4
+"""How fast a wall clock is steered at most without a jump, [s/s]; the limit of common kernels,
+from memory."""
 TOLD = 30.0
 """A clock change above this is told to the user, [s]; our own choice."""
 SUSPENDED = 120.0
@@ -149,7 +152,7 @@ def _within(before: Reading, now: Reading, running: bool) -> list[Finding]:  # n
     found = []
     if running and apart > SUSPENDED:
         found.append(Finding("suspended", before, now, Second(apart)))
-    if abs(moved) > SLEW:
+    if _jumped(moved, apart):
         found.append(Finding("clock_stepped", before, now, Second(moved)))
     if apart < 0:
         found.append(Finding("clock_doubted", before, now, Second(apart), "since boot went back"))
@@ -173,6 +176,11 @@ def _across(before: Reading, now: Reading) -> list[Finding]:
     return found
 
 
+def _jumped(moved: float, apart: float) -> bool:
+    """Tell a jump of the wall clock from its being steered over a while."""
+    return abs(moved) > SLEW + STEERED * max(0.0, apart)
+
+
 def _likely_year(utc: float) -> bool:
     return EARLIEST <= utc < LATEST
 
@@ -188,17 +196,19 @@ def _least(before: Reading, now: Reading) -> float:
 
 
 def note(line: Timeline, reading: Reading) -> Timeline:
-    """Add a reading to the end of the line; one of an earlier boot says nothing new there."""
+    """Add a reading to the end of the line; one of the boot before says nothing new there."""
     wall = reading.utc - reading.since_boot
-    if any(same_boot(boot.last, reading) for boot in line.boots[:-1]):
+    if any(same_boot(boot.last, reading) for boot in line.boots[-2:-1]):
         return line
     if not line.boots or not same_boot(line.boots[-1].last, reading):
         return replace(line, boots=(*line.boots, Boot(reading, reading, (wall,))))
     boot = line.boots[-1]
-    if reading.since_boot >= boot.last.since_boot:
-        boot = replace(boot, last=reading)
-    if all(abs(wall - known) > SLEW for known in boot.walls):
+    moved = wall - (boot.last.utc - boot.last.since_boot)
+    apart = reading.since_boot - boot.last.since_boot
+    if _jumped(moved, apart) and all(abs(wall - known) > SLEW for known in boot.walls):
         boot = replace(boot, walls=(*boot.walls, wall))
+    if apart >= 0:
+        boot = replace(boot, last=reading)
     return replace(line, boots=(*line.boots[:-1], boot))
 
 

@@ -65,6 +65,9 @@ def test_a_moved_wall_clock_is_found_and_told_from_half_a_minute_on() -> None:
 
 def test_a_steered_wall_clock_is_not_found() -> None:
     assert kinds(look(0, 100), look(31.9, 130)) == []
+    day_later = look(DAY + 17, DAY + 100)
+    assert kinds(look(0, 100), day_later, running=False) == []
+    assert len(line_of(look(0, 100), day_later).boots[0].walls) == 1
 
 
 def test_a_time_since_boot_that_runs_back_is_a_doubt() -> None:
