@@ -104,6 +104,8 @@ class Core:
     mass: Kilogram | None = None
     profile: Profile | None = None
     grooves: tuple[Groove, ...] = ()
+    cuts: tuple[CubicMetre, ...] = ()
+    """Volume of each groove."""
 
     @property
     def density(self) -> Span[KilogramPerCubicMetre] | None:
@@ -118,8 +120,8 @@ class Core:
             return self.volume.mid
         whole = self.profile.volume_to(Metre(self.profile.start + height))
         cut = sum(
-            groove_volume(groove, _body(self.profile, groove))
-            for groove in self.grooves
+            volume
+            for groove, volume in zip(self.grooves, self.cuts, strict=True)
             if groove.at <= height
         )
         return CubicMetre(max(whole - cut, 0.0))
@@ -138,22 +140,27 @@ def turned_core(
 ) -> Core:
     """A core by its outline and grooves, or the groove that cannot be cut into it."""
     listed = tuple(grooves)
-    cut = cut_volume(profile, listed)
+    cuts = _cuts(profile, listed)
+    cut = sum(cuts)
     if mass is not None:
         need_positive(mass=mass)
     if cut >= profile.volume:
         raise out_of_range("grooves", "These grooves leave no wood. Take some out.")
-    return Core(exact(CubicMetre(profile.volume - cut)), mass, profile, listed)
+    return Core(exact(CubicMetre(profile.volume - cut)), mass, profile, listed, cuts)
 
 
 def cut_volume(profile: Profile, grooves: tuple[Groove, ...]) -> CubicMetre:
     """Volume of all grooves together: wood to take away, or putty to put in."""
-    volumes = [_checked_volume(n, groove, profile) for n, groove in enumerate(grooves, 1)]
+    return CubicMetre(sum(_cuts(profile, grooves)))
+
+
+def _cuts(profile: Profile, grooves: tuple[Groove, ...]) -> tuple[CubicMetre, ...]:
+    volumes = tuple(_checked_volume(n, groove, profile) for n, groove in enumerate(grooves, 1))
     _refuse_overlaps(grooves)
-    return CubicMetre(sum(volumes))
+    return volumes
 
 
-def _checked_volume(number: int, groove: Groove, profile: Profile) -> float:
+def _checked_volume(number: int, groove: Groove, profile: Profile) -> CubicMetre:
     place = f"grooves.{number}"
     if groove.first < 0 or groove.last > profile.length * (1 + 1e-9):
         raise out_of_range(f"{place}.at", "This groove runs off the end of the core.")

@@ -22,6 +22,7 @@ from shopassist.core.workpiece import (
     Core,
     Groove,
     core_by_displaced_water,
+    cut_volume,
     displaced_core,
     turned_core,
     weighed_core,
@@ -83,6 +84,13 @@ def test_a_ring_on_a_taper_is_reckoned_at_its_middle() -> None:
     expected = square_ring_volume(M(0.05), M(0.01), M(0.005))
     assert core.profile is not None
     assert core.profile.volume - core.volume.mid == pytest.approx(expected)
+
+
+def test_putty_for_the_grooves_is_what_was_cut_away() -> None:
+    body, grooves = straight(M(0.05), M(0.1)), (RING, replace(RING, at=M(0.06)))
+    cut = cut_volume(body, grooves)
+    assert cut == pytest.approx(2 * 6.635e-6, rel=1e-4)
+    assert turned_core(body, grooves).volume.mid == pytest.approx(body.volume - cut)
 
 
 def test_displaced_water_gives_volume_and_density() -> None:
