@@ -22,9 +22,9 @@ AIR_GAMMA = 1.4
 """Ratio of heat capacities of air; GAS-DYNAMICS."""
 AIR_CONSTANT = 287.05
 """Gas constant of dry air, [J/(kg K)]; GAS-DYNAMICS."""
-CRITICAL = (2 / (AIR_GAMMA + 1)) ** (AIR_GAMMA / (AIR_GAMMA - 1))
+CRITICAL: float = (2 / (AIR_GAMMA + 1)) ** (AIR_GAMMA / (AIR_GAMMA - 1))
 """Pressure ratio at which the flow reaches the speed of sound, 0.5283."""
-CHOKED = sqrt(AIR_GAMMA) * (2 / (AIR_GAMMA + 1)) ** ((AIR_GAMMA + 1) / (2 * (AIR_GAMMA - 1)))
+CHOKED: float = sqrt(AIR_GAMMA) * (2 / (AIR_GAMMA + 1)) ** ((AIR_GAMMA + 1) / (2 * (AIR_GAMMA - 1)))
 """Flow function at and above it, 0.68473."""
 STEPS = 96
 """Even number of steps of the tail's integral; 48 already give five figures."""
@@ -33,7 +33,7 @@ STEPS = 96
 def flow_function(ratio: Ratio) -> Ratio:
     r"""How freely air flows out at a ratio of pressures.
 
-    .. math:: \psi = \sqrt{\frac{2\gamma}{\gamma - 1}\left(r^{2/\gamma} - r^{(\gamma + 1)/\gamma}\right)}
+    .. math:: \psi = \sqrt{\frac{2\gamma}{\gamma - 1}(r^{2/\gamma} - r^{(\gamma + 1)/\gamma})}
 
     Plain: ψ = √(7 × (r^1.4286 − r^1.7143)), 0.68473 where r is under 0.5283
 
@@ -174,7 +174,7 @@ def vent_factor_slow(start: PascalGauge, end: PascalGauge, ambient: PascalAbsolu
 def vent_factor_quick(start: PascalGauge, end: PascalGauge, ambient: PascalAbsolute) -> Ratio:
     r"""How long a quick vent takes, in units of volume ÷ (area × speed), air chilling.
 
-    .. math:: F = \int \frac{\psi_c}{\gamma\,\psi}\left(\frac{p_1}{p}\right)^{(\gamma - 1)/2\gamma}\frac{dp}{p}
+    .. math:: F = \int \frac{\psi_c}{\gamma\,\psi}(p_1/p)^{(\gamma - 1)/2\gamma}\frac{dp}{p}
 
     Plain: F = 5 × ((p1 ÷ p2)^0.1429 − 1) at the speed of sound, then the slowing tail
 
@@ -216,7 +216,7 @@ def vent_factor_quick(start: PascalGauge, end: PascalGauge, ambient: PascalAbsol
     power = (AIR_GAMMA - 1) / (2 * AIR_GAMMA)
 
     def chilled(pressure: float) -> float:
-        return float((pressure / high) ** -power) / AIR_GAMMA
+        return float((high / pressure) ** power) / AIR_GAMMA
 
     choked = 2 / (AIR_GAMMA - 1) * ((high / choked_end) ** power - 1)
     return Ratio(choked + _tail(low, choked_end, ambient, chilled))

@@ -66,7 +66,7 @@ def greatest_cold_fill(
 
     .. math:: p = (p_{lim} + p_a)\min\left(1, \frac{T_{fill}}{T_{warm}}\right) - p_a
 
-    Plain: fill = (limit + air pressure) × T at filling ÷ T warmest − air pressure, at most the limit
+    Plain: fill = (limit + air pressure) × T filling ÷ T warmest − air pressure, the limit at most
 
     Parameters
     ----------
