@@ -1,0 +1,69 @@
+"""Words of the pot line and the next line."""
+
+from shopassist.core.messages import Text
+from shopassist.core.pot.words import Belief
+from shopassist.core.wording import Wording
+from shopassist.services.next import Due
+from shopassist.services.pot import PotLine, PotService
+from shopassist.widgets.shown import NextShown, PotLineShown
+from shopassist.widgets.tokens import PotFace
+
+FACES: dict[Belief, PotFace] = {
+    Belief.UNKNOWN: "unknown",
+    Belief.OPEN: "open",
+    Belief.CLOSED: "closed",
+    Belief.PRESSURISED: "pressurised",
+    Belief.LETTING_DOWN: "letting_down",
+    Belief.PROVING: "proving",
+    Belief.CLEAR: "clear_to_crack",
+    Belief.CRACKED: "clear_to_open",
+    Belief.SUSPECT: "suspect",
+}
+CLEAR_S, OPEN_S = 600.0, 300.0
+NO_POT = PotLineShown("open", "NO POT", "No pot entered", "Enter its plate under Records", "")
+
+
+def pot_shown(pots: PotService, wording: Wording) -> PotLineShown:
+    """The worst pot leads; the others are counted."""
+    order = pots.worst()
+    if not order:
+        return NO_POT
+    line = pots.line(order[0])
+    more = f" · {len(order) - 1} more" if len(order) > 1 else ""
+    word, _, rest = wording.say(line.state_word).partition(" – ")
+    report = wording.say(line.report) if line.report is not None else rest
+    return PotLineShown(
+        face=FACES[line.belief],
+        word=word,
+        report=rest or report,
+        detail=_detail(line, report if rest else "", wording) + more,
+        action=wording.say(line.action) if line.action is not None else "",
+        life=_life(line),
+        remaining=wording.digits(line.expires_in) if line.expires_in is not None else "",
+    )
+
+
+def _detail(line: PotLine, report: str, wording: Wording) -> str:
+    age = wording.age(line.age) if line.age is not None else ""
+    return " · ".join(part for part in (report, age, line.name) if part)
+
+
+def _life(line: PotLine) -> float | None:
+    if line.expires_in is None:
+        return None
+    whole = CLEAR_S if line.belief is Belief.CLEAR else OPEN_S
+    return max(0.0, min(1.0, line.expires_in / whole))
+
+
+def next_shown(due: Due | None, wording: Wording, subject: str) -> NextShown:
+    """The next event; the subject is named when it is not the batch in hand."""
+    if due is None:
+        return NextShown("Nothing is running", "")
+    event = wording.say(due.event)
+    if due.subject != subject:
+        event = f"{event} · {due.subject}"
+    return NextShown(event, _range(due.range, wording))
+
+
+def _range(text: Text | None, wording: Wording) -> str:
+    return wording.say(text) if text is not None else ""

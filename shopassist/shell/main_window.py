@@ -1,0 +1,278 @@
+"""The window around the panes: menu, pot line, rail, panes, next line, across the bench."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from PySide6.QtCore import QByteArray, QEvent, Qt, Signal
+from PySide6.QtGui import QAction, QActionGroup, QCloseEvent, QKeySequence, QPaintEvent, QShowEvent
+from PySide6.QtWidgets import QLabel, QMainWindow, QMenu, QMenuBar, QWidget
+
+from shopassist.shell.window_layout import PRIMARY, Parts, WindowLayout
+from shopassist.widgets.alarm_band import AlarmBand
+from shopassist.widgets.bench_view import BenchView
+from shopassist.widgets.card import Card
+from shopassist.widgets.focus_ring import FocusRing
+from shopassist.widgets.hold_button import Ticks
+from shopassist.widgets.look import Look
+from shopassist.widgets.next_line import NextLine
+from shopassist.widgets.piece import name_it
+from shopassist.widgets.pot_line import PotLine
+from shopassist.widgets.rail import Rail
+from shopassist.widgets.shown import CardShown, IconName, NextShown, PotLineShown, RailShown
+
+RAIL: tuple[tuple[IconName, str], ...] = (
+    ("mix", "Mix"),
+    ("cure", "Cure"),
+    ("pot", "Pot"),
+    ("blank", "Blank"),
+    ("log", "Log"),
+)
+"""Panes of the rail; only those that exist are shown."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """What the menus call; built by ``app``."""
+
+    new_batch: Callable[[], None]
+    again: Callable[[int], None]
+    cards: Callable[[], tuple[str, ...]]
+    undo: Callable[[], None]
+    records: Callable[[int], None]
+    theme: Callable[[str], None]
+    units: Callable[[str], None]
+    decimal: Callable[[str], None]
+    limits: Callable[[], None]
+    about: Callable[[], None]
+    pot_action: Callable[[], None]
+    quit_asked: Callable[[], bool]
+    settings_now: Callable[[], Mapping[str, str]]
+    """Theme, units and decimal sign in force, to mark them in the menus."""
+
+
+class MainWindow(QMainWindow):
+    """One window; no dialog ever covers the pot line."""
+
+    first_painted = Signal()
+
+    def __init__(
+        self, look: Look, panes: Mapping[str, QWidget], choices: Choices, ticker: Ticks
+    ) -> None:
+        super().__init__()
+        name_it(self, "window", "Shopassist")
+        self.setWindowTitle("Shopassist")
+        self.look = look
+        self._choices = choices
+        self._painted = False
+        self._before_bench: QWidget | None = None
+        self.pot_line = PotLine(look, "pot_line", PotLineShown("unknown", "NOT KNOWN"))
+        self.next_line = NextLine(look, "next_line", NextShown("Nothing is running"))
+        self.alarm_band = AlarmBand(look, "alarm", ticker)
+        self.alarm_band.hide()
+        self.rail = Rail(look, "rail")
+        self.cards = {key: Card(look, f"card.{key}", _card(key)) for key in PRIMARY}
+        self.board = WindowLayout(
+            look,
+            Parts(
+                self.pot_line, self.alarm_band, self.rail, self.next_line, panes, self.cards
+            ),
+        )
+        self.bench = BenchView(look, "bench")
+        self.setCentralWidget(self.board)
+        self._keys = [key for key, _ in RAIL if key in panes]
+        self._connect()
+        self._menus()
+        self.ring = FocusRing(self, look)
+        self.show_pane("mix")
+
+    # -- building ------------------------------------------------------------------------
+
+    def _connect(self) -> None:
+        self.rail.chosen.connect(self.show_pane)
+        self.pot_line.chosen.connect(lambda: self.show_pane("pot"))
+        self.pot_line.action.connect(self._choices.pot_action)
+        self.bench.left.connect(self.leave_bench)
+        for key, card in self.cards.items():
+            card.clicked.connect(lambda _=False, key=key: self.show_pane(key))
+
+    def _menus(self) -> None:
+        bar = self.menuBar()
+        name_it(bar, "menu", "Menu")
+        self._batch_menu(bar)
+        self._records_menu(bar)
+        self._view_menu(bar)
+        self._help_menu(bar)
+        self.clock = QLabel()
+        name_it(self.clock, "menu.clock", "Date and time")
+        self.clock.setContentsMargins(0, 0, round(2.5 * self.look.u), 0)
+        bar.setCornerWidget(self.clock, Qt.Corner.TopRightCorner)
+
+    def _batch_menu(self, bar: QMenuBar) -> None:
+        menu = bar.addMenu("&Batch")
+        self._act(menu, "batch.new", "&New batch", self._choices.new_batch, "Ctrl+N")
+        self._again = menu.addMenu("&Again")
+        self._again.setObjectName("batch.again")
+        self._again.aboutToShow.connect(self._fill_again)
+        open_again = self._act(menu, "batch.again.open", "Again …", self.open_again, "Ctrl+R")
+        open_again.setVisible(False)
+        self.addAction(open_again)
+        self._act(menu, "batch.undo", "&Undo entry", self._choices.undo, "Ctrl+Z")
+        menu.addSeparator()
+        self._act(menu, "batch.quit", "&Quit", self.close, "Ctrl+Q", QAction.MenuRole.QuitRole)
+
+    def _fill_again(self) -> None:
+        self._again.clear()
+        words = self._choices.cards()
+        for number, card in enumerate(words, start=1):
+            name = f"batch.again.{number}"
+            self._act(self._again, name, f"&{number}  {card}", lambda n=number: self._choices.again(n - 1))
+        if not words:
+            self._again.addAction("No batch with an amount yet").setEnabled(False)
+
+    def open_again(self) -> None:
+        """Drop the list of job cards down; a digit takes one."""
+        corner = self.board.mapToGlobal(self.board.rect().topLeft())
+        self._again.popup(corner)
+
+    def _records_menu(self, bar: QMenuBar) -> None:
+        menu = bar.addMenu("&Records")
+        for number, words in enumerate(("&Resin sheets", "&Pots")):
+            name = f"records.open.{number}"
+            self._act(menu, name, words, lambda n=number: self._choices.records(n))
+
+    def _view_menu(self, bar: QMenuBar) -> None:
+        menu = bar.addMenu("&View")
+        titles = dict(RAIL)
+        for number, key in enumerate(self._keys, start=1):
+            self._act(
+                menu, f"view.{key}", f"&{titles[key]}",  # type: ignore[index]
+                lambda key=key: self.show_pane(key), f"Ctrl+{number}",
+            )  # fmt: skip
+        menu.addSeparator()
+        self._act(menu, "view.bench", "Across the &bench", self.toggle_bench, "F11")
+        menu.addSeparator()
+        self._group(menu, "theme", (("light", "Light"), ("dark", "Dark"), ("system", "As the system")))
+        self._group(
+            menu, "units", (("metric", "Metric units"), ("us", "US units"), ("mixed", "Mixed units"))
+        )
+        self._group(menu, "decimal", ((".", "Decimal point"), (",", "Decimal comma")))
+
+    def _group(self, menu: QMenu, name: str, entries: tuple[tuple[str, str], ...]) -> None:
+        group = QActionGroup(self)
+        call = {
+            "theme": self._choices.theme,
+            "units": self._choices.units,
+            "decimal": self._choices.decimal,
+        }[name]
+        for value, words in entries:
+            act = self._act(menu, f"view.{name}.{value}", words, lambda value=value: call(value))
+            act.setCheckable(True)
+            act.setChecked(self._choices.settings_now()[name] == value)
+            group.addAction(act)
+        menu.addSeparator()
+
+    def _help_menu(self, bar: QMenuBar) -> None:
+        menu = bar.addMenu("&Help")
+        self._act(menu, "help.limits", "&Limits of this program", self._choices.limits, "F1")
+        self._act(menu, "help.about", "&About", self._choices.about, role=QAction.MenuRole.AboutRole)
+
+    def _act(
+        self, menu: QMenu, name: str, words: str, call: Callable[[], object], keys: str = "",
+        role: QAction.MenuRole = QAction.MenuRole.NoRole,
+    ) -> QAction:  # fmt: skip
+        act = QAction(words, self)
+        act.setObjectName(name)
+        act.setMenuRole(role)
+        if keys:
+            act.setShortcut(QKeySequence(keys))
+        act.triggered.connect(lambda _=False: call())
+        menu.addAction(act)
+        return act
+
+    # -- panes ------------------------------------------------------------------------------
+
+    def show_pane(self, key: str) -> None:
+        """Bring a pane into hand and the keyboard into it."""
+        self.leave_bench()
+        self.board.set_focus(key)
+        self._draw_rail()
+        pane = self.board.parts.panes[key]
+        take = getattr(pane, "take_focus", None)
+        if take is not None:
+            take()
+
+    def _draw_rail(self) -> None:
+        shown = self.board.shown()
+        titles = dict(RAIL)
+        self.rail.draw(
+            tuple(
+                RailShown(key, titles[key], key in shown, key == self.board.focus)
+                for key in self._keys
+            )
+        )
+
+    def toggle_bench(self) -> None:
+        """Fill the window with what is read from across the bench, or go back."""
+        if self.bench.isVisible():
+            self.leave_bench()
+            return
+        self._before_bench = self.focusWidget()
+        self.board.set_over(self.bench)
+        self.menuBar().hide()
+        self.bench.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def leave_bench(self) -> None:
+        """Go back to the panes, to where the keyboard was."""
+        if not self.bench.isVisible():
+            return
+        self.board.set_over(None)
+        self.menuBar().show()
+        if self._before_bench is not None:
+            self._before_bench.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    # -- the window --------------------------------------------------------------------------
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Take the pitch of the screen the window is on."""
+        super().showEvent(event)
+        self.look.fit_screen(self.screen())
+        handle = self.windowHandle()
+        if handle is not None:
+            handle.screenChanged.connect(self.look.fit_screen)
+
+    def event(self, event: QEvent) -> bool:
+        """Say once that the first paint is done, so that heavy imports may begin."""
+        done = super().event(event)
+        if event.type() == QEvent.Type.Paint and not self._painted:
+            self._painted = True
+            self.first_painted.emit()
+        return done
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Nothing of its own: the board covers it."""
+        event.accept()
+
+    def resizeEvent(self, event: object) -> None:
+        """Keep the rail's marks true to what is in sight."""
+        super().resizeEvent(event)  # type: ignore[arg-type]
+        self._draw_rail()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Ask nothing twice: the app says what stops when the window closes."""
+        if self._choices.quit_asked():
+            event.accept()
+        else:
+            event.ignore()
+
+    def geometry_text(self) -> str:
+        """The window's place, to be kept."""
+        return bytes(self.saveGeometry().toBase64().data()).decode()
+
+    def place(self, kept: str) -> None:
+        """Take a kept place; Qt brings the window back onto a screen that is there."""
+        if kept:
+            self.restoreGeometry(QByteArray.fromBase64(kept.encode()))
+
+
+def _card(key: str) -> CardShown:
+    return CardShown(icon=key, title=dict(RAIL)[key])  # type: ignore[arg-type,index]
