@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from shopassist.core.bounds import need_not_negative, need_share
+from shopassist.core.bounds import need_not_negative, need_positive, need_share
 from shopassist.core.cavity import Cavity, need_level
 from shopassist.core.errors import out_of_range
 from shopassist.core.fit import need_fit
@@ -16,7 +16,14 @@ from shopassist.core.pour import (
     soak_in_limit,
 )
 from shopassist.core.profile import LEVEL_STEPS
-from shopassist.core.quantities import CubicMetre, Metre, Ratio, SquareMetre
+from shopassist.core.quantities import (
+    CubicMetre,
+    Kilogram,
+    KilogramPerCubicMetre,
+    Metre,
+    Ratio,
+    SquareMetre,
+)
 from shopassist.core.resin_load import bow_volume
 from shopassist.core.span import Span, across, exact
 from shopassist.core.workpiece import Core
@@ -108,6 +115,21 @@ def need(job: Job) -> Need:
         proud=_proud(job, to),
     )
     return replace(found, cautions=_cautions(job, found))
+
+
+def resin_mass(volume: Span[CubicMetre], density: KilogramPerCubicMetre | None) -> Span[Kilogram]:
+    """Mass of a volume of mix; millilitres never pass for grams."""
+    if density is None:
+        raise out_of_range(
+            "density.mixed",
+            "The sheet gives no density. Weigh a known volume of the mix, or type grams.",
+        )
+    need_positive(density=density)
+    return across(_mass, volume, exact(density))
+
+
+def _mass(volume: float, density: float) -> Kilogram:
+    return Kilogram(volume * density)
 
 
 def _sum(*volumes: float) -> CubicMetre:

@@ -29,6 +29,12 @@ class PuttyTimes:
             return "work"
         return "set" if self.set <= (self.work or self.knead) else ""
 
+    def need_order(self) -> None:
+        """Refuse waits that cannot follow one another."""
+        field = self.problem()
+        if field:
+            raise out_of_range(field, "This time must be longer than the one before it.")
+
 
 def putty_volume(grooves: CubicMetre, proud: Ratio) -> CubicMetre:
     r"""Putty needed for the grooves.
@@ -191,10 +197,3 @@ def equal_grams_error(density_a: KilogramPerCubicMetre, density_b: KilogramPerCu
     """
     need_positive(density_a=density_a, density_b=density_b)
     return Ratio(density_a / density_b - 1)
-
-
-def need_order(times: PuttyTimes) -> None:
-    """Refuse waits that cannot follow one another."""
-    field = times.problem()
-    if field:
-        raise out_of_range(field, "This time must be longer than the one before it.")

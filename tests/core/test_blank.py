@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from shopassist.core.blank import Job, Need, need
+from shopassist.core.blank import Job, Need, need, resin_mass
 from shopassist.core.cavity import (
     Cavity,
     box_cavity,
@@ -17,6 +17,7 @@ from shopassist.core.cavity import (
 )
 from shopassist.core.errors import OutOfRangeError
 from shopassist.core.grooves import square_ring_volume
+from shopassist.core.mixing import part_masses
 from shopassist.core.profile import Station, straight, tapered, turned
 from shopassist.core.quantities import (
     CubicMetre,
@@ -190,6 +191,28 @@ def test_measured_water_gives_the_cavity_its_range() -> None:
     assert found.for_one.low < found.for_one.mid < found.for_one.high
     assert found.level is None and found.sink is None and found.finished is None
     assert found.over_rim == found.overfill.mid
+
+
+def test_case_v01_thirty_millilitres_are_thirty_three_grams() -> None:
+    density = KilogramPerCubicMetre(1100.0)
+    cavity = measured_cavity(exact(CubicMetre(30e-6)))
+    found = need(Job(cavity, shrink=Ratio(0.0), waste=Ratio(0.1)))
+    assert resin_mass(found.for_one, density).mid == pytest.approx(0.0330)
+    total = resin_mass(found.for_all, density).mid
+    assert total == pytest.approx(0.0363)
+    parts = part_masses(total, Ratio(0.44))
+    assert parts.a == pytest.approx(0.0252, abs=5e-5)
+    assert parts.b == pytest.approx(0.0111, abs=5e-5)
+
+
+def test_an_empty_sheet_gives_no_grams_and_says_what_to_do() -> None:
+    with pytest.raises(OutOfRangeError) as caught:
+        resin_mass(exact(CubicMetre(30e-6)), None)
+    assert caught.value.field == "density.mixed"
+    assert "Weigh a known volume" in caught.value.title.template
+    with pytest.raises(OutOfRangeError) as caught:
+        resin_mass(exact(CubicMetre(30e-6)), KilogramPerCubicMetre(0.0))
+    assert caught.value.field == "density"
 
 
 def test_a_measured_mould_with_a_known_opening_tells_how_far_it_sinks() -> None:

@@ -8,7 +8,6 @@ from shopassist.core.putty import (
     PuttyTimes,
     equal_grams_error,
     equal_part,
-    need_order,
     part_mass,
     putty_volume,
 )
@@ -49,13 +48,13 @@ def test_equal_grams_of_unlike_parts_are_off_ratio() -> None:
 def test_waits_that_cannot_follow_one_another_are_refused(times: PuttyTimes, field: str) -> None:
     assert times.problem() == field
     with pytest.raises(OutOfRangeError) as caught:
-        need_order(times)
+        times.need_order()
     assert caught.value.field == field
 
 
 def test_usual_waits_follow_one_another() -> None:
-    need_order(PuttyTimes())
-    need_order(PuttyTimes(work=Second(45 * 60.0)))
+    PuttyTimes().need_order()
+    PuttyTimes(work=Second(45 * 60.0)).need_order()
 
 
 def test_nothing_to_fill_and_no_density_are_refused() -> None:

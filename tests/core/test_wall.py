@@ -174,6 +174,7 @@ def test_an_even_stack_adds_like_the_sides_of_a_box() -> None:
         (lambda: thickening(M(0.01), M(0.0), M(0.001), M(0.0)), "drill"),
         (lambda: cut_length(M(-0.1), M(0.0), M(0.0)), "insert"),
         (lambda: check_wall(CORE, Bore(M(0.0)), TRUE), "drill"),
+        (lambda: check_wall(CORE, Bore(M(0.01)), TRUE, M(-0.001)), "wall"),
         (lambda: check_wall(CORE, Bore(M(0.01), M(0.0)), TRUE), "depth"),
         (lambda: check_wall(CORE, Bore(M(0.01), M(0.2)), TRUE), "depth"),
         (
