@@ -5,6 +5,7 @@ SI ``Amount``s, and ``core.wording`` writes it in the reader's units and number 
 """
 
 from dataclasses import dataclass
+from typing import TypeAlias
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,12 +26,12 @@ class Moment:
     utc: float
 
 
-Param = str | int | Amount | Moment
+Param: TypeAlias = "str | int | Amount | Moment | Text"
 
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """A sentence template with named places and what goes into them."""
+    """A sentence template with named places and what goes into them, other sentences too."""
 
     template: str
     params: tuple[tuple[str, Param], ...] = ()
