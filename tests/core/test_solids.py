@@ -25,7 +25,9 @@ from shopassist.core.solids import (
     frustum_volume,
 )
 from shopassist.core.span import Span, across, between, exact
+from shopassist.core.units import to_si
 
+M = Metre
 lengths = st.floats(1e-4, 1.0).map(Metre)
 shares = st.floats(0.05, 0.95)
 
@@ -85,6 +87,14 @@ def test_a_point_makes_a_bore_larger(diameter: Metre, depth: Metre, angle: float
     flat = bore_volume(diameter, depth, Radian(pi))
     assert flat == pytest.approx(cylinder_volume(diameter, depth))
     assert bore_volume(diameter, depth, Radian(angle)) > flat
+
+
+@given(st.floats(1.0, 500.0), st.floats(1.0, 500.0), st.floats(1.0, 500.0))
+def test_inches_and_millimetres_give_one_volume(a: float, b: float, length: float) -> None:
+    metric = [M(to_si(x, "mm", "Metre")) for x in (a, b, length)]
+    inches = [M(to_si(x / 25.4, "in", "Metre")) for x in (a, b, length)]
+    assert frustum_volume(*inches) == pytest.approx(frustum_volume(*metric), rel=1e-12)
+    assert box_volume(*inches) == pytest.approx(box_volume(*metric), rel=1e-12)
 
 
 def test_the_worked_groove_volumes_stand() -> None:

@@ -29,15 +29,8 @@ SOURCES: dict[str, Source] = {
     "PUTTY-SHEET": Source(
         "Data sheet of a two-part epoxy putty: 1:1 by volume is 1.4:1 by weight", "restated"
     ),
-    "BUOYANCY-CASE": Source(
-        "A sculptor's report of an insert that floated up; weights recomputed", "own computation"
-    ),
     "MOULD-GUIDES": Source(
         "Casting guides on bowing walls; side load and bulge recomputed", "own computation"
-    ),
-    "HALF-VOLUME-DENSITY": Source(
-        "A sculptor's piece of clay (30.9 g/in3) and wax (25.3 g/in3), 23.6 g: 0.76 to 0.93 in3",
-        "restated",
     ),
     "FRANK-KAMENETSKII": Source(
         "D. A. Frank-Kamenetskii, Diffusion and Heat Exchange in Chemical Kinetics: critical values"
