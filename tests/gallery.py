@@ -229,7 +229,7 @@ def let_down_pane(look: Look) -> PaneFrame:
     )
     column.set_stop(StopButton(look, "pot.stop", "Stop", "leave the vent open, walk away"))
     card = PotCardFrame(look, "pot.card", column)
-    card.right.addWidget(
+    card.top.addWidget(
         Question(look, "pot.question", "Leave the vent open.\nWhat does the gauge read?")
     )
     row = QHBoxLayout()
@@ -241,10 +241,15 @@ def let_down_pane(look: Look) -> PaneFrame:
         "Pushes like", "50", "kg", note="the dial can still hide 0.10 bar", lead=False
     )
     row.addWidget(FigureView(look, "pot.force", force), 1)
-    card.right.addLayout(row)
+    card.top.addLayout(row)
     card.right.addStretch(1)
-    card.right.addWidget(label("Timed step ahead", "strong"))
-    card.right.addWidget(label("Next, the vent stays open 2 to 10 minutes. The program counts."))
+    for words, kind in (
+        ("Timed step ahead", "strong"),
+        ("Next, the vent stays open 2 to 10 minutes. The program counts.", "label"),
+    ):
+        extra = label(words, kind)
+        card.right.addWidget(extra)
+        card.fold(extra)
     card.right.addStretch(1)
     answers = AnswerGrid(look, "pot.answers")
     answers.draw(
@@ -261,7 +266,7 @@ def let_down_pane(look: Look) -> PaneFrame:
             ),
         }
     )
-    card.right.addWidget(answers)
+    card.foot.addWidget(answers)
     pane.body.addWidget(card)
     return pane
 
@@ -338,6 +343,7 @@ def board(
             AlarmShown("high", "Pressurise now, or abandon the pour", "3 min left · Knobs 12")
         )
     made.set_focus(focus)
+    made.set_broad("pot" if let_down else "")
 
     def follow() -> None:
         shown = made.shown()

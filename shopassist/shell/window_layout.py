@@ -33,12 +33,15 @@ def others(focus: str) -> tuple[str, str]:
     return left[0], left[1]
 
 
-def arrange(room: QRect, focus: str, row_height: int) -> Places:
-    """Place panes and cards in the room between pot line and next line."""
+def arrange(room: QRect, focus: str, row_height: int, broad: str = "") -> Places:
+    """Place panes and cards in the room between pot line and next line.
+
+    ``broad`` is a primary pane that needs the room of two for a while, as Pot does on a walk.
+    """
     if room.width() >= WIDE_PX:
-        if focus in PRIMARY:
+        if focus in PRIMARY and not broad:
             return Places(_columns(room))
-        return _wide_second(room, focus, row_height)
+        return _wide_second(room, broad if focus == "cure" else focus, row_height)
     if room.width() < ROW_PX:
         return _row(room, focus, row_height)
     return _side(room, focus)
@@ -64,17 +67,19 @@ def _wide_second(room: QRect, focus: str, row_height: int) -> Places:
     x = room.x() + width + WIDE_GAP
     rest = room.right() + 1 - x
     height = room.height() - row_height - WIDE_GAP
-    half = (rest - WIDE_GAP) // 2
     y = room.y() + height + WIDE_GAP
+    left = [key for key in ("pot", "mix") if key != focus]
+    each = (rest - WIDE_GAP * (len(left) - 1)) // len(left)
+    cards = {
+        key: QRect(x + index * (each + WIDE_GAP), y, each, row_height)
+        for index, key in enumerate(left)
+    }
     return Places(
         {
             focus: QRect(room.x(), room.y(), width, room.height()),
             "cure": QRect(x, room.y(), rest, height),
         },
-        {
-            "pot": QRect(x, y, half, row_height),
-            "mix": QRect(x + half + WIDE_GAP, y, rest - half - WIDE_GAP, row_height),
-        },
+        cards,
         row=True,
     )
 
@@ -133,7 +138,7 @@ class WindowLayout(QWidget):
         super().__init__(parent)
         self.setObjectName("window.board")
         self.look, self.parts = look, parts
-        self._focus = PRIMARY[0]
+        self._focus, self._broad = PRIMARY[0], ""
         self._over: QWidget | None = None
         self._beside: QWidget | None = None
         for piece in self._pieces():
@@ -151,10 +156,16 @@ class WindowLayout(QWidget):
             self._focus = key
             self.arrange()
 
+    def set_broad(self, key: str) -> None:
+        """Give a primary pane the room of two in a wide window; empty takes it back."""
+        if key != self._broad:
+            self._broad = key
+            self.arrange()
+
     def shown(self) -> frozenset[str]:
         """Keys of the panes in sight, for the rail."""
         room, row = self._room(), self._row_height()
-        return frozenset(arrange(room, self._focus, row).panes)
+        return frozenset(arrange(room, self._focus, row, self._broad).panes)
 
     def set_over(self, view: QWidget | None) -> None:
         """Put a view in the place of rail and panes: across the bench."""
@@ -194,7 +205,7 @@ class WindowLayout(QWidget):
 
     def _place_panes(self) -> None:
         room, row = self._room(), self._row_height()
-        places = arrange(room, self._focus, row)
+        places = arrange(room, self._focus, row, self._broad)
         if self._beside is not None:
             self._beside.setGeometry(self._beside_rect())
             self._beside.show()

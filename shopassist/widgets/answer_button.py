@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QPen, QShortcut
 from PySide6.QtWidgets import QAbstractButton, QGridLayout, QSizePolicy, QWidget
 
 from shopassist.widgets import strokes
@@ -42,7 +42,6 @@ class AnswerButton(QAbstractButton):
         self.setAccessibleName(shown.words)
         describe(self, ", ".join(word for word in (shown.second, shown.key) if word))
         self.setEnabled(shown.enabled)
-        self.setShortcut(QKeySequence(shown.shortcut or shown.key))
 
     def sizeHint(self) -> QSize:
         """Nineteen by forty millimetres, or the words."""
@@ -120,10 +119,33 @@ class AnswerGrid(QWidget):
         self.look = look
         name_it(self, name, "Answers")
         self.buttons: dict[str, AnswerButton] = {}
+        self._scope: QWidget | None = None
+        self._keys: list[QShortcut] = []
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         look.changed.connect(self._space)
         self._space()
+
+    def listen(self, scope: QWidget) -> None:
+        """Take the answers' keys while the focus is inside this widget, and only then."""
+        self._scope = scope
+        self._rekey()
+
+    def _rekey(self) -> None:
+        for shortcut in self._keys:
+            shortcut.setEnabled(False)
+            shortcut.deleteLater()
+        self._keys = []
+        if self._scope is None:
+            return
+        for button in self.buttons.values():
+            keys = button.shown.shortcut or button.shown.key
+            if keys:
+                shortcut = QShortcut(QKeySequence(keys), self._scope)
+                shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+                shortcut.setAutoRepeat(False)
+                shortcut.activated.connect(button.click)
+                self._keys.append(shortcut)
 
     def draw(self, answers: Mapping[str, AnswerShown]) -> None:
         """Show answers under their object names, in this order."""
@@ -153,3 +175,4 @@ class AnswerGrid(QWidget):
             before = button
         for column in range(COLUMNS):
             self._grid.setColumnStretch(column, 1)
+        self._rekey()

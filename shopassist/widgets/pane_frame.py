@@ -126,8 +126,21 @@ class PaneFrame(Piece):
         at = (right, baseline)
         strokes.write(painter, at, words, body, self.colour("graphite"), strokes.RIGHT)
 
+    def _steps_fit(self, x: float) -> bool:
+        measure, u = self.look.measure("bold"), self.look.u
+        wide = sum(measure.horizontalAdvance(word) + 4.4 * u for word in self._steps)
+        return x + 1.6 * u + wide <= self.width() - 3 * u
+
     def _draw_steps(self, painter: QPainter, x: float, baseline: float) -> float:
         look, line = self.look, LINE_AT * self._em()
+        if self._present is not None and not self._steps_fit(x):
+            words = f"{self._present + 1} of {len(self._steps)}  {self._steps[self._present]}"
+            x += 6 * look.u
+            width = strokes.write(
+                painter, (x, baseline), words, look.font("bold"), self.colour("ink")
+            )
+            strokes.fill(painter, QRectF(x, line - 1.5, width, 4), self.colour("blue"))
+            return x + width
         for index, word in enumerate(self._steps):
             here = index == self._present
             x += 6 * look.u if index == 0 else 4.4 * look.u

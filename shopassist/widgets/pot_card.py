@@ -1,6 +1,6 @@
 """Parts of a pot card: the quiet column of what was reported, and Stop alone at its foot."""
 
-from PySide6.QtCore import QRect, QRectF, QSize, Qt
+from PySide6.QtCore import QEvent, QObject, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import (
     QAbstractButton,
@@ -147,17 +147,78 @@ class QuietColumn(QWidget):
         return QSize(round(COLUMN_BODIES * self.look.metrics.body_px) + 2, 100)
 
 
+class _Yielding(QWidget):
+    """Room that gives way: its layout may ask, but demands no height."""
+
+    def hasHeightForWidth(self) -> bool:
+        """Never, or the words inside would demand it."""
+        return False
+
+    def sizeHint(self) -> QSize:
+        """What the layout would like."""
+        return QSize(0, self.layout().totalSizeHint().height())
+
+    def minimumSizeHint(self) -> QSize:
+        """Nothing."""
+        return QSize(0, 0)
+
+
 class PotCardFrame(QWidget):
-    """The two columns of a card: quiet at the left, the question at the right."""
+    """The two columns of a card: quiet at the left, the question at the right.
+
+    ``top`` takes the question and its field, ``foot`` the answers: these never shrink and never
+    scroll. ``right``, between them, takes the rest and gives way where the window is short; what
+    was given to ``fold`` goes whole, the last one first.
+    """
 
     def __init__(self, look: Look, name: str, column: QuietColumn) -> None:
         super().__init__()
         self.look = look
         name_it(self, name, "Card")
-        self.right = QVBoxLayout()
+        self._folding: list[tuple[QWidget, bool]] = []
+        self.top, self.foot = QVBoxLayout(), QVBoxLayout()
+        self._between = _Yielding()
+        self.right = QVBoxLayout(self._between)
+        self.right.setContentsMargins(0, 0, 0, 0)
+        self.right.setSizeConstraint(QVBoxLayout.SizeConstraint.SetNoConstraint)
+        side = QVBoxLayout()
+        side.setSpacing(round(2 * look.u))
+        side.addLayout(self.top)
+        side.addWidget(self._between, 1)
+        side.addLayout(self.foot)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(round(5 * look.u))
         row.addWidget(column)
         row.addWidget(Hair(look, down=True))
-        row.addLayout(self.right, 1)
+        row.addLayout(side, 1)
+        self._between.installEventFilter(self)
+
+    def fold(self, widget: QWidget) -> None:
+        """Let a widget between question and answers go when there is no room."""
+        self._folding.append((widget, True))
+        self._settle()
+
+    def wants(self, widget: QWidget, shown: bool) -> None:  # noqa: FBT001 - reads as setVisible
+        """Show or hide a folding widget for reasons of its own."""
+        self._folding = [(w, shown if w is widget else s) for w, s in self._folding]
+        self._settle()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Fold or unfold when the room between changes."""
+        if watched is self._between and event.type() == QEvent.Type.Resize:
+            self._settle()
+        return False
+
+    def _settle(self) -> None:
+        staying = [widget for widget, wanted in self._folding if wanted]
+        for widget, wanted in self._folding:
+            widget.setVisible(wanted)
+        while staying and self._needed() > self._between.height():
+            staying.pop().hide()
+
+    def _needed(self) -> int:
+        self.right.invalidate()
+        if self.right.hasHeightForWidth():
+            return self.right.minimumHeightForWidth(self._between.width())
+        return self.right.minimumSize().height()

@@ -158,7 +158,8 @@ class AnswerShown:
     filled: bool = False
     enabled: bool = True
     shortcut: str = ""
-    """Key sequence, where it differs from the cap: "Alt+2"."""
+    """Key sequence, where it differs from the cap: "Alt+2". Who owns the answers binds it, or
+    ``AnswerGrid.listen`` does."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -89,6 +89,29 @@ def test_a_secondary_pane_in_a_wide_window_leaves_cure_in_sight() -> None:
     assert places.row
 
 
+def test_pot_on_a_walk_takes_the_room_of_two_and_cure_stays() -> None:
+    room = QRect(0, 0, 1800, 800)
+    for focus in ("pot", "cure"):
+        places = arrange(room, focus, 50, "pot")
+        assert set(places.panes) == {"pot", "cure"}
+        assert set(places.cards) == {"mix"}
+        assert places.panes["pot"].width() > 860
+    assert set(arrange(room, "mix", 50, "pot").panes) == {"mix", "cure"}
+    assert arrange(QRect(0, 0, 1270, 570), "pot", 50, "pot") == arrange(
+        QRect(0, 0, 1270, 570), "pot", 50
+    )
+
+
+def test_a_board_is_told_which_pane_is_broad(board: WindowLayout) -> None:
+    board.resize(1920, 1000)
+    board.set_focus("pot")
+    assert board.shown() == set(PRIMARY)
+    board.set_broad("pot")
+    assert board.shown() == {"pot", "cure"}
+    board.set_broad("")
+    assert board.shown() == set(PRIMARY)
+
+
 def test_narrow_windows_show_one_pane_and_two_cards() -> None:
     places = arrange(QRect(0, 0, 1270, 570), "cure", 50)
     assert set(places.panes) == {"cure"}

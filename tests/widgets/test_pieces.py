@@ -392,6 +392,10 @@ def test_the_header_of_a_pane_tells_the_card_of_the_walk(look: Look, qtbot: QtBo
     pane.set_right("Big pot")
     pane.set_steps(("Isolate and vent", "Zero"), 1)
     assert pane.accessibleDescription() == "Big pot, 2 of 2, Zero"
+    pane.resize(1000, 200)
+    wide = pane.grab().toImage()
+    pane.resize(150, 200)
+    assert wide != pane.grab().toImage()
     plain = pane.grab().toImage()
     pane.set_focused(True)
     assert pane.focused

@@ -103,6 +103,10 @@ def test_answers_are_given_by_mouse_and_by_their_key(look: Look, qtbot: QtBot) -
     assert given.args == ["pot.answer.two"]
     with qtbot.waitActive(grid):
         grid.activateWindow()
+    with qtbot.assertNotEmitted(grid.answered, wait=0):
+        qtbot.keyClick(grid.buttons["pot.answer.one"], Qt.Key.Key_4)
+    grid.listen(grid)
+    grid.buttons["pot.answer.one"].setFocus()
     with qtbot.waitSignal(grid.answered) as given:
         qtbot.keyClick(grid.buttons["pot.answer.one"], Qt.Key.Key_4)
     assert given.args == ["pot.answer.unsure"]
