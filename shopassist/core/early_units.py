@@ -38,6 +38,7 @@ PRESSURES = ("PascalGauge", "PascalAbsolute", "PascalDelta", "PascalVacuum")
 _MASS, _LENGTH, _VOLUME, _TIME = ("Kilogram",), ("Metre",), ("CubicMetre",), ("Second",)
 _AREA, _FORCE, _ENERGY = ("SquareMetre",), ("Newton",), ("Joule",)
 _WARM, _WARMER = ("Kelvin",), ("KelvinDelta",)
+_HEAT = ("JoulePerKilogramKelvin",)
 _DENSITY = ("KilogramPerCubicMetre",)
 _CELSIUS = ("C", "degC", "deg C", "degrees C", "Celsius")
 _FAHRENHEIT = ("F", "degF", "deg F", "degrees F", "Fahrenheit")
@@ -76,6 +77,21 @@ EARLY_UNITS: tuple[Unit, ...] = (
         "UK fl oz", _VOLUME, 2.84130625e-5, "uk_fluid_ounce", 2,
         ("fl oz UK", "UK fluid ounce", "UK fluid ounces", "imp fl oz", "imperial fl oz"),
     ),
+    Unit("US pt", _VOLUME, 4.73176473e-4, "us_pint", 2, ("pt US", "US pint", "US pints")),
+    Unit("US qt", _VOLUME, 9.46352946e-4, "us_quart", 2, ("qt US", "US quart", "US quarts")),
+    Unit("US gal", _VOLUME, 3.785411784e-3, "us_gallon", 2, ("gal US", "US gallon", "US gallons")),
+    Unit(
+        "UK pt", _VOLUME, 5.6826125e-4, "uk_pint", 2,
+        ("pt UK", "UK pint", "UK pints", "imp pt", "imperial pint", "imperial pints"),
+    ),
+    Unit(
+        "UK qt", _VOLUME, 1.1365225e-3, "uk_quart", 2,
+        ("qt UK", "UK quart", "UK quarts", "imp qt", "imperial quart", "imperial quarts"),
+    ),
+    Unit(
+        "UK gal", _VOLUME, 4.54609e-3, "uk_gallon", 2,
+        ("gal UK", "UK gallon", "UK gallons", "imp gal", "imperial gallon", "imperial gallons"),
+    ),
     Unit("s", _TIME, 1.0, "second", 0, ("sec", "secs", "second", "seconds")),
     Unit("min", _TIME, 60.0, "minute", 1, ("mins", "minute", "minutes")),
     Unit("h", _TIME, 3600.0, "hour", 2, ("hr", "hrs", "hour", "hours")),
@@ -105,8 +121,8 @@ EARLY_UNITS: tuple[Unit, ...] = (
     Unit("J/mol", ("JoulePerMole",), 1.0, "joule/mole", 0),
     Unit("kJ/kg", ("JoulePerKilogram",), 1e3, "kilojoule/kilogram", 0, ("J/g",)),
     Unit("J/kg", ("JoulePerKilogram",), 1.0, "joule/kilogram", 0),
-    Unit("kJ/(kg K)", ("JoulePerKilogramKelvin",), 1e3, "kilojoule/kilogram/kelvin", 2, ("J/(g K)",)),
-    Unit("J/(kg K)", ("JoulePerKilogramKelvin",), 1.0, "joule/kilogram/kelvin", 0),
+    Unit("kJ/(kg K)", _HEAT, 1e3, "kilojoule/kilogram/kelvin", 2, ("J/(g K)",)),
+    Unit("J/(kg K)", _HEAT, 1.0, "joule/kilogram/kelvin", 0),
     Unit("W", ("Watt",), 1.0, "watt", 0, ("watt", "watts")),
     Unit("W/(m K)", ("WattPerMetreKelvin",), 1.0, "watt/meter/kelvin", 2, ("W/mK",)),
     Unit("W/(m² K)", ("WattPerSquareMetreKelvin",), 1.0, "watt/meter**2/kelvin", 1, ("W/m2K",)),

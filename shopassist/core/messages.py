@@ -17,6 +17,8 @@ class Amount:
     """Name of its type in ``core.quantities``, for instance ``"PascalGauge"``."""
     decimals: int | None = None
     """Places to show in the shown unit; None leaves it to the wording."""
+    unit: str = ""
+    """A unit to keep, for instance the one that was typed; empty leaves it to the wording."""
 
 
 @dataclass(frozen=True, slots=True)

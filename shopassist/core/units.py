@@ -5,7 +5,7 @@ to work out the factors of the definition file; nothing else in the program asks
 """
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 
 from shopassist.core.early_units import EARLY_UNITS, Unit
@@ -15,6 +15,7 @@ from shopassist.core.messages import say
 __all__ = ["BASE_OF", "EARLY", "Unit", "UnitTable", "build_table", "from_si", "to_si", "unit_key"]
 
 ROW = "#:"
+Convert = Callable[[float, str, str], float]
 BASE_OF: dict[str, str] = {
     "Kilogram": "kilogram", "Metre": "meter", "SquareMetre": "meter**2", "CubicMetre": "meter**3",
     "Second": "second", "Kelvin": "kelvin", "KelvinDelta": "kelvin",
@@ -89,35 +90,36 @@ EARLY = UnitTable(EARLY_UNITS)
 
 def build_table(lines: Iterable[str]) -> UnitTable:
     """Work out every unit of the definition lines with pint and add them to the early ones."""
-    import pint
-
     texts = list(lines)
-    registry = pint.UnitRegistry(texts)  # type: ignore[arg-type]
-    return UnitTable(
-        (*EARLY_UNITS, *(_unit(registry, row) for row in texts if row.startswith(ROW)))
-    )
+    convert = _converter(texts)
+    rows = (row for row in texts if row.startswith(ROW))
+    return UnitTable((*EARLY_UNITS, *(_unit(convert, row) for row in rows)))
 
 
 def factors(lines: Iterable[str], units: Iterable[Unit]) -> list[tuple[float, float]]:
     """Factor and offset of units as pint has them; the proof of the early numbers."""
+    convert = _converter(lines)
+    return [_factor(convert, unit.expression, unit.quantities[0]) for unit in units]
+
+
+def _converter(lines: Iterable[str]) -> Convert:
     import pint
 
-    registry = pint.UnitRegistry(list(lines))  # type: ignore[arg-type]
-    return [_factor(registry, unit.expression, unit.quantities[0]) for unit in units]
+    registry: pint.UnitRegistry[float] = pint.UnitRegistry(list(lines))
+    return registry.convert
 
 
-def _unit(registry: object, row: str) -> Unit:
+def _unit(convert: Convert, row: str) -> Unit:
     symbol, expression, quantities, decimals, spellings = (
         part.strip() for part in row.removeprefix(ROW).split("|")
     )
     names = tuple(name.strip() for name in quantities.split(","))
-    factor, offset = _factor(registry, expression, names[0])
+    factor, offset = _factor(convert, expression, names[0])
     others = tuple(word.strip() for word in spellings.split(",") if word.strip())
     return Unit(symbol, names, factor, expression, int(decimals), others, offset)
 
 
-def _factor(registry: object, expression: str, quantity: str) -> tuple[float, float]:
-    convert = registry.convert  # type: ignore[attr-defined]
+def _factor(convert: Convert, expression: str, quantity: str) -> tuple[float, float]:
     offset = float(convert(0.0, expression, BASE_OF[quantity]))
     return float(convert(1.0, expression, BASE_OF[quantity])) - offset, offset
 
