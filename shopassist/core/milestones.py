@@ -1,0 +1,314 @@
+"""Milestones of a cure: by when something must be done, or from when it may be."""
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import exp, log, sqrt
+from typing import Literal
+
+from shopassist.core.cure import WIDEN, Ages, Course, Progress, Temps, Warmth, rates, trail
+from shopassist.core.cure_age import GATE
+from shopassist.core.cure_law import law_of
+from shopassist.core.messages import Amount, Text, say
+from shopassist.core.quantities import Kelvin, KelvinDelta, Ratio, Second
+from shopassist.core.sheets import STAGE_LABELS, ResinSheet, StageName, StageTime
+
+Kind = Literal["hazard", "release"]
+Stall = Literal["no", "may", "stalls"]
+
+SHEET_ERROR = Ratio(0.15)
+"""Relative error of a time on a sheet; ours."""
+THERMOMETER = KelvinDelta(1.0)
+"""Standard deviation of a shop thermometer against the resin; ours."""
+PRESSURISE_SHARE = Ratio(0.5)
+"""Share of the working time within which resin should be under pressure; ours."""
+STALL_BELOW = KelvinDelta(15.0)
+"""Colder than the glass transition by this, a full cure stalls; rule in use among builders."""
+STALL_SHARE = Ratio(0.75)
+"""A stalled full cure is never shown beyond this; 70 to 75 % in our runs."""
+AT_SHEET = KelvinDelta(0.05)
+"""Up to this above the sheet's temperature counts as at it."""
+
+HAZARDS: tuple[StageName, ...] = ("working", "pressurise", "gel")
+RELEASES: tuple[StageName, ...] = ("gel", "demould", "hard", "full")
+
+
+@dataclass(frozen=True, slots=True)
+class Milestone:
+    """One time of the sheet, seen as a hazard or as a release."""
+
+    stage: StageName
+    kind: Kind
+    required: Second
+    """Age at the reference at which it is reached."""
+    course: Course
+    error: Ratio = SHEET_ERROR
+    glass: Kelvin | None = None
+    """Glass transition when fully cured, for the full cure."""
+    ours: Text | None = None
+    """Where it does not stand on the sheet: what it was taken from."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """How warm it is taken to be from now on."""
+
+    low: Kelvin
+    high: Kelvin
+
+    @property
+    def temps(self) -> Temps:
+        """Low, middle and high branch."""
+        return self.low, Kelvin((self.low + self.high) / 2), self.high
+
+
+@dataclass(frozen=True, slots=True)
+class Forecast:
+    """When a milestone is reached; times count from hardener-in; None: no time can be given."""
+
+    milestone: Milestone
+    early: Second | None
+    """Likely less one sigma."""
+    likely: Second | None
+    late: Second | None
+    """Likely plus one sigma."""
+    gate: Second | None
+    """Hazards: do it before; releases: wait at least. Only 1 in 40 lies beyond."""
+    passed: bool
+    """The gate lies behind us."""
+    done: Ratio
+    """Share of the age needed, likely."""
+    stall: Stall
+    notes: tuple[Text, ...]
+
+
+def milestones_of(sheet: ResinSheet) -> tuple[Milestone, ...]:
+    """All milestones that a sheet gives with a temperature, hazards first."""
+    found = [_hazard(sheet, stage) for stage in HAZARDS]
+    found += [_release(sheet, stage) for stage in RELEASES]
+    return tuple(milestone for milestone in found if milestone is not None)
+
+
+def without_temperature(sheet: ResinSheet) -> tuple[Text, ...]:
+    """Times of a sheet that cannot be used, because it does not say how warm they hold."""
+    return tuple(
+        say("{stage}: the sheet gives no temperature, so no time is shown.", stage=label)
+        for stage, label in STAGE_LABELS.items()
+        if (time := sheet.stage(stage)) is not None and time.temp is None
+    )
+
+
+def _course(sheet: ResinSheet, reference: Kelvin) -> Course:
+    law = law_of(sheet.law, sheet.family)
+    return Course(law, reference, sheet.temp_lowest, sheet.temp_highest)
+
+
+def _hazard(sheet: ResinSheet, stage: StageName) -> Milestone | None:
+    time, share = sheet.stage(stage), Ratio(1.0)
+    ours: Text | None = None
+    if time is None and stage == "pressurise":
+        time, share = sheet.stage("working"), PRESSURISE_SHARE
+        ours = say("Half of the working time; ours, the sheet gives none.")
+    if time is None or time.temp is None:
+        return None
+    required = Second(time.time * share)
+    return Milestone(stage, "hazard", required, _course(sheet, time.temp), ours=ours)
+
+
+def _release(sheet: ResinSheet, stage: StageName) -> Milestone | None:
+    time: StageTime | None = sheet.stage(stage)
+    if time is None or time.temp is None:
+        return None
+    required = time.time if time.time_high is None else time.time_high
+    glass = sheet.glass if stage == "full" else None
+    return Milestone(stage, "release", required, _course(sheet, time.temp), glass=glass)
+
+
+# -- forecasting ---------------------------------------------------------------------------
+
+
+def forecast(
+    milestone: Milestone,
+    past: Sequence[Progress],
+    ahead: Ahead,
+    thermometer: KelvinDelta = THERMOMETER,
+) -> Forecast:
+    """Say when a milestone is reached; ``past`` is the trail of its course up to now."""
+    past, guessed = _with_guess(milestone.course, past, ahead)
+    view = _View(milestone, past, ahead, thermometer)
+    stall = _stall(milestone, ahead)
+    gate_edge = -GATE if milestone.kind == "release" else GATE
+    times = [view.when(edge) for edge in (1.0, 0.0, -1.0, gate_edge)]
+    if stall == "stalls":
+        times = [None, None, None, None]
+    early, likely, late, gate = times
+    now = past[-1].at
+    return Forecast(
+        milestone, early, likely, late, gate,
+        passed=gate is not None and gate <= now,
+        done=_done(milestone, past[-1], stall),
+        stall=stall,
+        notes=(*guessed, *_notes(milestone, past[-1], ahead, stall)),
+    )  # fmt: skip
+
+
+def _with_guess(
+    course: Course, past: Sequence[Progress], ahead: Ahead
+) -> tuple[Sequence[Progress], tuple[Text, ...]]:
+    """Where nothing was read at all, take the outlook for the past too, widened, and say so."""
+    now = past[-1].at
+    if past[-1].last is not None or now <= 0:
+        return past, ()
+    low, high = Kelvin(ahead.low - WIDEN), Kelvin(ahead.high + WIDEN)
+    said = say("No temperature was read yet: {temp} is a guess.", temp=_kelvin(ahead.temps[1]))
+    return trail(course, [Warmth(now, low, high, Second(0.0))], now), (said,)
+
+
+def _kelvin(temp: float) -> Amount:
+    return Amount(temp, "Kelvin")
+
+
+def _done(milestone: Milestone, now: Progress, stall: Stall) -> Ratio:
+    ages = now.release if milestone.kind == "release" else now.hazard
+    most = STALL_SHARE if stall == "stalls" else 1.0
+    return Ratio(min(ages[1][1] / milestone.required, most))
+
+
+def _stall(milestone: Milestone, ahead: Ahead) -> Stall:
+    if milestone.stage != "full":
+        return "no"
+    if milestone.glass is None:
+        return "may"
+    return "stalls" if ahead.temps[1] < milestone.glass - STALL_BELOW else "no"
+
+
+def _notes(milestone: Milestone, now: Progress, ahead: Ahead, stall: Stall) -> tuple[Text, ...]:
+    course, notes = milestone.course, []
+    middle = ahead.temps[1]
+    if milestone.ours is not None:
+        notes.append(milestone.ours)
+    if milestone.kind == "release":
+        notes += _release_notes(course, now, ahead)
+    elif course.frozen(middle):
+        notes.append(say("Under its lowest temperature; it still sets, only nobody knows when."))
+    if stall == "may":
+        notes.append(say("May stall when cool; a warm cure afterwards is advised."))
+    if stall == "stalls":
+        notes.append(
+            say(
+                "Too cool to cure fully: it stalls until warmed to {temp}.",
+                temp=_kelvin(float(milestone.glass or 0.0) - STALL_BELOW),
+            )
+        )
+    if now.unknown > 0:
+        unknown = Amount(now.unknown, "Second")
+        notes.append(say("{time} without a known temperature.", time=unknown))
+    return tuple(notes)
+
+
+def _release_notes(course: Course, now: Progress, ahead: Ahead) -> list[Text]:
+    notes = []
+    if course.frozen(ahead.temps[1]):
+        notes.append(say("Stalled: no finish time. It goes on when it is warm enough again."))
+    elif course.frozen(ahead.low):
+        notes.append(say("If it gets as cold as its low, it stalls: no latest time."))
+    if course.too_hot(ahead.temps[1]):
+        notes.append(say("Too warm for this resin: the time does not count."))
+    if now.frozen > 0:
+        frozen = Amount(now.frozen, "Second")
+        notes.append(say("{time} was too cold to count.", time=frozen))
+    if now.hot > 0:
+        notes.append(say("{time} was too warm to count.", time=Amount(now.hot, "Second")))
+    return notes
+
+
+@dataclass(frozen=True, slots=True)
+class _View:
+    """One milestone against one trail and one outlook."""
+
+    milestone: Milestone
+    past: Sequence[Progress]
+    ahead: Ahead
+    thermometer: KelvinDelta
+
+    def when(self, edge: float) -> Second | None:
+        """Time at which the age, moved by so many sigma to the fast side, is enough."""
+        needed = self.milestone.required
+        enough = self._moved(self._at(self.past[-1], edge), edge) >= needed
+        found = self._behind(edge) if enough else self._beyond(edge)
+        if found is None or not self._no_earlier_than_sheet():
+            return found
+        return Second(max(found, needed))
+
+    def _no_earlier_than_sheet(self) -> bool:
+        """Releases: at or under the sheet's temperature its time is never shortened."""
+        limit = self.milestone.course.reference + AT_SHEET
+        warmest = max(float(self.past[-1].warmest or 0.0), float(self.ahead.temps[1]))
+        return self.milestone.kind == "release" and warmest <= limit
+
+    def _at(self, progress: Progress, edge: float) -> Ages:
+        return _blend(
+            progress.release if self.milestone.kind == "release" else progress.hazard, edge
+        )
+
+    def _moved(self, ages: Ages, edge: float) -> float:
+        if ages[1] <= 0.0:
+            return 0.0
+        return ages[1] * exp(edge * self._sigma(ages)) if edge else ages[1]
+
+    def _sigma(self, ages: Ages) -> float:
+        by_law = log(ages[2] / ages[0]) / 2 if ages[0] > 0 else 0.0
+        by_warmth = ages[3] / ages[1] * self.thermometer
+        return sqrt(self.milestone.error**2 + by_law**2 + by_warmth**2)
+
+    def _behind(self, edge: float) -> Second:
+        """Within the trail: the first checkpoint that is enough, then straight between."""
+        needed, past = float(self.milestone.required), self.past
+        place = bisect_left(past, needed, key=lambda each: self._moved(self._at(each, edge), edge))
+        if place == 0:
+            return past[0].at
+        before = self._moved(self._at(past[place - 1], edge), edge)
+        after = self._moved(self._at(past[place], edge), edge)
+        share = (needed - before) / (after - before)
+        start, end = past[place - 1].at, past[place].at
+        return Second(start + share * (end - start))
+
+    def _beyond(self, edge: float) -> Second | None:
+        """Ahead of now: how long at the forecast rates until the moved age is enough."""
+        course, now = self.milestone.course, self.past[-1]
+        speed = _blend(self._speeds(course), edge)
+        if speed[1] <= 0.0:
+            return None
+        ages = self._at(now, edge)
+        time = 1.0
+        for _ in range(60):
+            sigma = self._sigma(_grown(ages, speed, time))
+            needed = self.milestone.required * exp(-edge * sigma)
+            better = max((needed - ages[1]) / speed[1], 1e-9)
+            if abs(better - time) <= 1e-10 * better:
+                break
+            time = better
+        return Second(now.at + time)
+
+    def _speeds(self, course: Course) -> tuple[Ages, Ages, Ages]:
+        still: Ages = (0.0, 0.0, 0.0, 0.0)
+        low, middle, high = (
+            rates(course, temp)
+            if self.milestone.kind == "hazard" or course.credits(temp)
+            else still
+            for temp in self.ahead.temps
+        )
+        return low, middle, high
+
+
+def _grown(ages: Ages, speed: Ages, time: float) -> Ages:
+    a, b, c, d = (age + rate * time for age, rate in zip(ages, speed, strict=True))
+    return a, b, c, d
+
+
+def _blend(branches: tuple[Ages, Ages, Ages], edge: float) -> Ages:
+    """Between the branches: the gates stand on the outer ones, one sigma half-way to them."""
+    share = min(abs(edge) / GATE, 1.0)
+    outer = branches[2] if edge > 0 else branches[0]
+    a, b, c, d = (m + (o - m) * share for m, o in zip(branches[1], outer, strict=True))
+    return a, b, c, d
