@@ -27,6 +27,8 @@ class Typed:
 
     text: str
     value: float | None
+    quantity: str = ""
+    """Type name in ``core.quantities``; empty for words."""
     origin: str = "typed"
 
 
@@ -167,6 +169,7 @@ def _entry(batch: Batch, row: Row) -> Batch:
         entries[name] = Typed(
             _text(row, "text"),
             float(value) if isinstance(value, int | float) else None,
+            _text(row, "quantity"),
             _text(row, "origin") or "typed",
         )
     log = batch.entry_log[:-1] if row.body.get("undo") else (*batch.entry_log, (name, before))

@@ -9,6 +9,7 @@ from shopassist.core.batch import (
     SEEN_MARKS,
     Batch,
     PartName,
+    Typed,
     fold,
     fold_all,
 )
@@ -112,9 +113,7 @@ class BatchService:
             drafts.append(Draft(stream, "sheet", {"record": record, "version": version}))
         for name in CARD_FIELDS:
             if (typed := earlier.entries.get(name)) is not None:
-                body: dict[str, Json] = {
-                    "field": name, "text": typed.text, "value": typed.value, "origin": "job card",
-                }  # fmt: skip
+                body = _entry_body(name, replace(typed, origin="job card"))
                 drafts.append(Draft(stream, "entry", body))
         return drafts
 
@@ -127,16 +126,12 @@ class BatchService:
         body: dict[str, Json] = {"record": record, "version": version, "reason": reason}
         self._commit(batch_id, "sheet", body)
 
-    def enter(
-        self, batch_id: str, field: str, text: str | None, value: float | None = None,
-        origin: str = "typed",
-    ) -> None:  # fmt: skip
+    def enter(self, batch_id: str, field: str, typed: Typed | None) -> None:
         """Commit an entry; None takes it away."""
         standing = self.get(batch_id).entries.get(field)
-        if (standing.text if standing else None) == text:
+        if (standing.text if standing else None) == (typed.text if typed else None):
             return
-        body: dict[str, Json] = {"field": field, "text": text, "value": value, "origin": origin}
-        self._commit(batch_id, "entry", body)
+        self._commit(batch_id, "entry", _entry_body(field, typed))
 
     def undo(self, batch_id: str) -> str | None:
         """Give back what the newest entry replaced; returns its field, None if there is none."""
@@ -144,10 +139,7 @@ class BatchService:
         if not log:
             return None
         field, before = log[-1]
-        body: dict[str, Json] = {"field": field, "text": None, "value": None, "undo": True}
-        if before is not None:
-            body |= {"text": before.text, "value": before.value, "origin": before.origin}
-        self._commit(batch_id, "entry", body)
+        self._commit(batch_id, "entry", _entry_body(field, before) | {"undo": True})
         return field
 
     def weigh(
@@ -233,3 +225,12 @@ class BatchService:
             batch = fold(batch, row)
         self._folded[batch_id] = replace(batch)
         self.changed.emit(batch_id)
+
+
+def _entry_body(field: str, typed: Typed | None) -> dict[str, Json]:
+    if typed is None:
+        return {"field": field, "text": None}
+    return {
+        "field": field, "text": typed.text, "value": typed.value,
+        "quantity": typed.quantity, "origin": typed.origin,
+    }  # fmt: skip

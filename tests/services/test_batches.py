@@ -1,5 +1,6 @@
 import pytest
 
+from shopassist.core.batch import Typed
 from shopassist.core.errors import RefusedError, StoreError
 from shopassist.core.quantities import Kelvin, Kilogram, UtcSecond
 from shopassist.services.batches import BatchService
@@ -26,7 +27,7 @@ def test_a_batch_is_the_same_after_a_restart(
     batches: BatchService, journal: MemoryJournal, clock: HandClock
 ) -> None:
     batch_id = batches.open("Knobs")
-    batches.enter(batch_id, "amount", "214 ml", 2.14e-4)
+    batches.enter(batch_id, "amount", Typed("214 ml", 2.14e-4))
     batches.weigh(batch_id, 1, "a", Kilogram(0.1794))
     batches.hardener_in(batch_id, 1, UtcSecond(clock.utc - 60))
     batches.poured(batch_id)
@@ -46,8 +47,8 @@ def test_a_batch_is_the_same_after_a_restart(
 def test_a_repeat_takes_over_the_job_card(batches: BatchService) -> None:
     first = batches.open("Knobs")
     batches.use_sheet(first, "slow", 1)
-    batches.enter(first, "amount", "214 ml", 2.14e-4)
-    batches.enter(first, "note_to_self", "not on the card")
+    batches.enter(first, "amount", Typed("214 ml", 2.14e-4))
+    batches.enter(first, "note_to_self", Typed("not on the card", None))
     second = batches.open("", again_of=first)
     assert batches.get(second).name == "Batch 2"
     assert batches.get(second).entries["amount"].text == "214 ml"
@@ -60,17 +61,17 @@ def test_an_entry_that_changes_nothing_writes_nothing(
     batches: BatchService, journal: MemoryJournal
 ) -> None:
     batch_id = batches.open()
-    batches.enter(batch_id, "waste", "8 %", 0.08)
+    batches.enter(batch_id, "waste", Typed("8 %", 0.08))
     before = len(journal.rows)
-    batches.enter(batch_id, "waste", "8 %", 0.08)
+    batches.enter(batch_id, "waste", Typed("8 %", 0.08))
     batches.enter(batch_id, "colour", None)
     assert len(journal.rows) == before
 
 
 def test_undo_steps_back_until_the_first_entry(batches: BatchService) -> None:
     batch_id = batches.open()
-    batches.enter(batch_id, "waste", "8 %", 0.08)
-    batches.enter(batch_id, "waste", "9 %", 0.09)
+    batches.enter(batch_id, "waste", Typed("8 %", 0.08))
+    batches.enter(batch_id, "waste", Typed("9 %", 0.09))
     assert batches.undo(batch_id) == "waste"
     assert batches.get(batch_id).entries["waste"].text == "8 %"
     assert batches.undo(batch_id) == "waste"
@@ -122,7 +123,7 @@ def test_if_the_row_cannot_be_written_nothing_moves(
     batches.changed.connect(heard.append)
     journal.full = True
     with pytest.raises(StoreError):
-        batches.enter(batch_id, "amount", "1 g", 0.001)
+        batches.enter(batch_id, "amount", Typed("1 g", 0.001))
     with pytest.raises(StoreError):
         batches.open()
     assert batches.get(batch_id).entries == {}
