@@ -93,6 +93,10 @@ class Batch:
     """Field and what stood there before, newest last: what undo gives back."""
     cups: tuple[Cup, ...] = ()
     poured: UtcSecond | None = None
+    pot: str = ""
+    """The pot it is in now."""
+    at_pressure: UtcSecond | None = None
+    """When air first went on with this batch in the pot."""
     warmth: tuple[WarmthReading, ...] = ()
     seen: dict[str, UtcSecond] = field(default_factory=dict)
     outcome: str = ""
@@ -184,6 +188,9 @@ def _with_cup(batch: Batch, cup: Cup) -> Batch:
 def _weighed(batch: Batch, row: Row) -> Batch:
     cup = batch.cup(int(_number(row.body.get("cup"))))
     part = cast("PartName", _text(row, "part"))
+    if row.body.get("mass") is None:
+        kept = {name: each for name, each in cup.weighed.items() if name != part}
+        return _with_cup(batch, replace(cup, weighed=kept))
     mass = Weighing(Kilogram(_number(row.body.get("mass"))), row.seq, row.happened)
     return _with_cup(batch, replace(cup, weighed={**cup.weighed, part: mass}))
 
@@ -198,6 +205,12 @@ def _hardener_in(batch: Batch, row: Row) -> Batch:
 
 def _poured(batch: Batch, row: Row) -> Batch:
     return replace(batch, poured=row.happened)
+
+
+def _loaded(batch: Batch, row: Row) -> Batch:
+    pot = _text(row, "pot")
+    began = batch.at_pressure if batch.at_pressure is not None or not pot else row.happened
+    return replace(batch, pot=pot, at_pressure=began)
 
 
 def _temperature(batch: Batch, row: Row) -> Batch:
@@ -242,6 +255,7 @@ _STEPS = {
     "weighed": _weighed,
     "hardener_in": _hardener_in,
     "poured": _poured,
+    "loaded": _loaded,
     "temperature": _temperature,
     "seen": _seen,
     "outcome": _outcome,

@@ -180,6 +180,20 @@ class BatchService:
             raise RefusedError("Nothing is mixed yet.", field="mix.poured")
         self._commit(batch_id, "poured", {}, happened)
 
+    def load(self, batch_id: str, pot_id: str) -> None:
+        """Record that the batch is in a pot whose air is on; an empty id takes it out."""
+        if self.get(batch_id).pot != pot_id:
+            self._commit(batch_id, "loaded", {"pot": pot_id})
+
+    def unweigh(self, batch_id: str, cup: int, part: PartName, reason: str = "") -> None:
+        """Take a weighing back, to weigh that part again; the row stays in the log."""
+        earlier = self.get(batch_id).cup(cup).weighed.get(part)
+        if earlier is not None:
+            body: dict[str, Json] = {
+                "cup": cup, "part": part, "mass": None, "reason": reason, "corrects": earlier.seq,
+            }  # fmt: skip
+            self._commit(batch_id, "weighed", body)
+
     def add_temperature(
         self, batch_id: str, low: Kelvin, high: Kelvin, where: str,
         happened: UtcSecond | None = None, since: UtcSecond | None = None,

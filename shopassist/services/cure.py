@@ -1,0 +1,226 @@
+"""Cures: readings folded to ages, milestones turned into instants. Nothing counts down here."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+from shopassist.clock import Clock
+from shopassist.core.batch import Batch, WarmthReading
+from shopassist.core.cure import GAP, WIDEN, Course, Progress, Warmth, trail
+from shopassist.core.messages import Text, say
+from shopassist.core.milestones import (
+    Ahead,
+    Forecast,
+    Milestone,
+    forecast,
+    milestones_of,
+    without_temperature,
+)
+from shopassist.core.quantities import Kelvin, Second, UtcSecond
+from shopassist.core.rows import Reading, Row
+from shopassist.core.sheets import ResinSheet
+from shopassist.core.timeline import Elapsed
+from shopassist.services.batches import BatchService
+from shopassist.services.library import Library
+from shopassist.services.session import Session
+
+Aim = Literal["working", "pressurise", "gel", "hold", "demould", "hard", "full"]
+AIMS: tuple[Aim, ...] = ("working", "pressurise", "gel", "hold", "demould", "hard", "full")
+GUESS = Ahead(Kelvin(288.15), Kelvin(298.15))
+"""Outlook where nothing was ever read: 15 to 25 °C; ours."""
+FRESH = Second(12 * 3600.0)
+"""So long a reading of an earlier batch says something about the shop; ours."""
+REFRESH = 60.0
+"""Forecasts are worked out anew at least so often, [s]."""
+
+
+@dataclass(frozen=True, slots=True)
+class StageView:
+    """One milestone as instants; None where no time can be given."""
+
+    aim: Aim
+    kind: Literal["hazard", "release"]
+    forecast: Forecast
+    early: UtcSecond | None
+    likely: UtcSecond | None
+    late: UtcSecond | None
+    gate: UtcSecond | None
+
+    def passed(self, now: float) -> bool:
+        """Whether its gate lies behind."""
+        return self.gate is not None and self.gate <= now
+
+
+@dataclass(frozen=True, slots=True)
+class CureView:
+    """One running cure."""
+
+    batch: Batch
+    elapsed: Elapsed
+    contact: UtcSecond
+    stages: tuple[StageView, ...]
+    latest: WarmthReading | None
+    ahead: Ahead
+    notes: tuple[Text, ...]
+    worked_out: float
+    """When this was worked out, [s since 1970 UTC]."""
+
+    def stage(self, aim: Aim) -> StageView | None:
+        """One milestone, if the sheet gives it."""
+        return next((each for each in self.stages if each.aim == aim), None)
+
+    def lead(self, now: float) -> StageView | None:
+        """What the digits count to: the next thing that the person does or may do."""
+        batch = self.batch
+        if batch.at_pressure is None and batch.poured is None:
+            order: tuple[Aim, ...] = ("pressurise", "working", "gel", "demould", "hard", "full")
+        elif batch.at_pressure is None:
+            order = ("pressurise", "gel", "demould", "hard", "full")
+        else:
+            order = ("hold", "demould", "hard", "full")
+        found = [stage for aim in order if (stage := self.stage(aim)) is not None]
+        coming = [stage for stage in found if not stage.passed(now)]
+        return next(iter(coming), found[-1] if found else None)
+
+
+class CureService:
+    """Works out cures when it is asked, and keeps the answer while nothing new is known."""
+
+    def __init__(
+        self, batches: BatchService, sheets: Library[ResinSheet], session: Session, clock: Clock
+    ) -> None:
+        self._batches = batches
+        self._sheets = sheets
+        self._session = session
+        self._clock = clock
+        self._kept: dict[str, CureView] = {}
+        batches.changed.connect(self._forget)
+        sheets.changed.connect(lambda _: self._kept.clear())
+        session.findings.connect(lambda _: self._kept.clear())
+
+    def _forget(self, batch_id: str) -> None:
+        self._kept.pop(batch_id, None)
+
+    # -- looking ----------------------------------------------------------------------------
+
+    def running(self) -> tuple[str, ...]:
+        """Batches whose hardener is in and whose outcome is not told yet, newest first."""
+        return tuple(
+            batch.id
+            for batch in self._batches.recent(RECENT)
+            if batch.first_contact is not None and not batch.outcome
+        )
+
+    def view(self, batch_id: str) -> CureView | None:
+        """One cure as it stands; None before hardener is in."""
+        batch = self._batches.get(batch_id)
+        if batch.first_contact is None:
+            return None
+        now = self._clock.read()
+        kept = self._kept.get(batch_id)
+        if kept is not None and 0 <= now.utc - kept.worked_out < REFRESH:
+            return kept
+        made = self._kept[batch_id] = self._view(batch, now)
+        return made
+
+    def sheet(self, batch: Batch) -> ResinSheet | None:
+        """The sheet in the version that the batch uses."""
+        version = self._sheets.version(*batch.sheet) if batch.sheet else None
+        return version.record if version is not None else None
+
+    def planned(self, batch_id: str) -> tuple[StageView, ...]:
+        """What would follow if hardener went in now."""
+        batch, now = self._batches.get(batch_id), self._clock.read()
+        sheet = self.sheet(batch)
+        if sheet is None:
+            return ()
+        latest = self.latest_warmth(batch, now.utc)
+        ahead = _outlook(latest, now.utc)
+        start = Elapsed(Second(0.0), Second(0.0), Second(0.0))
+        return tuple(
+            _stage(each, (Progress(),), ahead, start, now.utc) for each in milestones_of(sheet)
+        )
+
+    def latest_warmth(self, batch: Batch, now: float) -> WarmthReading | None:
+        """The newest reading of this batch, or a fresh one of another: the shop is the same."""
+        if batch.warmth:
+            return batch.warmth[-1]
+        others = [each.warmth[-1] for each in self._batches.recent(6) if each.warmth]
+        newest = max(others, key=lambda each: each.at, default=None)
+        return newest if newest is not None and now - newest.at < FRESH else None
+
+    # -- working out --------------------------------------------------------------------------
+
+    def _view(self, batch: Batch, now: Reading) -> CureView:
+        first, last = _contacts(batch)
+        gone = self._session.elapsed(first, now)
+        since_last = self._session.elapsed(last, now)
+        latest = self.latest_warmth(batch, now.utc)
+        ahead = _outlook(latest, now.utc)
+        sheet = self.sheet(batch)
+        stages: list[StageView] = []
+        trails: dict[tuple[Course, bool], tuple[Progress, ...]] = {}
+        for milestone in milestones_of(sheet) if sheet is not None else ():
+            hazard = milestone.kind == "hazard"
+            key = (milestone.course, hazard)
+            begun, span = (first, gone) if hazard else (last, since_last)
+            if key not in trails:
+                upto = span.high if hazard else span.low
+                trails[key] = trail(milestone.course, self._readings(batch, begun, upto), upto)
+            stages.append(_stage(milestone, trails[key], ahead, span, now.utc))
+        notes = without_temperature(sheet) if sheet is not None else (_NO_SHEET,)
+        return CureView(batch, gone, first.happened, tuple(stages), latest, ahead, notes, now.utc)
+
+    def _readings(self, batch: Batch, begun: Row, upto: float) -> tuple[Warmth, ...]:
+        """Readings on the scale of seconds since hardener; the last one before it stands at 0."""
+        before = [each for each in batch.warmth if each.at <= begun.happened]
+        after = [each for each in batch.warmth if each.at > begun.happened]
+        found = [Warmth(Second(0.0), each.low, each.high) for each in before[-1:]]
+        for each in after:
+            at = min(float(self._session.between(begun, each.row).likely), upto)
+            since = None if each.since is None else Second(max(0.0, at - (each.at - each.since)))
+            found.append(Warmth(Second(at), each.low, each.high, since))
+        return tuple(sorted(found, key=lambda each: each.at))
+
+
+RECENT = 30
+"""Newest batches that are looked through for running cures."""
+_NO_SHEET = say("No sheet: the time since hardener is all that is known.")
+
+
+def _contacts(batch: Batch) -> tuple[Row, Row]:
+    """Rows of the earliest and the latest contact."""
+    rows = [cup.contact_row for cup in batch.cups if cup.contact_row is not None]
+    return min(rows, key=lambda row: row.happened), max(rows, key=lambda row: row.happened)
+
+
+def _outlook(latest: WarmthReading | None, now: float) -> Ahead:
+    """How warm it is taken to stay: as read last, wider once that is old."""
+    if latest is None:
+        return GUESS
+    wide = WIDEN if now - latest.at > GAP else 0.0
+    return Ahead(Kelvin(latest.low - wide), Kelvin(latest.high + wide))
+
+
+def _stage(
+    milestone: Milestone, past: tuple[Progress, ...], ahead: Ahead, gone: Elapsed, now: float
+) -> StageView:
+    """Turn seconds since hardener into instants; a doubted clock counts toward caution."""
+    found = forecast(milestone, past, ahead)
+    hazard = milestone.kind == "hazard"
+    since = gone.high if hazard else gone.low
+
+    def instant(seconds: Second | None) -> UtcSecond | None:
+        return None if seconds is None else UtcSecond(now + seconds - since)
+
+    aim: Aim = "hold" if milestone.stage == "gel" and not hazard else milestone.stage
+    return StageView(
+        aim, milestone.kind, found, instant(found.early), instant(found.likely),
+        instant(found.late), instant(found.gate),
+    )  # fmt: skip
+
+
+def soonest_gate(stages: Iterable[StageView]) -> StageView | None:
+    """The stage whose gate comes first."""
+    dated = [stage for stage in stages if stage.gate is not None]
+    return min(dated, key=lambda stage: stage.gate or 0.0, default=None)
