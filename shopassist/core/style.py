@@ -25,7 +25,7 @@ _METRIC: dict[str, str] = {
     "WattPerMetreKelvin": "W/(m K)", "WattPerSquareMetreKelvin": "W/(m² K)",
     "WattPerKelvin": "W/K", "JoulePerKelvin": "kJ/K", "SquareMetrePerSecond": "mm²/s",
     "CubicMetrePerSecond": "l/min", "KilogramPerSecond": "g/s", "MetrePerSecond": "m/s",
-    "PerSecond": "1/min", "NewtonPerMetre": "N/m", "Radian": "°", "Ratio": "",
+    "PerSecond": "/min", "NewtonPerMetre": "N/m", "Radian": "°", "Ratio": "",
 }  # fmt: skip
 _INCHES: dict[str, str] = {
     "Metre": "in", "SquareMetre": "in²", "Kelvin": "°F", "KelvinDelta": "°F",

@@ -134,7 +134,7 @@ def _parts(text: str, spec: EntrySpec, ways: _Ways) -> list[_Part]:
         before = parts[-1].found if parts else None
         if start >= len(text):
             found = _bare(number, before, spec, ways, start)
-        elif text[start].isdigit():
+        elif text[start].isdigit() and not text.startswith("1/", start):
             raise _not_a_number(text[start:], spec)
         else:
             found = scan_unit(text, start, spec, ways.table, before)

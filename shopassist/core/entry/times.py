@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable, Iterator
 
-from shopassist.core.civil import civil, days_of, is_date, seconds_of
+from shopassist.core.civil import DAY, civil, days_of, is_date
 from shopassist.core.entry.clean import clean
 from shopassist.core.entry.quantity import read_quantity
 from shopassist.core.entry.spec import EntrySpec
@@ -22,7 +22,7 @@ _CLOCK = re.compile(
 )
 _WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 _AGO_AT_MOST = 366 * 86400.0
-_NOON, _WEEK = 12, 7
+_NOON, _WEEK, _HALF_DAY = 12, 7, 43200.0
 
 
 def read_moment(
@@ -69,13 +69,14 @@ def read_clock(
     offset: OffsetAt = offset_at or (lambda _: now.utc_offset)
     today = civil(now.utc + now.utc_offset).day_number
     days = _days(found["day"], today, field, ahead=ahead)
-    instants = [i for day in days for i in _instants(day * 86400 + second, offset)]
-    return _pick(instants, now, field, named=found["day"], ahead=ahead)
+    instants = [i for day in days for i in _instants(day * DAY + second, offset)]
+    picked = _pick(instants, now, field, ahead=ahead)
+    if found["day"] is None and not ahead and now.utc - picked > _HALF_DAY:
+        _refuse_yesterday(picked + offset(picked), today, found[0], field)
+    return picked
 
 
-def _pick(
-    instants: list[float], now: Reading, field: str, *, named: str | None, ahead: bool
-) -> UtcSecond:
+def _pick(instants: list[float], now: Reading, field: str, *, ahead: bool) -> UtcSecond:
     if not instants:
         raise EntryError(
             say("The clocks were put forward over this hour."), say("Type another time."), field
@@ -84,8 +85,18 @@ def _pick(
     if not fitting:
         words = "already past" if ahead else "still to come"
         raise EntryError(say("That time is {words}.", words=words), say("Check the day."), field)
-    del named
     return UtcSecond(min(fitting) if ahead else max(fitting))
+
+
+def _refuse_yesterday(local: float, today: int, typed: str, field: str) -> None:
+    """Later today is a slip more often than yesterday: that has to be said."""
+    if civil(local).day_number != today:
+        raise EntryError(
+            say("That time is still to come."),
+            say("Say yesterday if that is meant."),
+            field,
+            (f"yesterday {typed}",),
+        )
 
 
 def _second_of_day(found: re.Match[str], field: str) -> int:
@@ -116,7 +127,7 @@ def _days(word: str | None, today: int, field: str, *, ahead: bool) -> tuple[int
             return (days_of(year, month, day),)
     elif name[:3] in _WEEKDAYS:
         wanted = _WEEKDAYS.index(name[:3])
-        present = civil(seconds_of(1970, 1, 1) + today * 86400).weekday
+        present = civil(today * DAY).weekday
         back = (wanted - present) * step % _WEEK
         return (today + step * back, today + step * (back + _WEEK))
     raise EntryError(say("{word} is not a day.", word=word), say("Write for instance Thu."), field)
