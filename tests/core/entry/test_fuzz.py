@@ -27,18 +27,20 @@ WHOLE = build_table(LINES)
 QUANTITIES = tuple(BASE_OF)
 
 
+def is_plain(refusal: EntryError, text: str, spec: EntrySpec) -> bool:
+    """Hold a refusal to its form; False, because nothing was read."""
+    assert refusal.title.template
+    assert refusal.field == spec.field
+    assert text not in refusal.choices
+    return False
+
+
 def try_it(text: str, spec: EntrySpec, style: NumberStyle) -> bool:
     """True when it was read; any error but a refusal fails the test."""
-    refusal = None
     try:
         entry = read_quantity(text, spec, style, WHOLE)
     except EntryError as error:
-        refusal = error
-    if refusal is not None:
-        assert refusal.title.template
-        assert refusal.field == spec.field
-        assert text not in refusal.choices
-        return False
+        return is_plain(error, text, spec)
     assert abs(entry.value) < 1e60
     if entry.quantity not in ("Kelvin", "KelvinDelta"):
         assert entry.value >= 0
