@@ -153,14 +153,14 @@ LABELS: dict[Item, dict[str, tuple[str, str]]] = {
     Item.EYES: {"not_yet": ("Not yet", _SIGHT), "covered": ("Covered, out of line", "")},
     Item.VENT: {
         "opened_hiss": ("Was shut, I opened it: hiss", ""),
-        "opened_none": ("Was shut, I opened it: none", "Gauge is asked for"),
+        "opened_none": ("Was shut, I opened it: none or a puff", "Gauge is asked for"),
         "was_open_air": ("Already open, air moving", ""),
         "was_open_silent": ("Already open, silent", "Gauge is asked for"),
     },
     Item.OPENING_HEARD: {
         "hiss_falls": ("Hiss, and the gauge falls", ""),
         "hiss_silent": ("Hiss, then silent; gauge stays", "The gauge may have failed"),
-        "none": ("No air", "Another opening, or stop"),
+        "none": ("No air, or a short puff", "Another opening, or stop"),
     },
     Item.FALL_FIRST: {
         "straight_to_zero": ("Went straight to zero", "Long wait and a third sign"),

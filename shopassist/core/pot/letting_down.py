@@ -34,8 +34,12 @@ from shopassist.core.pot.moves import (
 )
 from shopassist.core.pot.running import OnAnswer, OnTyped
 from shopassist.core.pot.state import Grant, Now, PotState
-from shopassist.core.pot.words import Belief, Branch, Item
+from shopassist.core.pot.words import Belief, Branch, Item, Sign
 
+DISAGREE_TIMES = 3
+"""So many disagreements in one let-down end in *suspect*."""
+RISES = 3
+"""So many rises with the vent shut mean that air comes in."""
 GOOD_SIGHT = {
     Item.INLET: ("shut", "opened_as_sign"), Item.INLET_NOW: ("shut", "opened_as_sign"),
     Item.HOSE: ("apart",), Item.HOSE_NOW: ("apart",), Item.VENT_AGAIN: ("open",),
@@ -103,24 +107,29 @@ def _steady(state: PotState, event: Answer, now: Now) -> PotState:
 
 def _fall_first(state: PotState, event: Typed, now: Now) -> PotState:
     """Take the first reading of a fall: well below the start, below the last, well above zero."""
-    last, start = state.last, state.fall_from
+    start, last = state.fall_from, state.last
     seen = reading_taken(state, event, now)
-    if event.value < above_baseline(state, LIVE_DIVISIONS):
+    room = above_baseline(state, FALL_ROOM)
+    begun = event.value if start is None else start
+    if event.value < above_baseline(state, LIVE_DIVISIONS) or begun < room:
         return replace(recorded(seen, event, now), fall_missed=True)
     if start is None or last is None or last.number is None:
         return replace(seen, fall_from=event.value)
-    fallen = event.value <= max(FALL_SHARE * start, above_baseline(state, FALL_ROOM))
+    fallen = event.value <= max(FALL_SHARE * start, room)
     return recorded(seen, event, now) if fallen and event.value < last.number else seen
 
 
 def _fall_second(state: PotState, event: Typed, now: Now) -> PotState:
+    """Take the second reading; cold air that warms up may rise once or twice, an inlet goes on."""
     first = state.find(Item.FALL_FIRST)
-    seen = reading_taken(recorded(state, event, now), event, now)
+    seen = reading_taken(state, event, now)
     if first is not None and first.number is not None and event.value > first.number:
-        return voided(seen, now)
-    if event.value < above_baseline(state, LIVE_DIVISIONS):
-        return replace(seen, fall_missed=True)
-    return seen
+        times = state.rises + 1
+        if times >= RISES or event.value >= (state.fall_from or 0.0):
+            return replace(voided(seen, now), fall_missed=True)
+        return replace(recorded(seen, replace(event, item=Item.FALL_FIRST), now), rises=times)
+    low = event.value < above_baseline(state, LIVE_DIVISIONS)
+    return replace(recorded(seen, event, now), fall_missed=state.fall_missed or low)
 
 
 def _fall_speed(state: PotState, event: Answer, now: Now) -> PotState:
@@ -161,16 +170,22 @@ def _silence(state: PotState, event: Typed, now: Now) -> PotState:
 
 
 def _air_moving(state: PotState, _event: Answer, now: Now) -> PotState:
-    return unproven(state, now, Branch.DISAGREE)
+    """Air where the gauge says zero: believe the worse; a third time, stop."""
+    times = state.disagreed + 1
+    doubted = replace(state, air=True, disagreed=times)
+    if times >= DISAGREE_TIMES:
+        return suspected(doubted, now, say("The signs disagreed three times."), Branch.DISAGREE)
+    return unproven(doubted, now, Branch.DISAGREE)
 
 
 # -- prove -------------------------------------------------------------------------------
 
 
 def _sign_seen(state: PotState, event: Answer, now: Now) -> PotState:
-    """Take a sign; air where the gauge says zero: believe the worse."""
     if event.choice != EMPTY:
-        return unproven(replace(state, air=True), now, Branch.DISAGREE)
+        elsewhere = event.about != Sign.VENT
+        heard = state.vent_hissed and not elsewhere
+        return _air_moving(replace(state, vent_hissed=heard), event, now)
     return replace(recorded(state, event, now), sign_asked="")
 
 

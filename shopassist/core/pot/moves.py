@@ -76,7 +76,7 @@ def voided(state: PotState, now: Now, branch: Branch = Branch.NONE) -> PotState:
     fresh_start = replace(
         state, evidence=kept, fall_missed=False, sign_asked="", dwell_done=False, grant=None,
         crack_expires=None, filling=False, branch=branch, suspect_why=None, reading_owed=False,
-        may_stay=False, fall_from=None,
+        may_stay=False, fall_from=None, rises=0,
     )  # fmt: skip
     return moved(fresh_start, Belief.LETTING_DOWN, now)
 
@@ -88,14 +88,16 @@ def unproven(state: PotState, now: Now, branch: Branch = Branch.NONE) -> PotStat
 
 def air_admitted(state: PotState, now: Now, branch: Branch = Branch.NONE) -> PotState:
     """Air went in, or may have: no fall is on record any more."""
-    taken = replace(voided(state, now, branch), air=True, fall_recorded=False, unseen_forced=False)
+    taken = replace(
+        voided(state, now, branch), air=True, fall_recorded=False, unseen_forced=False, disagreed=0
+    )
     return moved(taken, Belief.PRESSURISED, now)
 
 
 def suspected(state: PotState, now: Now, why: Text, branch: Branch | None = None) -> PotState:
     """Stop: signs disagree or are missing."""
     kept = state.branch if branch is None else branch
-    return replace(voided(state, now, kept), belief=Belief.SUSPECT, suspect_why=why)
+    return replace(voided(state, now, kept), belief=Belief.SUSPECT, suspect_why=why, disagreed=0)
 
 
 def over_rating(state: PotState, now: Now) -> PotState:

@@ -99,6 +99,8 @@ class PotState:
     """*Let down* was pressed from pressurised and the vent was not opened since."""
     fall_from: float | None = None
     """The reading from which the fall is judged, [Pa gauge]."""
+    rises: int = 0
+    """How often the gauge rose in a minute with the vent shut."""
     fall_missed: bool = False
     """A recorded fall cannot be had any more in this let-down."""
     reseat: bool = False
@@ -107,6 +109,8 @@ class PotState:
     aftercare: bool = False
     over_limit: int = 0
     rock_failures: int = 0
+    disagreed: int = 0
+    """How often in this let-down a sign showed air while the gauge read zero."""
     sign_asked: str = ""
     dwell_done: bool = False
     grant: Grant | None = None
