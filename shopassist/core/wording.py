@@ -210,6 +210,10 @@ class Wording:
             return f"{month} {day}, {here.year}" if with_year else f"{month} {day}"
         return f"{day} {month} {here.year}" if with_year else f"{day} {month}"
 
+    def offset(self, utc: float) -> float:
+        """Local time less UTC at an instant, for graduations on the local clock's own marks."""
+        return self._offset_at(utc)
+
     # -- texts ---------------------------------------------------------------------------------
 
     def say(self, text: Text | str, now: float | None = None) -> str:

@@ -49,7 +49,7 @@ class Standing:
 
 def standing(
     field: FieldName,
-    drafts: Mapping[str, Entry | None],
+    drafts: Mapping[FieldName, Entry | None],
     batch: Batch | None,
     sheet: ResinSheet | None,
 ) -> Standing:

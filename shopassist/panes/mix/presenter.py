@@ -1,5 +1,6 @@
 """Words of the mix pane: drafts in, grams and stops out; commits when a field is left."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Literal, cast
 
@@ -264,7 +265,7 @@ class MixPresenter:
         if cup.contact is not None and not reason.strip():
             self._tell("Say why the weight changes; the old one stays in the log.")
             return
-        part = cast("Literal['a', 'b']", "b" if "b" in cup.weighed else "a")
+        part: Literal["a", "b"] = "b" if "b" in cup.weighed else "a"
         self._do(lambda: self._batches.unweigh(self._hand.batch, cup.number, part, reason))
 
     # -- acts: what happened ----------------------------------------------------------------------
@@ -279,7 +280,9 @@ class MixPresenter:
             return
         number = self._drafts.cup
         if self._do(
-            lambda: self._batches.hardener_in(self._for_entry("x"), number, happened, reason.strip())
+            lambda: self._batches.hardener_in(
+                self._for_entry("x"), number, happened, reason.strip()
+            )
         ):
             self.went_on.emit("cure")
 
@@ -312,9 +315,9 @@ class MixPresenter:
             if figure is not None and figure.id == name:
                 self.explained.emit(figure)
 
-    def _do(self, act: object) -> bool:
+    def _do(self, act: Callable[[], object]) -> bool:
         try:
-            act()  # type: ignore[operator]
+            act()
         except ShopError as error:
             detail = self._wording.say(error.detail)
             self._tell(f"{self._wording.say(error.title)} {detail}".strip())

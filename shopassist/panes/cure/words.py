@@ -1,0 +1,149 @@
+"""The cure pane's captions, rules and lines, written for the reader."""
+
+from math import ceil, floor
+
+from shopassist.core.batch import WarmthReading
+from shopassist.core.messages import Amount, Moment, Text, say
+from shopassist.core.wording import NONE, Wording
+from shopassist.services.cure import Aim, CureView, StageView
+from shopassist.widgets.shown import RuleShown, Tick
+
+LABELS: dict[Aim, str] = {
+    "working": "Working time",
+    "pressurise": "Under pressure",
+    "gel": "Gel, earliest",
+    "hold": "Gel, latest",
+    "demould": "Demould",
+    "hard": "Hard enough to turn",
+    "full": "Full cure",
+}
+CAPTIONS: dict[Aim, str] = {
+    "working": "Working time ends {gate}",
+    "pressurise": "Pressurise by {gate}",
+    "gel": "May gel from {gate}",
+    "hold": "Hold the pressure until {gate}, past a late gel",
+    "demould": "May demould {gate}",
+    "hard": "Hard enough to turn {gate}",
+    "full": "Full cure {gate}",
+}
+NEXT: dict[Aim, str] = {
+    "working": "Pour by {gate}",
+    "pressurise": "Pressurise by {gate}",
+    "gel": "May gel from {gate}",
+    "hold": "Hold until {gate}",
+    "demould": "May demould {gate}",
+    "hard": "May turn {gate}",
+    "full": "Full cure {gate}",
+}
+RANGE_NAMES: dict[Aim, str] = {
+    "working": "working time likely", "pressurise": "likely", "gel": "gel likely",
+    "hold": "gel likely", "demould": "demould likely", "hard": "hard likely",
+    "full": "cured likely",
+}  # fmt: skip
+STEPS = (300, 600, 900, 1800, 3600, 7200, 10800, 21600, 43200, 86400, 172800, 604800)
+MOST_LABELS = 6
+ROUND = 300.0
+"""Range ends are rounded outward to five minutes under twelve hours, [s]."""
+ROUND_LONG = 1800.0
+LONG = 12 * 3600.0
+
+
+def gate_text(stage: StageView, templates: dict[Aim, str]) -> Text:
+    """A caption with the gate's clock time in it."""
+    template = templates[stage.aim]
+    if stage.gate is None:
+        return say(template.replace(" {gate}", "").replace("{gate}, ", ""))
+    return say(template, gate=Moment(_outward(stage)))
+
+
+def _outward(stage: StageView) -> float:
+    """Releases go up to the next minute, hazards down: neither is ever told too kindly."""
+    gate = stage.gate or 0.0
+    return ceil(gate / 60) * 60 if stage.kind == "release" else floor(gate / 60) * 60
+
+
+def range_of(stage: StageView, now: float) -> tuple[float, float] | None:
+    """Both ends of the likely range, rounded away from each other."""
+    if stage.early is None or stage.late is None:
+        return None
+    step = ROUND if stage.late - now < LONG else ROUND_LONG
+    return floor(stage.early / step) * step, ceil(stage.late / step) * step
+
+
+def range_text(words: Wording, stage: StageView, now: float) -> str:
+    """The likely range in words."""
+    ends = range_of(stage, now)
+    if ends is None:
+        return words.say(stage.forecast.notes[-1]) if stage.forecast.notes else NONE
+    low, high = ends
+    return f"{words.clock(low, now)}\u2009–\u2009{words.clock(high, max(low, now))}"
+
+
+def next_range(stage: StageView, now: float) -> Text | None:
+    """The likely range for the next line."""
+    ends = range_of(stage, now)
+    if ends is None:
+        return None
+    name = RANGE_NAMES[stage.aim]
+    return say(
+        "{name} {low}\u2009–\u2009{high}", name=name, low=Moment(ends[0]), high=Moment(ends[1])
+    )
+
+
+def rule(words: Wording, view: CureView, stage: StageView, now: float) -> RuleShown | None:
+    """Time as a ruled edge: what is gone, the likely range, the gate."""
+    ends = range_of(stage, now)
+    if stage.gate is None or ends is None or stage.likely is None:
+        return None
+    far = max(ends[1], stage.gate, now)
+    near = min(ends[0], stage.gate, now)
+    gone = max(60.0, now - view.contact)
+    start = max(view.contact, min(near, now) - min(gone, max(900.0, 0.35 * (far - near))))
+    end = far + 0.12 * (far - start)
+    ticks = _ticks(words, start, end)
+    return RuleShown(
+        start, end, ticks, past=now, now=now, low=ends[0], middle=stage.likely, high=ends[1],
+        range_text=RANGE_NAMES[stage.aim], gate=stage.gate,
+        gate_text=words.clock(_outward(stage), now),
+        spoken=f"{LABELS[stage.aim]} {range_text(words, stage, now)}",
+    )  # fmt: skip
+
+
+def _ticks(words: Wording, start: float, end: float) -> tuple[Tick, ...]:
+    """Graduations on the local clock's own marks; long ones carry their time."""
+    step = next((each for each in STEPS if (end - start) / each <= MOST_LABELS), STEPS[-1])
+    shift = words.offset(start)
+    first = ceil((start + shift) / (step / 4))
+    last = floor((end + shift) / (step / 4))
+    return tuple(
+        Tick(n * step / 4 - shift, words.clock(n * step / 4 - shift, start) if n % 4 == 0 else "")
+        for n in range(first, last + 1)
+    )
+
+
+def warmth(words: Wording, reading: WarmthReading | None) -> tuple[str, str]:
+    """The newest temperature and its unit."""
+    if reading is None:
+        return NONE, words.unit("Kelvin")
+    return words.split(reading.middle, "Kelvin")
+
+
+def warmth_line(words: Wording, view: CureView, now: float) -> str:
+    """Where and when it was typed."""
+    reading = view.latest
+    if reading is None:
+        low, high = (Amount(each, "Kelvin", 0) for each in (view.ahead.low, view.ahead.high))
+        return words.say(say("no temperature yet: taken as {low} to {high}", low=low, high=high))
+    age = words.age(now - reading.at)
+    own = any(each.row.seq == reading.row.seq for each in view.batch.warmth)
+    return f"typed {age}, {reading.where}" + ("" if own else ", for another batch")
+
+
+def certainty(words: Wording, view: CureView, now: float) -> str:
+    """Why the range is as wide as it is."""
+    count = len(view.batch.warmth)
+    if view.latest is None:
+        return "no reading, so the range is wide"
+    if count <= 1:
+        return f"from one reading at {words.amount(view.latest.middle, 'Kelvin')}"
+    return f"from {count} readings, the last {words.age(now - view.latest.at)}"

@@ -1,0 +1,163 @@
+"""The mix pane's figures, stops and lines, written for the reader."""
+
+from collections.abc import Mapping
+
+from shopassist.core.batch import Batch, Cup
+from shopassist.core.figures import Figure
+from shopassist.core.off_ratio import Verdict
+from shopassist.core.sheets import ResinSheet
+from shopassist.core.wording import NONE, Wording
+from shopassist.panes.mix.drafts import FieldName, Standing
+from shopassist.services.cure import StageView
+from shopassist.services.library import Version
+from shopassist.services.mix import MixPlan
+from shopassist.widgets.shown import DeviationShown, FigureShown, StopShown, Tick
+
+PART_NAMES = {"a": "Resin", "b": "Hardener", "colour": "Colour"}
+OFF_SCALE = 2.0
+"""The rule of the tolerance runs to so many times its limit at least."""
+SMALL = 1e-9
+
+
+def summary(
+    say: Wording,
+    version: Version[ResinSheet] | None,
+    basis: str,
+    found: Mapping[FieldName, Standing],
+) -> tuple[str, str, str, str]:
+    """Resin and ratio, amount and waste: the inputs in two lines."""
+    name = version.name if version is not None else "Just a ratio"
+    parts = [found[each].value for each in ("ratio_a", "ratio_b")]
+    ratio = " : ".join(NONE if each is None else _plain(say, each) for each in parts)
+    amount = found["amount"]
+    needed = NONE if amount.value is None else amount.text
+    waste = say.percent(found["waste"].value or 0.0, 0)
+    return name, f"{ratio} by {basis}", needed, f"waste {waste}"
+
+
+def _plain(say: Wording, value: float) -> str:
+    decimals = 0 if abs(value - round(value)) < SMALL else 1
+    return say.number(value, decimals)
+
+
+def figures(say: Wording, made: MixPlan) -> tuple[FigureShown, ...]:
+    """Both parts and the total; a dash and what is missing where they are not known."""
+    decimals = step_places(made)
+    return tuple(
+        _figure(say, each, decimals, lead=lead)
+        for each, lead in ((made.part_a, True), (made.part_b, True), (made.total, False))
+    )
+
+
+def step_places(made: MixPlan) -> int | None:
+    """As many places as the scale shows."""
+    if made.step_error is None:
+        return None
+    step = made.step_error.inputs["step"]
+    grams = float(step.value or 0.0) * 1000  # an Origin's value is SI here
+    places = 0
+    while places < 4 and abs(grams - round(grams, places)) > SMALL:  # noqa: PLR2004 - 0.1 mg
+        places += 1
+    return places
+
+
+def _figure(say: Wording, figure: Figure, decimals: int | None, *, lead: bool) -> FigureShown:
+    label = say.say(figure.label) if figure.label is not None else ""
+    if figure.value is None:
+        missing = say.say(figure.missing) if figure.missing is not None else ""
+        return FigureShown(label, NONE, "", "missing", note=missing, explains=False, lead=lead)
+    number, unit = say.split(figure.value, figure.quantity, decimals)
+    return FigureShown(label, number, unit, lead=lead)
+
+
+def stops(say: Wording, made: MixPlan, cup: Cup, weighing: str) -> tuple[StopShown, ...]:
+    """The list never moves: done stops keep what was typed, the present one is asked for."""
+    decimals = step_places(made)
+    shown = []
+    reading = 0.0
+    for step in made.steps:
+        name = PART_NAMES[step.part]
+        weighed = cup.weighed.get(step.part)
+        if weighed is not None:
+            reading += weighed.mass
+            number, unit = say.split(reading, made.quantity, decimals)
+            was = say.amount(step.reading, made.quantity, decimals)
+            shown.append(StopShown(name, number, unit, "done", f"stop was {was}"))
+            continue
+        number, unit = say.split(step.reading, made.quantity, decimals)
+        pour = f"pour {say.amount(step.amount, made.quantity, decimals)}"
+        state = "present" if step.part == weighing else "later"
+        shown.append(StopShown(name, number, unit, state, pour))  # type: ignore[arg-type]
+    return tuple(shown)
+
+
+def deviation(say: Wording, judged: Verdict | None) -> FigureShown | None:
+    """How far the cup is off."""
+    if judged is None:
+        return None
+    against = "the sheet" if judged.by_sheet else "our own limits"
+    return FigureShown(
+        f"Hardener against {against}", say.percent(judged.deviation, 1, signed=True), "",
+        explains=False,
+    )  # fmt: skip
+
+
+def rule(say: Wording, judged: Verdict | None) -> DeviationShown | None:
+    """The result on the rule of its tolerance."""
+    if judged is None:
+        return None
+    limit = judged.on_limit
+    edge = max(limit, min(abs(judged.deviation) * 1.1, OFF_SCALE * 5 * limit))
+    ticks = (
+        Tick(-limit, say.percent(-limit, 0)),
+        Tick(0.0, "0"),
+        Tick(limit, say.percent(limit, 0, signed=True)),
+    )
+    spoken = f"{say.percent(judged.deviation, 1, signed=True)}, allowed {say.percent(limit, 0)}"
+    return DeviationShown(-edge, edge, -limit, limit, judged.deviation, ticks, spoken)
+
+
+def note(say: Wording, judged: Verdict | None, made: MixPlan, cup: Cup) -> tuple[str, str]:
+    """A caution beside the numbers: off its ratio, or a scale too coarse for so little."""
+    if judged is not None and judged.band in ("off", "far off"):
+        short = "Hardener is short" if judged.deviation < 0 else "Too much hardener"
+        size = say.percent(abs(judged.deviation), 1)
+        remedy = "Nothing may be added any more." if cup.contact else "Only adding mends it."
+        return f"{short} by {size}", f"{remedy} Stirring longer does not."
+    error = made.step_error
+    if error is not None and error.value is not None and error.value > COARSE:
+        size = say.percent(error.value, 1)
+        return f"This scale leaves ± {size}", "Use a finer scale or mix more at once."
+    return "", ""
+
+
+COARSE = 0.01
+"""Half of the narrowest tolerance we assume; above it the step of the scale is told; ours."""
+
+
+def ahead(say: Wording, stages: tuple[StageView, ...]) -> tuple[tuple[str, str], ...]:
+    """What would follow if hardener went in now."""
+    lines = []
+    for aim, label in (
+        ("pressurise", "Pressurise by"),
+        ("hold", "Hold until"),
+        ("demould", "Demould from"),
+    ):
+        stage = next((each for each in stages if each.aim == aim), None)
+        if stage is not None:
+            late = aim != "pressurise"
+            when = NONE if stage.gate is None else say.clock(stage.gate, stage.gate, late=late)
+            lines.append((label, when))
+    return tuple(lines)
+
+
+def facts(say: Wording, batch: Batch | None, cup: Cup) -> tuple[tuple[str, str], ...]:
+    """What happened so far, at what time."""
+    if batch is None or cup.contact is None:
+        return ()
+    found = [("Hardener in", say.clock(cup.contact))]
+    if batch.poured is not None:
+        found.append(("Poured", say.clock(batch.poured)))
+    if batch.at_pressure is not None:
+        found.append(("At pressure", say.clock(batch.at_pressure)))
+    return tuple(found)
