@@ -50,7 +50,7 @@ QUESTIONS: dict[Item, str] = {
     Item.SILENCE_AGAIN: "Listen at both openings again. Type the word silent.",
     Item.INLET_NOW: "Look at the inlet valve now. How does it stand?",
     Item.HOSE_NOW: "Look at the hose now. What do you see?",
-    Item.VENT_NOW_SEEN: "Look at the vent now. How does it stand?",
+    Item.VENT_NOW_SEEN: "Look and listen at the vent now. How does it stand?",
     Item.CONFIRM: "Hold to record the checks. Treat the lid as if pressurised.",
     Item.SLACKEN: "Slacken every clamp half a turn, far side first, all hooked.",
     Item.ROCK: "Rock the lid by hand, every clamp still hooked. What happens?",
@@ -189,7 +189,11 @@ LABELS: dict[Item, dict[str, tuple[str, str]]] = {
         "opened_as_sign": ("Open, as the sign; hose apart", ""),
     },
     Item.HOSE_NOW: {"coupled": ("Coupled", _VOID), "apart": ("Apart", "")},
-    Item.VENT_NOW_SEEN: {"shut": ("Shut", _VOID), "open": ("Open", "")},
+    Item.VENT_NOW_SEEN: {
+        "shut": ("Shut", _VOID),
+        "open_air": ("Open, air moving", "Believe it: back to isolating"),
+        "open": ("Open, silent", ""),
+    },
     Item.SLACKEN: {
         "hiss": ("A hiss", "Stop: suspect"),
         "done": ("One pass round, all hooked", ""),

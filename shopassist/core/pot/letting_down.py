@@ -52,6 +52,8 @@ GOOD_SIGHT = {
 
 def _sighting(state: PotState, event: Answer, now: Now) -> PotState:
     """See a valve or a hose; in a wrong place after a zero it undoes the zero."""
+    if event.choice == "open_air":
+        return _air_moving(state, event, now)
     good = event.choice in GOOD_SIGHT[event.item]
     if not good and state.belief is Belief.PROVING:
         state = voided(state, now)
@@ -206,7 +208,7 @@ def granted(state: PotState, now: Now) -> PotState:
     sights = (Item.INLET_NOW, Item.HOSE_NOW, Item.VENT_NOW_SEEN)
     pieces = [state.find(item) for item in sights] + [second_zero(state)]
     ages = [piece.age for piece in (*pieces, *signs_counted(state, now)) if piece is not None]
-    expires = min(now.age + GRANT_LIFE, min(ages) + EVIDENCE_LIFE)
+    expires = min(now.age + GRANT_LIFE, min(ages, default=now.age) + EVIDENCE_LIFE)
     held = replace(state, grant=Grant(now.age, expires), dwell_done=True, branch=Branch.NONE)
     return moved(held, Belief.CLEAR, now)
 

@@ -33,7 +33,7 @@ CHOICES: dict[Item, tuple[str, ...]] = {
     Item.SILENCE_AGAIN: ("some",),
     Item.INLET_NOW: ("open", "shut", "opened_as_sign"),
     Item.HOSE_NOW: ("coupled", "apart"),
-    Item.VENT_NOW_SEEN: ("shut", "open"),
+    Item.VENT_NOW_SEEN: ("shut", "open_air", "open"),
     Item.SLACKEN: ("hiss", "done"),
     Item.ROCK: ("stuck", "free", "hiss"),
     Item.LID_OFF: ("still_on", "inside_seen", "hiss"),

@@ -47,13 +47,15 @@ class Sitting:
             self.answer(Item.LID_OFF_NOW, "inside_seen")
             self.answer(Item.AFTERCARE, "cleaned")
 
-    @property
-    def belief(self) -> Belief:
-        return settled(self.state, self.now).belief
+    def believes(self, belief: Belief) -> bool:
+        return settled(self.state, self.now).belief is belief
 
     @property
     def item(self) -> Item | None:
         return present(settled(self.state, self.now), self.now)
+
+    def asks(self, item: Item | None) -> bool:
+        return self.item is item
 
     def wait(self, seconds: float) -> None:
         self.now = Now(self.now.age + seconds, self.now.utc + seconds)
@@ -84,7 +86,7 @@ class Sitting:
 
     # -- stretches of a run ------------------------------------------------------------
 
-    def ready(self, run: str = "casting", hold: float = 4 * BAR, baseline: float = 0.0) -> None:
+    def ready_until_baseline(self, run: str = "casting", hold: float = 4 * BAR) -> None:
         self.answer(Item.RUN, run)
         self.typed(Item.HOLD_PRESSURE, hold)
         self.answer(Item.RING, "snaps_back")
@@ -92,6 +94,10 @@ class Sitting:
         for hole in self.state.plate.holes.all():
             self.answer(Item.HOLE, "clear", hole)
         self.answer(Item.GASKET, "clean")
+
+    def ready(self, run: str = "casting", hold: float = 4 * BAR, baseline: float = 0.0) -> None:
+        assert self.state.plate is not None
+        self.ready_until_baseline(run, hold)
         self.typed(Item.BASELINE, baseline)
         self.typed(Item.CLAMPS, self.state.plate.clamps)
         self.answer(Item.DRY_FIT, "fits")
