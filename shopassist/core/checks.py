@@ -3,7 +3,6 @@
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, is_dataclass
 from importlib import import_module
-from math import isfinite
 from types import NoneType, UnionType
 from typing import Union, get_args, get_origin, get_type_hints
 
@@ -150,16 +149,24 @@ class _Reader:
         return float(raw)
 
     def _many(self, hint: object, raw: object, place: str) -> tuple[object, ...]:
-        kind = get_args(hint)[0]
         if not isinstance(raw, list):
             raise _wrong(self.check, f"A list is needed: {place}.")
-        return tuple(self.value(kind, each, place) for each in raw)
+        kinds = _kinds(hint, len(raw))
+        if len(kinds) != len(raw):
+            raise _wrong(self.check, f"The list has another length: {place}.")
+        return tuple(self.value(kind, each, place) for kind, each in zip(kinds, raw, strict=True))
 
     def _record(self, hint: type, raw: object, place: str) -> object:
         if not isinstance(raw, Mapping):
             raise _wrong(self.check, f"A table is needed: {place}.")
         hints = get_type_hints(hint)
         return hint(**{key: self.value(hints[key], each, key) for key, each in raw.items()})
+
+
+def _kinds(hint: object, count: int) -> tuple[object, ...]:
+    """Types of a tuple's places: one for all of them, or each its own."""
+    kinds = get_args(hint)
+    return (kinds[0],) * count if kinds[-1] is Ellipsis else kinds
 
 
 def _without_none(hint: object) -> object:
@@ -194,8 +201,8 @@ def _comparison(
     expected = reader.value(hint, expected, place or "expected")
     if isinstance(expected, tuple) and isinstance(found, tuple):
         same = len(expected) == len(found)
-        pairs = zip(found, expected, strict=False)
-        passed = same and all(_near(check, reader, hint, *pair) for pair in pairs)
+        places = zip(_kinds(hint, len(expected)), found, expected, strict=False)
+        passed = same and all(_near(check, reader, *each) for each in places)
     else:
         passed = _near(check, reader, hint, found, expected)
     return Comparison(place, found, expected, passed)
@@ -204,18 +211,17 @@ def _comparison(
 def _near(check: Check, reader: _Reader, hint: object, found: object, expected: object) -> bool:
     if not isinstance(expected, float) or isinstance(found, bool):
         return type(found) is type(expected) and found == expected
-    if not isinstance(found, int | float) or not isfinite(found):
-        return False
-    return abs(found - expected) <= _allowed(check, reader, hint, expected)
+    allowed = _allowed(check, reader, hint, expected)
+    return isinstance(found, int | float) and abs(found - expected) <= allowed
 
 
 def _allowed(check: Check, reader: _Reader, hint: object, expected: float) -> float:
     if check.tolerance_abs is None:
         return abs(expected) * ((check.tolerance or 0.0) + ROUNDING)
-    hint = _without_none(hint)
-    args = get_args(hint)
-    name = getattr(args[0] if args else hint, "__name__", "")
-    return reader.quantity(DIFFERENCE_OF.get(name, name), check.tolerance_abs, "tolerance_abs")
+    name = getattr(_without_none(hint), "__name__", "")
+    name = DIFFERENCE_OF.get(name, name)
+    allowed = reader.quantity(name, check.tolerance_abs, "tolerance_abs")
+    return allowed + abs(expected) * ROUNDING
 
 
 def unit_reader(table: UnitTable) -> ReadQuantity:

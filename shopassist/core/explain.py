@@ -181,8 +181,8 @@ def _omits(figure: Figure, text: FormulaText) -> Iterator[tuple[Text, Text]]:
 
 def _sources(text: FormulaText) -> Iterator[tuple[Text, Text]]:
     for key in text.sources:
-        if (source := SOURCES.get(key)) is not None:
-            yield say(STANDING_WORDS[source.standing]), say(source.text)
+        source = SOURCES[key]
+        yield say(STANDING_WORDS[source.standing]), say(source.text)
 
 
 def _checks(passed: Sequence[str]) -> Iterator[tuple[Text, Text]]:

@@ -66,11 +66,11 @@ def _paragraph(text: str, start: str) -> str:
 def _parameters(text: str) -> dict[str, str]:
     found: dict[str, str] = {}
     name = ""
-    for line in text.strip().splitlines():
-        if line and not line.startswith(" "):
+    for line in filter(None, text.splitlines()):
+        if not line.startswith(" "):
             name = line.partition(":")[0].strip()
             found[name] = ""
-        elif line:
+        else:
             found[name] = f"{found[name]} {line.strip()}".strip()
     return {key: UNIT.sub("", value).rstrip(".") for key, value in found.items()}
 
