@@ -243,3 +243,9 @@ def by_function(checks: tuple[Check, ...]) -> dict[str, tuple[str, ...]]:
     for check in checks:
         found.setdefault(check.function, []).append(check.id)
     return {function: tuple(ids) for function, ids in found.items()}
+
+
+def passed_by(path: str, checks: tuple[Check, ...], read: ReadQuantity) -> tuple[str, ...]:
+    """Ids of the checks that a formula passes here and now: carried out, not taken on trust."""
+    own = (check for check in checks if check.function == path)
+    return tuple(check.id for check in own if evaluate(check, read).passed)

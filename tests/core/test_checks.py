@@ -9,6 +9,7 @@ from shopassist.core.checks import (
     checks_from_mapping,
     evaluate,
     formula,
+    passed_by,
     unit_reader,
 )
 from shopassist.core.errors import ShopError
@@ -189,3 +190,9 @@ def test_checks_are_found_by_their_formula() -> None:
     one, two = check(id="A"), check(id="B")
     assert by_function((one, two)) == {"mixing.hardener_for": ("A", "B")}
     assert formula("mixing.hardener_for")(150.0, 0.44) == pytest.approx(66)
+
+
+def test_only_checks_that_pass_are_told() -> None:
+    right, wrong = check(id="A"), check(id="B", expected="67 g")
+    other = check(id="C", function="mixing.resin_for", inputs={"mass_b": "44 g", "ratio": 0.44})
+    assert passed_by("mixing.hardener_for", (right, wrong, other), READ) == ("A",)
