@@ -18,7 +18,9 @@ class Arguments:
 def arguments(words: Sequence[str]) -> Arguments:
     """Read the command line; a wrong word ends the program with a line of help."""
     parser = ArgumentParser(prog="shopassist", description="Shop assistant for wood and resin.")
-    parser.add_argument("--data-dir", type=Path, metavar="DIR", help="keep everything in this folder")
+    parser.add_argument(
+        "--data-dir", type=Path, metavar="DIR", help="keep everything in this folder"
+    )
     parser.add_argument(
         "--demo", action="store_true", help="fill an empty folder with an invented shop"
     )

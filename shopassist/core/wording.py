@@ -162,6 +162,13 @@ class Wording:
         here = self._local(utc)
         return NONE if here is None else self._date(here, with_year=True)
 
+    def corner(self, utc: float) -> str:
+        """Weekday, date and clock time for the corner of the window."""
+        here = self._local(utc)
+        if here is None:
+            return NONE
+        return f"{_DAYS[here.weekday]} {self._date(here, with_year=False)}  {self._time(here)}"
+
     def duration(self, seconds: float) -> str:
         """Length of time in its two largest units: "3 h 12 min"."""
         if not isfinite(seconds):

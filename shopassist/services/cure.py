@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from math import isfinite
 from typing import Literal
 
 from shopassist.clock import Clock
@@ -19,7 +20,7 @@ from shopassist.core.milestones import (
 from shopassist.core.quantities import Kelvin, Second, UtcSecond
 from shopassist.core.rows import Reading, Row
 from shopassist.core.sheets import ResinSheet
-from shopassist.core.timeline import Elapsed
+from shopassist.core.timeline import LONGEST_OFF, Elapsed
 from shopassist.services.batches import BatchService
 from shopassist.services.library import Library
 from shopassist.services.session import Session
@@ -165,7 +166,7 @@ class CureService:
             key = (milestone.course, hazard)
             begun, span = (first, gone) if hazard else (last, since_last)
             if key not in trails:
-                upto = span.high if hazard else span.low
+                upto = _within_reason(span) if hazard else span.low
                 trails[key] = trail(milestone.course, self._readings(batch, begun, upto), upto)
             stages.append(_stage(milestone, trails[key], ahead, span, now.utc))
         notes = without_temperature(sheet) if sheet is not None else (_NO_SHEET,)
@@ -194,6 +195,11 @@ def _contacts(batch: Batch) -> tuple[Row, Row]:
     return min(rows, key=lambda row: row.happened), max(rows, key=lambda row: row.happened)
 
 
+def _within_reason(span: Elapsed) -> Second:
+    """The longest that may have gone by; an endless doubt is as good as two weeks."""
+    return span.high if isfinite(span.high) else Second(span.likely + LONGEST_OFF)
+
+
 def _outlook(latest: WarmthReading | None, now: float) -> Ahead:
     """How warm it is taken to stay: as read last, wider once that is old."""
     if latest is None:
@@ -208,7 +214,7 @@ def _stage(
     """Turn seconds since hardener into instants; a doubted clock counts toward caution."""
     found = forecast(milestone, past, ahead)
     hazard = milestone.kind == "hazard"
-    since = gone.high if hazard else gone.low
+    since = _within_reason(gone) if hazard else gone.low
 
     def instant(seconds: Second | None) -> UtcSecond | None:
         return None if seconds is None else UtcSecond(now + seconds - since)

@@ -1,6 +1,5 @@
 """Words of the pot line and the next line."""
 
-from shopassist.core.messages import Text
 from shopassist.core.pot.words import Belief
 from shopassist.core.wording import Wording
 from shopassist.services.next import Due
@@ -55,15 +54,11 @@ def _life(line: PotLine) -> float | None:
     return max(0.0, min(1.0, line.expires_in / whole))
 
 
-def next_shown(due: Due | None, wording: Wording, subject: str) -> NextShown:
+def next_shown(due: Due | None, wording: Wording, subject: str, now: float) -> NextShown:
     """The next event; the subject is named when it is not the batch in hand."""
     if due is None:
         return NextShown("Nothing is running", "")
-    event = wording.say(due.event)
+    event = wording.say(due.event, now)
     if due.subject != subject:
         event = f"{event} · {due.subject}"
-    return NextShown(event, _range(due.range, wording))
-
-
-def _range(text: Text | None, wording: Wording) -> str:
-    return wording.say(text) if text is not None else ""
+    return NextShown(event, wording.say(due.range, now) if due.range is not None else "")

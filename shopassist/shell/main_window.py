@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from PySide6.QtCore import QByteArray, QEvent, Qt, Signal
 from PySide6.QtGui import QAction, QActionGroup, QCloseEvent, QKeySequence, QPaintEvent, QShowEvent
@@ -73,9 +74,7 @@ class MainWindow(QMainWindow):
         self.cards = {key: Card(look, f"card.{key}", _card(key)) for key in PRIMARY}
         self.board = WindowLayout(
             look,
-            Parts(
-                self.pot_line, self.alarm_band, self.rail, self.next_line, panes, self.cards
-            ),
+            Parts(self.pot_line, self.alarm_band, self.rail, self.next_line, panes, self.cards),
         )
         self.bench = BenchView(look, "bench")
         self.setCentralWidget(self.board)
@@ -125,7 +124,9 @@ class MainWindow(QMainWindow):
         words = self._choices.cards()
         for number, card in enumerate(words, start=1):
             name = f"batch.again.{number}"
-            self._act(self._again, name, f"&{number}  {card}", lambda n=number: self._choices.again(n - 1))
+            self._act(
+                self._again, name, f"&{number}  {card}", partial(self._choices.again, number - 1)
+            )
         if not words:
             self._again.addAction("No batch with an amount yet").setEnabled(False)
 
@@ -138,22 +139,26 @@ class MainWindow(QMainWindow):
         menu = bar.addMenu("&Records")
         for number, words in enumerate(("&Resin sheets", "&Pots")):
             name = f"records.open.{number}"
-            self._act(menu, name, words, lambda n=number: self._choices.records(n))
+            self._act(menu, name, words, partial(self._choices.records, number))
 
     def _view_menu(self, bar: QMenuBar) -> None:
         menu = bar.addMenu("&View")
         titles = dict(RAIL)
         for number, key in enumerate(self._keys, start=1):
             self._act(
-                menu, f"view.{key}", f"&{titles[key]}",  # type: ignore[index]
-                lambda key=key: self.show_pane(key), f"Ctrl+{number}",
+                menu, f"view.{key}", f"&{titles[key]}",
+                partial(self.show_pane, key), f"Ctrl+{number}",
             )  # fmt: skip
         menu.addSeparator()
         self._act(menu, "view.bench", "Across the &bench", self.toggle_bench, "F11")
         menu.addSeparator()
-        self._group(menu, "theme", (("light", "Light"), ("dark", "Dark"), ("system", "As the system")))
         self._group(
-            menu, "units", (("metric", "Metric units"), ("us", "US units"), ("mixed", "Mixed units"))
+            menu, "theme", (("light", "Light"), ("dark", "Dark"), ("system", "As the system"))
+        )
+        self._group(
+            menu,
+            "units",
+            (("metric", "Metric units"), ("us", "US units"), ("mixed", "Mixed units")),
         )
         self._group(menu, "decimal", ((".", "Decimal point"), (",", "Decimal comma")))
 
@@ -165,7 +170,7 @@ class MainWindow(QMainWindow):
             "decimal": self._choices.decimal,
         }[name]
         for value, words in entries:
-            act = self._act(menu, f"view.{name}.{value}", words, lambda value=value: call(value))
+            act = self._act(menu, f"view.{name}.{value}", words, partial(call, value))
             act.setCheckable(True)
             act.setChecked(self._choices.settings_now()[name] == value)
             group.addAction(act)
@@ -174,7 +179,9 @@ class MainWindow(QMainWindow):
     def _help_menu(self, bar: QMenuBar) -> None:
         menu = bar.addMenu("&Help")
         self._act(menu, "help.limits", "&Limits of this program", self._choices.limits, "F1")
-        self._act(menu, "help.about", "&About", self._choices.about, role=QAction.MenuRole.AboutRole)
+        self._act(
+            menu, "help.about", "&About", self._choices.about, role=QAction.MenuRole.AboutRole
+        )
 
     def _act(
         self, menu: QMenu, name: str, words: str, call: Callable[[], object], keys: str = "",

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Literal, cast
 
+from shopassist.clock import Clock
 from shopassist.core.batch import Batch, Cup, Typed
 from shopassist.core.entry import Entry
 from shopassist.core.errors import ShopError
@@ -69,7 +70,7 @@ class MixPresenter:
 
     def __init__(
         self, batches: BatchService, sheets: Library[ResinSheet], hand: InHand,
-        cure: CureService, wording: Wording,
+        cure: CureService, clock: Clock, wording: Wording,
     ) -> None:  # fmt: skip
         self.changed: Hook[None] = Hook()
         self.explained: Hook[Figure] = Hook()
@@ -79,6 +80,7 @@ class MixPresenter:
         self._sheets = sheets
         self._hand = hand
         self._cure = cure
+        self._clock = clock
         self._wording = wording
         self._drafts = _Drafts()
         self._shown: MixPlan | None = None
@@ -270,7 +272,7 @@ class MixPresenter:
 
     # -- acts: what happened ----------------------------------------------------------------------
 
-    def on_hardener_in(self, happened: UtcSecond | None = None, reason: str = "") -> None:
+    def on_hardener_in(self, when: str = "", reason: str = "") -> None:
         """Hardener has met resin: the clock of this cup starts, now or a little ago."""
         screen = self.screen
         if screen.hardener is None or not screen.hardener.enabled:
@@ -279,17 +281,25 @@ class MixPresenter:
             self._tell("This cup is far off its ratio. Type why it is used all the same.")
             return
         number = self._drafts.cup
-        if self._do(
-            lambda: self._batches.hardener_in(
-                self._for_entry("x"), number, happened, reason.strip()
-            )
-        ):
+
+        def act() -> None:
+            happened = self._moment(when)
+            batch_id = self._for_entry(when or "now")
+            self._batches.hardener_in(batch_id, number, happened, reason.strip())
+
+        if self._do(act):
             self.went_on.emit("cure")
 
-    def on_poured(self, happened: UtcSecond | None = None) -> None:
+    def on_poured(self, when: str = "") -> None:
         """The resin is in the mould: working time no longer matters, the pot is next."""
-        if self._do(lambda: self._batches.poured(self._hand.batch, happened)):
+        if self._do(lambda: self._batches.poured(self._hand.batch, self._moment(when))):
             self.went_on.emit("pot")
+
+    def _moment(self, when: str) -> UtcSecond | None:
+        """Hands are sticky: "2 min ago" and "14:06" count as well as now."""
+        if when.strip().casefold() in ("", "now"):
+            return None
+        return self._wording.read_moment(when, self._clock.read(), "mix.when")
 
     def on_another_cup(self) -> None:
         """Mix one more cup of the same."""

@@ -85,9 +85,12 @@ def stops(say: Wording, made: MixPlan, cup: Cup, weighing: str) -> tuple[StopSho
             shown.append(StopShown(name, number, unit, "done", f"stop was {was}"))
             continue
         number, unit = say.split(step.reading, made.quantity, decimals)
-        pour = f"pour {say.amount(step.amount, made.quantity, decimals)}"
-        state = "present" if step.part == weighing else "later"
-        shown.append(StopShown(name, number, unit, state, pour))  # type: ignore[arg-type]
+        if step.part == weighing:
+            until = f"until it shows {say.amount(step.reading, made.quantity, decimals)}"
+            shown.append(StopShown(name, number, unit, "present", until))
+        else:
+            pour = f"pour {say.amount(step.amount, made.quantity, decimals)}"
+            shown.append(StopShown(name, number, unit, "later", pour))
     return tuple(shown)
 
 

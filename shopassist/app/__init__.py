@@ -1,0 +1,56 @@
+"""The one place that builds and joins everything."""
+
+import sys
+from collections.abc import Sequence
+
+from PySide6.QtWidgets import QApplication
+
+from shopassist.app.arguments import Arguments, arguments
+from shopassist.app.demo import fill_demo
+from shopassist.app.foundation import Foundation, folders, lay
+from shopassist.app.joined import Joined
+from shopassist.app.services import Services, build_services, start_services
+from shopassist.clock import Clock
+from shopassist.clock.manual import ManualClock
+from shopassist.clock.system import SystemClock
+
+__all__ = ["Joined", "build", "main"]
+
+
+def application() -> QApplication:
+    """The one Qt application of this process."""
+    made = QApplication.instance()
+    if isinstance(made, QApplication):
+        return made
+    qt = QApplication(sys.argv[:1])
+    qt.setApplicationName("shopassist")
+    qt.setApplicationDisplayName("Shopassist")
+    qt.setDesktopFileName("shopassist")
+    return qt
+
+
+def build(words: Sequence[str], clock: Clock | None = None) -> Joined:
+    """Open a data folder and build the window over it; raises ``StoreError``."""
+    asked = arguments(words)
+    qt = application()
+    base, made = opened(asked, clock or (ManualClock() if asked.manual else SystemClock()))
+    return Joined(qt, base, made)
+
+
+def opened(asked: Arguments, clock: Clock) -> tuple[Foundation, Services]:
+    """Lay the foundation, start the session and build the services."""
+    paths = folders(asked)
+    if asked.demo:
+        fill_demo(paths, clock, manual=asked.manual)
+    base = lay(paths, clock, manual=asked.manual)
+    found = base.session.start()
+    made = build_services(base)
+    start_services(made, base, found)
+    return base, made
+
+
+def main() -> int:
+    """Run the program; the result is the exit status."""
+    from shopassist.app.running import run
+
+    return run(arguments(sys.argv[1:]))

@@ -1,0 +1,280 @@
+"""The running program: window, services and what each announces to the other."""
+
+from collections.abc import Callable
+from dataclasses import asdict
+from threading import Event, Thread
+
+from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtWidgets import QApplication
+
+from shopassist.app.foundation import Foundation
+from shopassist.app.limits import ABOUT, LIMITS, READ, TITLE
+from shopassist.app.panes import Presenters, build_panes, build_presenters
+from shopassist.app.services import Services, style_of
+from shopassist.core.errors import ShopError
+from shopassist.core.figures import Figure
+from shopassist.core.messages import Text
+from shopassist.core.pot.events import Press
+from shopassist.core.pot.words import Act, Belief
+from shopassist.services.next import NextService
+from shopassist.services.session import BEAT_EVERY
+from shopassist.shell.cards import cure_card, mix_card, pot_card
+from shopassist.shell.explaining import explained
+from shopassist.shell.lines import next_shown, pot_shown
+from shopassist.shell.main_window import Choices, MainWindow
+from shopassist.store.opening import check
+from shopassist.store.resources import resource
+from shopassist.widgets import fonts
+from shopassist.widgets.limits_card import LimitsCard
+from shopassist.widgets.look import Look
+from shopassist.widgets.shown import AlarmShown
+from shopassist.widgets.theme import Theme
+from shopassist.widgets.ticker import Ticker
+
+FORECAST_EVERY = 60.0
+"""How often ranges and ages are written anew while nothing happens, [s]."""
+
+
+class Findings(QObject):
+    """Brings what the check in the background found over to the window's thread."""
+
+    found = Signal(object)
+
+
+class Joined:
+    """Window, clock and journal, as tests and scripts hold on to them."""
+
+    def __init__(self, qt: QApplication, base: Foundation, made: Services) -> None:
+        self.base, self.services = base, made
+        self.clock, self.journal = base.clock, base.journal
+        self._qt = qt
+        self._closing = Event()
+        self._checker: Thread | None = None
+        family = fonts.load(sorted(resource("fonts").glob("*.otf"), reverse=True))
+        self.look = Look(family)
+        self.look.calibration = float(base.settings.now.size)
+        screen = qt.primaryScreen()
+        if screen is not None:
+            self.look.fit_screen(screen)
+        self.theme = Theme(qt, self.look, base.settings.now.theme)
+        self.ticker = Ticker(lambda: float(base.clock.read().utc))
+        self.presenters: Presenters = build_presenters(base, made)
+        self.panes = build_panes(self.look, self.presenters, made, self.ticker, base)
+        self.window = MainWindow(self.look, self.panes, self._choices(), self.ticker)
+        self.window.place(base.state.get("window"))
+        self.next = NextService(self.presenters.cure.dues)
+        self._findings = Findings()
+        self._findings.found.connect(self._check_done, Qt.ConnectionType.QueuedConnection)
+        self._join()
+        self.refresh()
+        self._first_run()
+
+    # -- joining ------------------------------------------------------------------------------
+
+    def _join(self) -> None:
+        made, parts, window = self.services, self.presenters, self.window
+        for hook in (parts.mix.changed, parts.cure.changed, made.pots.changed, made.hand.changed):
+            hook.connect(lambda _: self.refresh())
+        parts.mix.explained.connect(lambda figure: self.explain("mix", figure))
+        parts.cure.explained.connect(lambda figure: self.explain("cure", figure))
+        parts.mix.went_on.connect(window.show_pane)
+        parts.log.again_asked.connect(lambda _: window.show_pane("mix"))
+        made.pots.alarm.connect(self._alarm)
+        self.base.session.trouble.connect(lambda error: self._alarm(error.title))
+        window.alarm_band.acknowledged.connect(self._acknowledge)
+        window.alarm_band.silenced.connect(self._acknowledge)
+        window.next_line.chosen.connect(self._open_next)
+        window.first_painted.connect(self._after_first_paint)
+        self._stops = [
+            self.ticker.every(1.0, self.tick),
+            self.ticker.every(float(BEAT_EVERY), self.base.session.beat),
+            self.ticker.every(FORECAST_EVERY, self._minute),
+        ]
+
+    def _choices(self) -> Choices:
+        parts = self.presenters
+        return Choices(
+            new_batch=self._new_batch,
+            again=self._again,
+            cards=self._cards,
+            undo=parts.mix.on_undo,
+            records=self._open_records,
+            theme=lambda value: self._settle(theme=value),
+            units=lambda value: self._settle(units=value),
+            decimal=lambda value: self._settle(decimal=value),
+            limits=lambda: self._show_card(TITLE, LIMITS),
+            about=lambda: self._show_card("About", (*ABOUT, *LIMITS)),
+            pot_action=self._pot_action,
+            quit_asked=self.close,
+            settings_now=lambda: {k: str(v) for k, v in asdict(self.base.settings.now).items()},
+        )  # fmt: skip
+
+    # -- drawing the lines --------------------------------------------------------------------
+
+    def refresh(self) -> None:
+        """Draw the lines and the cards that stand in sight."""
+        window, made = self.window, self.services
+        now = float(self.clock.read().utc)
+        window.pot_line.draw(pot_shown(made.pots, made.wording))
+        batch = made.hand.batch
+        subject = made.batches.get(batch).name if batch else ""
+        window.next_line.draw(next_shown(self.next.due(now), made.wording, subject, now))
+        self._draw_cards()
+        if window.bench.isVisible():
+            window.bench.draw(self.presenters.cure.bench())
+        window.clock.setText(made.wording.corner(now))
+
+    def _draw_cards(self) -> None:
+        parts, cards = self.presenters, self.window.cards
+        if cards["mix"].isVisible():
+            cards["mix"].draw(mix_card(parts.mix))
+        if cards["cure"].isVisible():
+            cards["cure"].draw(cure_card(parts.cure))
+        if cards["pot"].isVisible():
+            cards["pot"].draw(pot_card(parts.pot))
+
+    def tick(self) -> None:
+        """Each second: digits, the pot line's life, nothing that did not change."""
+        window, made = self.window, self.services
+        window.pot_line.draw(pot_shown(made.pots, made.wording))
+        for pane in self.panes.values():
+            pane.tick()
+        if window.cards["cure"].isVisible():
+            window.cards["cure"].draw(cure_card(self.presenters.cure))
+        if window.bench.isVisible():
+            window.bench.set_digits(self.presenters.cure.digits())
+
+    def _minute(self) -> None:
+        self.presenters.cure.changed.emit(None)
+        self.refresh()
+
+    # -- explaining -----------------------------------------------------------------------------
+
+    def explain(self, pane: str, figure: Figure) -> None:
+        """Lay the explanation of a number over its pane."""
+        explained(self.look, self.panes[pane].built(), figure, self.services.wording)
+
+    # -- menus ----------------------------------------------------------------------------------
+
+    def _new_batch(self) -> None:
+        self._try(lambda: self.services.hand.take_batch(self.services.batches.open()))
+        self.window.show_pane("mix")
+
+    def _cards(self) -> tuple[str, ...]:
+        say = self.services.wording
+        return tuple(
+            f"{card.name}, {card.amount}, {say.date(card.opened)}"
+            + (f" – {card.next_time}" if card.next_time else "")
+            for card in self.services.batches.cards()
+        )
+
+    def _again(self, number: int) -> None:
+        cards = self.services.batches.cards()
+        if number < len(cards):
+            earlier = cards[number].batch_id
+            self._try(
+                lambda: self.services.hand.take_batch(self.services.batches.open(again_of=earlier))
+            )
+            self.window.show_pane("mix")
+
+    def _open_records(self, kind: int) -> None:
+        self.presenters.records.on_kind(kind)
+        self.window.show_pane("records")
+
+    def _settle(self, **values: str) -> None:
+        self._try(lambda: self.base.settings.change(**values))
+        now = self.base.settings.now
+        self.theme.choose(now.theme)
+        self.services.wording.style, self.services.wording.units = style_of(now)
+        for presenter in (self.presenters.mix, self.presenters.cure, self.presenters.pot):
+            presenter.changed.emit(None)
+        self.presenters.log.changed.emit(None)
+        self.refresh()
+
+    def _pot_action(self) -> None:
+        """One press from anywhere: let down, or vent now, as the line says."""
+        pots = self.services.pots
+        order = pots.worst()
+        if not order:
+            return
+        state = pots.state(order[0]).belief
+        act = Act.VENT_NOW if state in (Belief.LETTING_DOWN, Belief.PROVING) else Act.LET_DOWN
+        self._try(lambda: pots.act(order[0], Press(act)))
+        self.services.hand.take_pot(order[0])
+        self.window.show_pane("pot")
+
+    def _open_next(self) -> None:
+        due = self.next.due(float(self.clock.read().utc))
+        if due is not None:
+            self.services.hand.take_batch(due.owner)
+            self.window.show_pane(due.pane)
+
+    # -- cards beside the window ------------------------------------------------------------------
+
+    def _first_run(self) -> None:
+        if not self.base.state.get("limits_read"):
+            self._show_card(TITLE, LIMITS)
+
+    def _show_card(self, title: str, lines: tuple[str, ...]) -> None:
+        card = LimitsCard(self.look, "limits", title, lines, READ)
+
+        def read() -> None:
+            self.base.state.put("limits_read", "yes")
+            self.window.board.set_beside(None)
+            self.window.show_pane(self.window.board.focus)
+
+        card.read.connect(read)
+        self.window.board.set_beside(card)
+
+    # -- trouble ---------------------------------------------------
+
+    def _try(self, act: Callable[[], object]) -> None:
+        try:
+            act()
+        except ShopError as error:
+            self._alarm(error.title, error.detail)
+
+    def _alarm(self, title: Text, detail: Text | None = None) -> None:
+        say = self.services.wording
+        words = (
+            say.say(detail)
+            if detail is not None
+            else "Free some space or export; the log is not being written."
+        )
+        self.window.alarm_band.draw(AlarmShown("high", say.say(title), words))
+        self.window.board.arrange()
+
+    def _acknowledge(self) -> None:
+        self.window.alarm_band.draw(None)
+        self.window.board.arrange()
+
+    # -- after the first paint ---------------------------------------------------
+
+    def _after_first_paint(self) -> None:
+        """Now there is time for the rare units and for reading the whole journal."""
+        self.services.wording.warm()
+        journal = self.base.paths.journal
+
+        def run() -> None:
+            self._findings.found.emit(check(journal, self._closing.is_set))
+
+        self._checker = Thread(target=run, name="journal check", daemon=True)
+        self._checker.start()
+
+    def _check_done(self, found: object) -> None:
+        if isinstance(found, tuple) and found and not self._closing.is_set():
+            self.services.pots.disbelieve()
+            self._alarm(found[0])
+
+    def close(self) -> bool:
+        """End in order; True lets the window close."""
+        if self._closing.is_set():
+            return True
+        self._closing.set()
+        for stop in self._stops:
+            stop()
+        if self._checker is not None:
+            self._checker.join()
+        self.base.state.put("window", self.window.geometry_text())
+        self.base.close()
+        return True

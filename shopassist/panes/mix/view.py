@@ -1,0 +1,190 @@
+"""The mix pane on screen: inputs, grams, stops on the scale, and the start of the clock."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import (
+    QBoxLayout,
+    QComboBox,
+    QHBoxLayout,
+    QLineEdit,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from shopassist.core.wording import Wording
+from shopassist.panes.mix.inputs import MixInputsView
+from shopassist.panes.mix.presenter import MixPresenter
+from shopassist.panes.mix.screen import ButtonShown, MixScreen
+from shopassist.panes.mix.weighing import Weighing
+from shopassist.widgets.amber_note import AmberNote
+from shopassist.widgets.figure_view import FigureView
+from shopassist.widgets.hair import Hair
+from shopassist.widgets.look import Look
+from shopassist.widgets.pane_frame import PaneFrame
+from shopassist.widgets.piece import name_it
+from shopassist.widgets.prose import Heading
+from shopassist.widgets.shown import FigureShown
+from shopassist.widgets.wait_block import TwoEnds
+
+SIDE_BY_SIDE = 44
+"""Width in body sizes from which inputs and weighing stand beside each other."""
+FIGURES = ("part_a_target", "part_b_target", "total_target")
+MOMENTS = ("now", "1 min ago", "2 min ago", "5 min ago")
+LINES = 3
+
+
+class MixView(PaneFrame):
+    """Draws the presenter's screen."""
+
+    def __init__(self, look: Look, presenter: MixPresenter, wording: Wording) -> None:
+        super().__init__(look, "mix", "Mix")
+        self._presenter = presenter
+        self.inputs = MixInputsView(look, presenter, wording)
+        self.weighing = Weighing(look, presenter, wording)
+        self._sides = QBoxLayout(QBoxLayout.Direction.TopToBottom)
+        self._sides.setSpacing(round(3 * look.u))
+        self._sides.addWidget(self.inputs)
+        self._sides.addWidget(self._weigh_side(look), 1)
+        self.body.addLayout(self._sides, 1)
+        presenter.changed.connect(lambda _: self.show_screen())
+        self.show_screen()
+
+    # -- building --------------------------------------------------------------------------
+
+    def _weigh_side(self, look: Look) -> QWidget:
+        side = QWidget()
+        column = QVBoxLayout(side)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(round(2 * look.u))
+        column.addLayout(self._figure_row(look))
+        column.addWidget(Hair(look))
+        column.addWidget(self.weighing)
+        self.note = AmberNote(look, "mix.note")
+        column.addWidget(self.note)
+        self.lines = [TwoEnds(look, f"mix.line.{n}", "", ("", "")) for n in range(1, LINES + 1)]
+        for line in self.lines:
+            column.addWidget(line)
+        column.addStretch(1)
+        self.message = Heading(look, "mix.message", "", "bold", "error")
+        column.addWidget(self.message)
+        column.addLayout(self._start_row())
+        column.addLayout(self._after_row())
+        return side
+
+    def _figure_row(self, look: Look) -> QHBoxLayout:
+        row = QHBoxLayout()
+        row.setSpacing(round(4 * look.u))
+        self.figures = []
+        for name in FIGURES:
+            figure = FigureView(look, f"mix.{name}", FigureShown("", "–"))
+            figure.explain_asked.connect(
+                lambda name=name: self._presenter.on_explain(f"mix.{name}")
+            )
+            row.addWidget(figure, 0, Qt.AlignmentFlag.AlignBottom)
+            self.figures.append(figure)
+        row.addStretch(1)
+        return row
+
+    def _start_row(self) -> QVBoxLayout:
+        column = QVBoxLayout()
+        self.reason = QLineEdit()
+        name_it(self.reason, "mix.reason", "Why this cup is used although it is off its ratio")
+        self.reason.setPlaceholderText("why it is used all the same")
+        self.reason_line = Heading(self.look, "mix.start_reason", "")
+        row = QHBoxLayout()
+        self.hardener = _button("mix.hardener_in", "Hardener in", primary=True)
+        self.hardener.clicked.connect(self._start)
+        self.when = QComboBox()
+        name_it(self.when, "mix.when", "When it went in")
+        self.when.setEditable(True)
+        self.when.addItems(MOMENTS)
+        row.addWidget(self.hardener, 1)
+        row.addWidget(self.when)
+        for widget in (self.reason, self.reason_line):
+            column.addWidget(widget)
+        column.addLayout(row)
+        return column
+
+    def _after_row(self) -> QHBoxLayout:
+        row = QHBoxLayout()
+        self.poured = _button("mix.poured", "Poured", primary=True)
+        self.poured.clicked.connect(lambda: self._presenter.on_poured(self.when.currentText()))
+        self.another = _button("mix.another_cup", "Another cup")
+        self.another.clicked.connect(self._presenter.on_another_cup)
+        self.correct = _button("mix.correct_weight", "Correct a weight")
+        self.correct.clicked.connect(lambda: self._presenter.on_correct(self.reason.text()))
+        for button in (self.poured, self.another, self.correct):
+            row.addWidget(button, 1)
+        return row
+
+    # -- drawing ------------------------------------------------------------------------------
+
+    def show_screen(self) -> None:
+        """Draw the presenter's screen."""
+        screen = self._presenter.screen
+        self.set_right(screen.batch_name)
+        self.inputs.draw(screen)
+        self.weighing.draw(screen)
+        for view, shown in zip(self.figures, screen.figures, strict=True):
+            view.draw(shown)
+            view.setVisible(not screen.folded)
+        self.note.draw(*screen.note)
+        self._draw_lines(screen)
+        self.message.draw(screen.message)
+        self.message.setVisible(bool(screen.message))
+        self._draw_buttons(screen)
+
+    def _draw_lines(self, screen: MixScreen) -> None:
+        pairs = screen.facts or screen.ahead
+        for line, pair in zip(self.lines, (*pairs, *[("", "")] * LINES), strict=False):
+            line.draw(pair)
+            line.setVisible(bool(pair[0]))
+
+    def _draw_buttons(self, screen: MixScreen) -> None:
+        _show(self.hardener, screen.hardener)
+        why = screen.hardener.reason if screen.hardener else ""
+        self.reason_line.draw(why)
+        self.reason_line.setVisible(bool(why))
+        self.reason.setVisible(screen.needs_reason)
+        self.when.setVisible(screen.hardener is not None and screen.hardener.enabled)
+        _show(self.poured, screen.poured)
+        _show(self.another, screen.another)
+        self.correct.setVisible(screen.folded)
+
+    # -- the person ------------------------------------------------------------------------------
+
+    def _start(self) -> None:
+        self._presenter.on_hardener_in(self.when.currentText(), self.reason.text())
+        self.when.setCurrentIndex(0)
+        self.reason.clear()
+
+    def take_focus(self) -> None:
+        """Bring the keyboard to what is typed next."""
+        target = self.weighing.entry() or self.inputs.first()
+        target.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Inputs beside the weighing where there is room, over it where there is not."""
+        super().resizeEvent(event)
+        wide = self.width() > SIDE_BY_SIDE * self.look.metrics.body_px
+        direction = QBoxLayout.Direction.LeftToRight if wide else QBoxLayout.Direction.TopToBottom
+        self._sides.setDirection(direction)
+        self.inputs.set_column(wide)
+
+
+def _button(name: str, words: str, *, primary: bool = False) -> QPushButton:
+    button = QPushButton(words)
+    name_it(button, name, words)
+    button.setAutoDefault(True)
+    if primary:
+        button.setProperty("kind", "primary")
+    return button
+
+
+def _show(button: QPushButton, shown: ButtonShown | None) -> None:
+    button.setVisible(shown is not None)
+    if shown is not None:
+        button.setText(shown.words.replace("&", "&&"))
+        button.setAccessibleName(shown.words)
+        button.setEnabled(shown.enabled)

@@ -1,0 +1,52 @@
+"""What stands on the cards of the panes that are not in sight."""
+
+from shopassist.panes.cure.presenter import CurePresenter
+from shopassist.panes.mix.presenter import MixPresenter
+from shopassist.panes.pot.presenter import PotPresenter
+from shopassist.widgets.shown import CardShown, FigureShown
+
+
+def mix_card(presenter: MixPresenter) -> CardShown:
+    """The total in the cup, or what is missing."""
+    screen = presenter.screen
+    done = [stop for stop in screen.stops if stop.state == "done"]
+    if done:
+        last = done[-1]
+        return CardShown(
+            "mix", "Mix", screen.batch_name, f"In the cup after the {last.name.lower()}",
+            last.number, last.unit, "typed", line=_mix_line(screen.deviation),
+        )  # fmt: skip
+    total: FigureShown = screen.figures[-1]
+    return CardShown(
+        "mix", "Mix", screen.batch_name, "To mix", total.value, total.unit, total.source,
+        line=total.note,
+    )  # fmt: skip
+
+
+def _mix_line(deviation: FigureShown | None) -> str:
+    return f"hardener {deviation.value}" if deviation is not None else ""
+
+
+def cure_card(presenter: CurePresenter) -> CardShown:
+    """What the digits count to."""
+    screen = presenter.screen
+    if not screen.batch_id:
+        return CardShown("cure", "Cure", "", screen.wait.caption)
+    number, unit = screen.temperature
+    return CardShown(
+        "cure", "Cure", screen.right, screen.wait.caption, presenter.digits(),
+        line=f"{number} {unit}, {screen.temperature_line}",
+    )  # fmt: skip
+
+
+def pot_card(presenter: PotPresenter) -> CardShown:
+    """What was reported last, and what is asked."""
+    screen = presenter.screen
+    if screen.wait_digits:
+        return CardShown("pot", "Pot", screen.right, screen.wait_caption, screen.wait_digits)
+    last = screen.reported[-1] if screen.reported else None
+    value = last.answer if last is not None else "–"
+    caption = f"You reported: {last.label}" if last is not None else ""
+    return CardShown(
+        "pot", "Pot", screen.right, caption, value, source="typed", line=screen.question
+    )
