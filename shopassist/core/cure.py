@@ -20,6 +20,8 @@ GAP = Second(3 * 3600.0)
 """Longer between two readings, and the branches take the bracketing extremes; ours."""
 WIDEN = KelvinDelta(2.0)
 """What the branches are widened by where nothing was read; ours."""
+WARM_STEP = KelvinDelta(5.0)
+"""Most that the temperature changes within one piece: Simpson's rule then errs by 1e-6."""
 
 Ages: TypeAlias = tuple[float, float, float, float]
 """Age with the law one sigma flatter, as it is, one sigma steeper, and age × share per kelvin."""
@@ -179,11 +181,12 @@ def _run(
     course: Course, progress: Progress, first: Temps, last: Temps, until: Second,
     known: bool = True,  # noqa: FBT001, FBT002
 ) -> Iterator[Progress]:  # fmt: skip
-    """Go evenly from one temperature to another, in pieces of 15 minutes at most."""
+    """Go evenly from one temperature to another, in pieces of 15 minutes and 5 K at most."""
     start, length = progress.at, until - progress.at
     if length <= 0:
         return
-    count = ceil(length / SUB_STEP)
+    widest = max(abs(b - a) for a, b in zip(first, last, strict=True))
+    count = max(ceil(length / SUB_STEP), ceil(widest / WARM_STEP))
     for number in range(count):
         ends = tuple(
             tuple(Kelvin(a + (b - a) * place / count) for a, b in zip(first, last, strict=True))
