@@ -77,6 +77,8 @@ class QuantityEdit(QWidget):
         buttons.addStretch(1)
         for widget in (self.label, self.line, self.echo, self._row):
             column.addWidget(widget)
+        if not compact:
+            column.addStretch(1)
         self.label.setVisible(not compact)
         self.echo.setVisible(not compact)
         self._compact = compact

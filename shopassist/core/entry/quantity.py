@@ -78,7 +78,7 @@ def read_quantity(
         last.number.decimals,
         ("-" if is_negative else "") + " ".join(map(_plain, parts)),
         _echo(value, parts, spec, ways),
-        _unlikely(value, quantity, spec),
+        _unlikely(value, parts, spec),
     )
 
 
@@ -229,10 +229,13 @@ def _refuse_impossible(
         )  # fmt: skip
 
 
-def _unlikely(value: float, quantity: str, spec: EntrySpec) -> Text | None:
+def _unlikely(value: float, parts: list[_Part], spec: EntrySpec) -> Text | None:
+    last, quantity = parts[-1], parts[0].found.quantity
     if quantity != spec.quantity:
         return None
     shown = Amount(value, quantity)
+    if len(parts) == 1:
+        shown = Amount(value, quantity, last.number.decimals, last.found.unit.full_name)
     if spec.unlikely_above is not None and value > spec.unlikely_above:
         return say("{value} is more than is usual here. Is it right?", value=shown)
     if spec.unlikely_below is not None and value < spec.unlikely_below:
