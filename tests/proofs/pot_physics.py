@@ -14,13 +14,16 @@ from shopassist.core.pot.advance import advance
 from shopassist.core.pot.events import Answer, Event, Press, Typed
 from shopassist.core.pot.evidence import dwell_left, fall_wait_left, signs_counted, zero_band
 from shopassist.core.pot.passing import settled
+from shopassist.core.pot.plate import blocks
 from shopassist.core.pot.questions import questions
 from shopassist.core.pot.state import Now, PotState, Refusal
+from shopassist.core.pot.steps import present
 from shopassist.core.pot.words import Act, Belief, Item, Sign
 from tests.proofs.pot_air import (
     AIR_IN,
     BAR,
     HALF_HEARD,
+    HEARD,
     HOLD,
     Case,
     Pot,
@@ -86,6 +89,26 @@ class Person:
             if self.state.gauge_failed and belief is Belief.OPEN:
                 return self.outcome("blocked")
             if not self.act(belief):
+                return self.outcome("blocked")
+        return self.outcome("patience")
+
+    def crack(self, seconds: float) -> Outcome:
+        """Go on from the word: slacken over so many seconds, rock, lift."""
+        for _ in range(400):
+            self.wait(2)
+            belief = settled(self.state, self.now).belief
+            if belief is Belief.OPEN:
+                return self.outcome("open")
+            item = present(settled(self.state, self.now), self.now)
+            if item is Item.SLACKEN:
+                self.wait(seconds / 3)
+                self.must(Answer(Item.SLACKEN, "done"))
+            elif item is Item.ROCK:
+                hiss = self.pot.pressure > HEARD
+                self.must(Answer(Item.ROCK, "hiss" if hiss else "free"))
+            elif item is Item.LID_OFF:
+                self.must(Answer(Item.LID_OFF, "inside_seen"))
+            elif not self.act(belief):
                 return self.outcome("blocked")
         return self.outcome("patience")
 
@@ -360,10 +383,9 @@ def judge(drawn: Iterable[Case], count: int, seed: int) -> Report:
                 failures.append(f"{outcome.pressure / BAR:.2f} bar left: {case}")
         if outcome.end == "patience":
             failures.append(f"no end: {case}")
-        if case.count == 0 and case.start == "listed" and outcome.end != "clear":
-            allowed = not plate_of(case).sign_holes() or outcome.end == "suspect"
-            if not allowed:
-                failures.append(f"healthy pot came to {outcome.end}: {case}")
+        healthy = case.count == 0 and case.start == "listed"
+        if healthy and outcome.end != "clear" and not blocks(plate_of(case), 20_000):
+            failures.append(f"healthy pot came to {outcome.end}: {case}")
     return Report(count, seed, tuple(failures), dict(ends))
 
 

@@ -1,6 +1,7 @@
 """The procedure: ``(state, event, now)`` to a new state or a refusal with its reason."""
 
 from dataclasses import replace
+from typing import TypeAlias
 
 from shopassist.core.messages import say
 from shopassist.core.pot import cracking, letting_down, running
@@ -24,6 +25,10 @@ from shopassist.core.pot.words import CANT_TELL
 
 ON_ANSWER = running.ON_ANSWER | letting_down.ON_ANSWER | cracking.ON_ANSWER
 ON_TYPED = running.ON_TYPED | letting_down.ON_TYPED | cracking.ON_TYPED
+
+
+Reported: TypeAlias = Answer | Typed | Press | Note | Correction | PlateSet
+"""What a person says, unlike what the program finds out about its own past."""
 
 
 def advance(state: PotState, event: Event, now: Now) -> PotState | Refusal:
@@ -53,22 +58,18 @@ def _marked(state: PotState, event: Event, now: Now) -> PotState:
     return marked if piece is None else replace(marked, reported=piece)
 
 
-def _applied(state: PotState, event: Event, now: Now) -> PotState:
-    match event:
-        case Answer(choice=choice) if choice == CANT_TELL:
+def _applied(state: PotState, event: Reported, now: Now) -> PotState:
+    if isinstance(event, Answer):
+        if event.choice == CANT_TELL:
             return replace(state, sign_asked="")
-        case Answer(item):
-            return ON_ANSWER.get(item, recorded)(state, event, now)
-        case Typed(item):
-            over = running.typed_over_rating(state, event, now)
-            return over or ON_TYPED.get(item, recorded)(state, event, now)
-        case Press(act):
-            return PRESSES[act](state, now)
-        case Note():
-            return noted(state, event, now)
-        case Correction():
-            return corrected(state, event, now)
-        case PlateSet():
-            return plated(state, event, now)
-        case _:
-            raise AssertionError(event)
+        return ON_ANSWER.get(event.item, recorded)(state, event, now)
+    if isinstance(event, Typed):
+        over = running.typed_over_rating(state, event, now)
+        return over or ON_TYPED.get(event.item, recorded)(state, event, now)
+    if isinstance(event, Press):
+        return PRESSES[event.act](state, now)
+    if isinstance(event, Note):
+        return noted(state, event, now)
+    if isinstance(event, Correction):
+        return corrected(state, event, now)
+    return plated(state, event, now)

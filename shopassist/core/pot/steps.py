@@ -97,6 +97,10 @@ def _eyes_now(state: PotState, now: Now) -> bool:
     return _eyes_owed(state, now) and _calm_hose(state, now)
 
 
+def _eyes_late(state: PotState, now: Now) -> bool:
+    return _eyes_owed(state, now) and _spitting(state, now)
+
+
 def _gauge_counts(state: PotState, _now: Now) -> bool:
     return not state.gauge_failed
 
@@ -189,7 +193,7 @@ LET_DOWN: tuple[Step, ...] = (
     Step(Item.EYES, said(Item.EYES, "covered"), _eyes_now),
     Step(Item.VENT, said(Item.VENT, *MOVING, *SILENT)),
     Step(Item.HOSE, said(Item.HOSE, "apart"), _spitting),
-    Step(Item.EYES, said(Item.EYES, "covered"), _eyes_owed),
+    Step(Item.EYES, said(Item.EYES, "covered"), _eyes_late),
     Step(Item.VENT_READING, said(Item.VENT_READING), _quiet_vent),
     Step(Item.OPENING, lambda _s, _n: False, _no_hiss),
     Step(Item.FALL_FIRST, said(Item.FALL_FIRST), _fall_owed),

@@ -9,7 +9,7 @@ from shopassist.core.pot.passing import settled
 from shopassist.core.pot.plate import Gauge, Holes, Plate
 from shopassist.core.pot.state import Now, PotState, Refusal
 from shopassist.core.pot.steps import present
-from shopassist.core.pot.words import Act, Belief, Item, Sign, Told
+from shopassist.core.pot.words import Act, Belief, Branch, Item, Sign, Told
 from shopassist.core.quantities import Kelvin, Metre, PascalGauge
 
 BAR = 1e5
@@ -54,6 +54,9 @@ class Sitting:
     def item(self) -> Item | None:
         return present(settled(self.state, self.now), self.now)
 
+    def shows(self, branch: Branch) -> bool:
+        return self.state.branch is branch
+
     def asks(self, item: Item | None) -> bool:
         return self.item is item
 
@@ -83,6 +86,9 @@ class Sitting:
 
     def tell(self, what: Told, seconds: float = 0.0) -> None:
         self.do(Tell(what, seconds))
+
+    def tell_restart(self) -> None:
+        self.tell(Told.RESTARTED)
 
     # -- stretches of a run ------------------------------------------------------------
 

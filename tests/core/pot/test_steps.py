@@ -118,7 +118,7 @@ def stuck_gauge() -> Lazy:
 SCENE: dict[str, dict[Item, Callable[[], Lazy]]] = {
     "READY": {step.item: plain for step in READY},
     "CLOSE": {step.item: plain for step in CLOSE[1:]},
-    "FILL": {step.item: plain for step in FILL if step.item is not Item.SUPPLY},
+    "FILL": {step.item: plain for step in FILL},
     "LET_DOWN": {step.item: plain for step in LET_DOWN}
     | {Item.VENT_READING: silent_vent, Item.OPENING: stuck_gauge, Item.SILENCE: stuck_gauge},
     "PROVE": {step.item: plain for step in PROVE} | {Item.SILENCE_AGAIN: stuck_gauge},

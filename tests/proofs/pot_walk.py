@@ -1,0 +1,187 @@
+"""Walk the states of a pot breadth first: states × events × faults, every move judged.
+
+States are merged when they differ only in ages that no rule tells apart: an age counts as just
+now, within the life of evidence, or older. The walk begins at a pot under pressure whose Ready,
+Close and filling are on record (and at a closed one without air), and takes every answer, every
+press, representative readings, waits, restarts, suspends and a doubted clock.
+``run(count, seed)`` expands up to ``count`` states of each pot.
+"""
+
+from collections import deque
+from collections.abc import Iterator
+from copy import deepcopy
+from dataclasses import dataclass, replace
+
+from shopassist.core.pot.advance import advance
+from shopassist.core.pot.cards import Ask, AskKind
+from shopassist.core.pot.events import Event, Note, Press, Tell
+from shopassist.core.pot.evidence import (
+    dwell_left,
+    dwell_owed,
+    fall_wait_left,
+    fresh,
+    seen_live,
+    signs_owed,
+    zero_band,
+)
+from shopassist.core.pot.moves import OF_THE_RUN
+from shopassist.core.pot.passing import settled
+from shopassist.core.pot.plate import Holes, Plate
+from shopassist.core.pot.questions import questions
+from shopassist.core.pot.state import Now, PotState, Refusal
+from shopassist.core.pot.steps import present
+from shopassist.core.pot.words import Act, Belief, Item, Told
+from tests.core.pot.bench import BAR, Sitting, plate
+from tests.proofs.pot_witness import Witness
+from tests.proofs.report import Report
+
+FULL = 60_000
+STRETCH = 60_000
+READINGS = (-0.2, 0.0, 0.04, 0.5, 2.0, 3.9, 5.6)
+TELLS = (
+    Tell(Told.RESTARTED), Tell(Told.SUSPENDED, 60.0), Tell(Told.SUSPENDED, 130.0),
+    Tell(Told.CLOCK_DOUBTED),
+)  # fmt: skip
+LAYOUTS = (
+    Holes("n", "e", "s", "w"), Holes("n", "n", "s", "w"), Holes("n", "e", "e", "n"),
+    Holes("n", "n", "n", "n", "", "g"),
+)  # fmt: skip
+LEFT_OUT = (Item.TEMPERATURE, Item.LEAK_START, Item.LEAK_END, Item.SUPPLY)
+"""Items of Hold that touch no evidence of the let-down; the machine covers them."""
+MOST_PASSES = 3
+
+
+@dataclass
+class Place:
+    """A state, when it was reached, and what the witness knows on the way to it."""
+
+    state: PotState
+    now: Now
+    witness: Witness
+
+
+Key = tuple[object, ...]
+
+
+def key(state: PotState, now: Now) -> Key:
+    """What the rules can tell apart."""
+    pieces = frozenset(
+        (p.item, p.value if p.number is None else _level(state, p.number), p.about, fresh(p, now))
+        for p in state.evidence
+        if p.item not in OF_THE_RUN
+    )
+    last = (
+        None
+        if state.last is None or state.last.number is None
+        else _level(state, state.last.number)
+    )
+    return (
+        state.belief, state.branch, pieces, present(state, now), last, state.air, state.passes > 0,
+        min(state.passes, MOST_PASSES), state.fall_recorded, state.fall_missed, state.unseen_forced,
+        state.vent_hissed, state.gauge_failed, state.dwell_done, state.locked, state.may_stay,
+        state.baseline is None, seen_live(state), signs_owed(state), dwell_owed(state) > 600,
+        dwell_left(state, now) <= 0, fall_wait_left(state, now) <= 0, state.sign_asked,
+        state.disagreed, state.rises, state.rock_failures, state.over_limit, state.reading_owed,
+        state.doubted, state.lift_owed, state.fall_from is None,
+    )  # fmt: skip
+
+
+def _level(state: PotState, value: float) -> int:
+    band = zero_band(state)
+    if band is None:
+        return 0
+    edges = (band[0], band[1] + 1, 0.3 * BAR, 1 * BAR, 3 * BAR, 5.5 * BAR)
+    return sum(value >= edge for edge in edges)
+
+
+def answers(ask: Ask) -> Iterator[Event]:
+    """Every answer to one item, with representative values where it is typed."""
+    if ask.kind is AskKind.TYPE and ask.quantity == "PascalGauge":
+        for value in READINGS:
+            yield ask.typed(value * BAR, f"{value:g}", "bar")
+    elif ask.kind is AskKind.TYPE and ask.quantity == "Word":
+        yield ask.typed(0.0, "silent", "")
+    elif ask.kind is AskKind.TYPE:
+        yield ask.typed(6.0, "6", "")
+    for choice in ask.choices:
+        yield choice.event
+
+
+def moves(place: Place) -> Iterator[tuple[Event, float]]:
+    """Every event and how long before it nothing happened."""
+    card = questions(place.state, place.now)
+    waits = {2.0, 430.0}
+    if card.wait is not None:
+        waits.add(card.wait.left + 1)
+    if card.expires_in is not None:
+        waits.add(card.expires_in + 1)
+    asks = [card.ask, *(free.ask for free in card.free)]
+    for ask in asks:
+        if ask is not None and ask.item not in LEFT_OUT:
+            for event in answers(ask):
+                for wait in waits if ask is card.ask else (2.0,):
+                    yield event, wait
+    if card.wait is not None:
+        yield Press(Act.STOP), card.wait.left + 1
+    for act in Act:
+        yield Press(act), 2.0
+    for tell in TELLS:
+        yield tell, tell.seconds + 2.0
+    yield Note("somebody", "looked"), 2.0
+
+
+def begin(made: Plate, *, closed: bool) -> Place:
+    """A pot under pressure by the list, or one closed without air."""
+    sitting = Sitting(made)
+    witness = Witness(made)
+    witness.baseline, witness.hold, witness.air = 0.0, 4 * BAR, not closed
+    if closed:
+        sitting.ready()
+        sitting.close()
+        return Place(sitting.state, sitting.now, witness)
+    witness.highest = 4 * BAR
+    sitting.held()
+    return Place(sitting.state, sitting.now, witness)
+
+
+def walk(first: Place, most: int) -> tuple[int, int, int, list[str]]:
+    """Expand up to ``most`` states; states seen, moves made, grants, what was wrong."""
+    seen: set[Key] = {key(first.state, first.now)}
+    queue: deque[Place] = deque([first])
+    moved = grants = expanded = 0
+    wrong: list[str] = []
+    while queue and expanded < most:
+        place = queue.popleft()
+        expanded += 1
+        for event, wait in moves(place):
+            now = Now(place.now.age + wait, place.now.utc + wait)
+            before = settled(place.state, now)
+            after = advance(place.state, event, now)
+            if isinstance(after, Refusal):
+                continue
+            moved += 1
+            witness = deepcopy(place.witness)
+            wrong += [f"{line} after {event}" for line in witness.watch(before, event, after, now)]
+            grants += after.belief is Belief.CLEAR and before.belief is Belief.PROVING
+            mark = key(after, now)
+            if mark not in seen and after.belief is not Belief.OPEN:
+                seen.add(mark)
+                queue.append(Place(after, now, witness))
+    return len(seen), moved, grants, wrong
+
+
+def run(count: int, seed: int) -> Report:
+    """Walk every pot; ``count`` bounds the states expanded in all."""
+    states = moved = grants = 0
+    wrong: list[str] = []
+    places = [
+        begin(replace(plate(), holes=holes), closed=closed)
+        for holes in LAYOUTS
+        for closed in (False, True)
+    ]
+    for place in places:
+        found = walk(place, max(1, count // len(places)))
+        states, moved, grants = states + found[0], moved + found[1], grants + found[2]
+        wrong += found[3]
+    figures = {"states": states, "moves": moved, "grants": grants}
+    return Report(count, seed, tuple(wrong[:50]), figures)
