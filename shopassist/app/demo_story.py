@@ -70,6 +70,7 @@ class Story:
         self.made: Services = build_services(base)
         start_services(self.made, base, found)
         self._clock, self._now = clock, now
+        clock.moved = self._session.beat
         self._pot = ""
 
     def tell(
@@ -95,10 +96,10 @@ class Story:
     def _until(self, before_now: float) -> None:
         """Let the time go by until so long before now; the heartbeat goes on."""
         left = self._now - before_now - float(self._clock.read().utc)
-        self._clock.moved = self._session.beat
-        if left > DAY:
-            self._clock.suspend(left - HOUR)
-            left = HOUR
+        if left > HOUR:
+            # The laptop sleeps meanwhile, as laptops do.
+            self._clock.suspend(left - MINUTE)
+            left = MINUTE
         self._clock.advance(max(0.0, left))
 
     # -- batches ----------------------------------------------------------------------------
@@ -126,10 +127,10 @@ class Story:
         self._close_and_fill()
         self._clock.advance(30 * MINUTE)
         batches.add_temperature(batch, _celsius(20.5), _celsius(20.5), "resin")
-        self._clock.advance(11 * HOUR)
+        self._clock.suspend(11 * HOUR)
         self._let_down()
         batches.add_temperature(batch, _celsius(19.5), _celsius(19.5), "shop")
-        self._clock.advance(20 * HOUR)
+        self._clock.suspend(20 * HOUR)
         batches.see(batch, "nail-hard")
         batches.close(batch, "good")
         batches.next_time(batch, "warm the moulds a little longer")

@@ -15,12 +15,12 @@ from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure
 from shopassist.core.messages import Text
 from shopassist.core.pot.events import Press
-from shopassist.core.pot.words import Act, Belief
+from shopassist.core.pot.words import Act
 from shopassist.services.next import NextService
 from shopassist.services.session import BEAT_EVERY
 from shopassist.shell.cards import cure_card, mix_card, pot_card
 from shopassist.shell.explaining import explained
-from shopassist.shell.lines import next_shown, pot_shown
+from shopassist.shell.lines import ACTIONS, next_shown, pot_shown
 from shopassist.shell.main_window import Choices, MainWindow
 from shopassist.store.opening import check
 from shopassist.store.resources import resource
@@ -131,7 +131,9 @@ class Joined:
         if cards["cure"].isVisible():
             cards["cure"].draw(cure_card(parts.cure))
         if cards["pot"].isVisible():
-            cards["pot"].draw(pot_card(parts.pot))
+            pot = parts.pot.pot_id
+            line = self.services.pots.line(pot) if pot else None
+            cards["pot"].draw(pot_card(parts.pot, line, self.services.wording))
 
     def tick(self) -> None:
         """Each second: digits, the pot line's life, nothing that did not change."""
@@ -198,7 +200,7 @@ class Joined:
         if not order:
             return
         state = pots.state(order[0]).belief
-        act = Act.VENT_NOW if state in (Belief.LETTING_DOWN, Belief.PROVING) else Act.LET_DOWN
+        act = Act.VENT_NOW if ACTIONS.get(state) == "Vent now" else Act.LET_DOWN
         self._try(lambda: pots.act(order[0], Press(act)))
         self.services.hand.take_pot(order[0])
         self.window.show_pane("pot")

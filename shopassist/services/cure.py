@@ -70,6 +70,18 @@ class CureView:
         """One milestone, if the sheet gives it."""
         return next((each for each in self.stages if each.aim == aim), None)
 
+    def relevant(self) -> tuple[StageView, ...]:
+        """Milestones that still matter: poured ends the working time, pressure its deadline."""
+        batch = self.batch
+        gone: set[Aim] = set()
+        if batch.poured is not None:
+            gone.add("working")
+        if batch.at_pressure is not None:
+            gone |= {"working", "pressurise", "gel"}
+        elif self.stage("pressurise") is not None:
+            gone.add("gel")
+        return tuple(stage for stage in self.stages if stage.aim not in gone)
+
     def lead(self, now: float) -> StageView | None:
         """What the digits count to: the next thing that the person does or may do."""
         batch = self.batch

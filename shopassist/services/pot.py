@@ -67,6 +67,8 @@ class PotLine:
     action: Text | None
     expires_in: float | None
     branch: Branch = Branch.NONE
+    pressure: float | None = None
+    """The last typed reading, [Pa gauge]."""
 
 
 class PotService:
@@ -169,6 +171,7 @@ class PotService:
             pot_id, self.name(pot_id), state.belief, state_word(state), told,
             None if said is None else now.age - said.age,
             None if card.ask is None else card.ask.question, expires_in(state, now), state.branch,
+            None if state.last is None else state.last.number,
         )  # fmt: skip
 
     def inhibits_sleep(self) -> bool:

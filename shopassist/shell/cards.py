@@ -1,8 +1,10 @@
 """What stands on the cards of the panes that are not in sight."""
 
+from shopassist.core.wording import Wording
 from shopassist.panes.cure.presenter import CurePresenter
 from shopassist.panes.mix.presenter import MixPresenter
 from shopassist.panes.pot.presenter import PotPresenter
+from shopassist.services.pot import PotLine
 from shopassist.widgets.shown import CardShown, FigureShown
 
 
@@ -39,14 +41,18 @@ def cure_card(presenter: CurePresenter) -> CardShown:
     )  # fmt: skip
 
 
-def pot_card(presenter: PotPresenter) -> CardShown:
-    """What was reported last, and what is asked."""
+def pot_card(presenter: PotPresenter, line: PotLine | None, words: Wording) -> CardShown:
+    """What was reported last, what is asked, or what is waited for."""
     screen = presenter.screen
     if screen.wait_digits:
         return CardShown("pot", "Pot", screen.right, screen.wait_caption, screen.wait_digits)
-    last = screen.reported[-1] if screen.reported else None
-    value = last.answer if last is not None else "–"
-    caption = f"You reported: {last.label}" if last is not None else ""
+    if line is None:
+        return CardShown("pot", "Pot", "", screen.question)
+    value, unit = "–", ""
+    if line.pressure is not None:
+        value, unit = words.split(line.pressure, "PascalGauge")
+    age = words.age(line.age) if line.age is not None else ""
     return CardShown(
-        "pot", "Pot", screen.right, caption, value, source="typed", line=screen.question
-    )
+        "pot", "Pot", screen.right, "Last reading, you reported", value, unit, "typed",
+        line=screen.question or age,
+    )  # fmt: skip

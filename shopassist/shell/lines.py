@@ -18,6 +18,14 @@ FACES: dict[Belief, PotFace] = {
     Belief.CRACKED: "clear_to_open",
     Belief.SUSPECT: "suspect",
 }
+ACTIONS: dict[Belief, str] = {
+    Belief.OPEN: "",
+    Belief.LETTING_DOWN: "Vent now",
+    Belief.PROVING: "Vent now",
+    Belief.CLEAR: "Vent now",
+    Belief.CRACKED: "Vent now",
+}
+"""The one press that the line offers; letting down is never withheld."""
 CLEAR_S, OPEN_S = 600.0, 300.0
 NO_POT = PotLineShown("open", "NO POT", "No pot entered", "Enter its plate under Records", "")
 
@@ -30,13 +38,13 @@ def pot_shown(pots: PotService, wording: Wording) -> PotLineShown:
     line = pots.line(order[0])
     more = f" · {len(order) - 1} more" if len(order) > 1 else ""
     word, _, rest = wording.say(line.state_word).partition(" – ")
-    report = wording.say(line.report) if line.report is not None else rest
+    report = _sentence(wording.say(line.report)) if line.report is not None else rest
     return PotLineShown(
         face=FACES[line.belief],
         word=word,
         report=rest or report,
         detail=_detail(line, report if rest else "", wording) + more,
-        action=wording.say(line.action) if line.action is not None else "",
+        action=ACTIONS.get(line.belief, "Let down"),
         life=_life(line),
         remaining=wording.digits(line.expires_in) if line.expires_in is not None else "",
     )
@@ -62,3 +70,7 @@ def next_shown(due: Due | None, wording: Wording, subject: str, now: float) -> N
     if due.subject != subject:
         event = f"{event} · {due.subject}"
     return NextShown(event, wording.say(due.range, now) if due.range is not None else "")
+
+
+def _sentence(words: str) -> str:
+    return words[:1].upper() + words[1:]

@@ -139,7 +139,7 @@ class CurePresenter:
             temperature=words.warmth(say, view.latest),
             temperature_line=words.warmth_line(say, view, now),
             places=PLACES,
-            lines=tuple(self._line(stage, now) for stage in view.stages),
+            lines=tuple(self._line(stage, now) for stage in view.relevant()),
             others=self._others(view, now),
             notes=self._notes(view, lead),
             seen=tuple(self._seen(view, mark) for mark in SEEN_MARKS),

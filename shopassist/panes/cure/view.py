@@ -29,17 +29,20 @@ class CureView(PaneFrame):
         self.wait.digits.setObjectName("cure.digits")
         self.wait.mark.setObjectName("cure.explain")
         self.wait.explain_asked.connect(presenter.on_explain)
-        self.body.addWidget(self.wait, 4)
+        self.body.addWidget(self.wait, 1)
         self.body.addWidget(Hair(look))
         self.body.addLayout(self._temperature_row(look, wording))
         self.message = Heading(look, "cure.message", "", "bold", "error")
         self.body.addWidget(self.message)
         self.body.addWidget(Hair(look))
-        self.body.addLayout(self._milestones(), 3)
+        foot = QHBoxLayout()
+        foot.setSpacing(round(4 * look.u))
+        foot.addLayout(self._milestones(), 1)
+        foot.addLayout(self._seen_box())
+        self.body.addLayout(foot)
         self.body.addLayout(self._others_box())
         self.notes = Heading(look, "cure.notes", "")
         self.body.addWidget(self.notes)
-        self.body.addLayout(self._seen_row())
         presenter.changed.connect(lambda _: self.show_screen())
         self.show_screen()
 
@@ -64,8 +67,8 @@ class CureView(PaneFrame):
         name_it(self.add, "cure.add_temperature", "Add temperature")
         self.add.setProperty("kind", "primary")
         self.add.clicked.connect(self._add)
-        row.addWidget(self.value)
-        row.addWidget(self.age, 1)
+        row.addWidget(self.value, 0, Qt.AlignmentFlag.AlignVCenter)
+        row.addWidget(self.age, 1, Qt.AlignmentFlag.AlignVCenter)
         for widget in (self.edit, self.where, self.add):
             row.addWidget(widget, 0, Qt.AlignmentFlag.AlignVCenter)
         return row
@@ -73,7 +76,7 @@ class CureView(PaneFrame):
     def _milestones(self) -> QGridLayout:
         self._grid = QGridLayout()
         self._grid.setHorizontalSpacing(round(4 * self.look.u))
-        self._grid.setVerticalSpacing(round(self.look.u))
+        self._grid.setVerticalSpacing(0)
         self._grid.setColumnStretch(1, 1)
         self._rows: dict[str, tuple[QLabel, QLabel, QLabel, ExplainMark]] = {}
         return self._grid
@@ -83,18 +86,21 @@ class CureView(PaneFrame):
         self._other_buttons: dict[str, QPushButton] = {}
         return self._others
 
-    def _seen_row(self) -> QHBoxLayout:
-        row = QHBoxLayout()
-        row.addWidget(_label("label", "Witness cup:"))
+    def _seen_box(self) -> QGridLayout:
+        """What the witness cup shows: two rows of two."""
+        box = QGridLayout()
+        box.setSpacing(round(1.5 * self.look.u))
+        self.witness = _label("label", "Seen on the witness cup")
+        box.addWidget(self.witness, 0, 0, 1, 2)
         self.seen: dict[str, QPushButton] = {}
-        for number, (mark, _) in enumerate(self._presenter.screen.seen, start=1):
+        for number, (mark, _) in enumerate(self._presenter.screen.seen):
             button = QPushButton(mark)
-            name_it(button, f"cure.seen.{number}", f"Seen: {mark}")
+            name_it(button, f"cure.seen.{number + 1}", f"Seen: {mark}")
             button.clicked.connect(lambda _=False, mark=mark: self._presenter.on_seen(mark))
-            row.addWidget(button)
+            box.addWidget(button, 1 + number // 2, number % 2)
             self.seen[mark] = button
-        row.addStretch(1)
-        return row
+        box.setRowStretch(3, 1)
+        return box
 
     # -- drawing --------------------------------------------------------------------------------
 
@@ -118,6 +124,7 @@ class CureView(PaneFrame):
         for mark, when in screen.seen:
             self.seen[mark].setText(f"{mark} {when}".strip())
             self.seen[mark].setVisible(bool(screen.batch_id))
+        self.witness.setVisible(bool(screen.batch_id))
 
     def _draw_lines(self, screen: CureScreen) -> None:
         if [line.id for line in screen.lines] != list(self._rows):

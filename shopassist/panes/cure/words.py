@@ -11,8 +11,8 @@ from shopassist.widgets.shown import RuleShown, Tick
 LABELS: dict[Aim, str] = {
     "working": "Working time",
     "pressurise": "Under pressure",
-    "gel": "Gel, earliest",
-    "hold": "Gel, latest",
+    "gel": "Gel, at the earliest",
+    "hold": "Gel",
     "demould": "Demould",
     "hard": "Hard enough to turn",
     "full": "Full cure",

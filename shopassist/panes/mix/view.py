@@ -44,7 +44,7 @@ class MixView(PaneFrame):
         self.weighing = Weighing(look, presenter, wording)
         self._sides = QBoxLayout(QBoxLayout.Direction.TopToBottom)
         self._sides.setSpacing(round(3 * look.u))
-        self._sides.addWidget(self.inputs)
+        self._sides.addWidget(self.inputs, 0, Qt.AlignmentFlag.AlignTop)
         self._sides.addWidget(self._weigh_side(look), 1)
         self.body.addLayout(self._sides, 1)
         presenter.changed.connect(lambda _: self.show_screen())
