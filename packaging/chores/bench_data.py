@@ -8,6 +8,7 @@ from pathlib import Path
 
 from chores.ground import ROOT
 from shopassist.clock.manual import ManualClock
+from shopassist.core.batch import Typed
 from shopassist.core.quantities import Kelvin, Kilogram, UtcSecond
 from shopassist.core.rows import Draft, Row
 from shopassist.services.batches import BatchService
@@ -86,7 +87,7 @@ def _sheet(journal: Journal) -> str:
 def _begin(batches: BatchService, name: str, sheet: str) -> str:
     batch = batches.open(name)
     batches.use_sheet(batch, sheet, 1)
-    batches.enter(batch, "amount", "214 ml", 2.14e-4)
+    batches.enter(batch, "amount", Typed("214 ml", 2.14e-4, "CubicMetre"))
     batches.weigh(batch, 1, "a", Kilogram(0.1794))
     batches.weigh(batch, 1, "b", Kilogram(0.0538))
     batches.hardener_in(batch, 1)

@@ -1,6 +1,5 @@
 """Cures: readings folded to ages, milestones turned into instants. Nothing counts down here."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from math import isfinite
 from typing import Literal
@@ -236,9 +235,3 @@ def _stage(
         aim, milestone.kind, found, instant(found.early), instant(found.likely),
         instant(found.late), instant(found.gate),
     )  # fmt: skip
-
-
-def soonest_gate(stages: Iterable[StageView]) -> StageView | None:
-    """The stage whose gate comes first."""
-    dated = [stage for stage in stages if stage.gate is not None]
-    return min(dated, key=lambda stage: stage.gate or 0.0, default=None)

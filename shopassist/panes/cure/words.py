@@ -74,7 +74,7 @@ def range_text(words: Wording, stage: StageView, now: float) -> str:
     """The likely range in words."""
     ends = range_of(stage, now)
     if ends is None:
-        return words.say(stage.forecast.notes[-1]) if stage.forecast.notes else NONE
+        return "stalls when cool" if stage.forecast.stall == "stalls" else "stalled, too cold"
     low, high = ends
     return f"{words.clock(low, now)}\u2009–\u2009{words.clock(high, max(low, now))}"
 
