@@ -61,6 +61,8 @@ QPushButton {{
 QPushButton:pressed {{ background: {select}; color: {ink}; }}
 QPushButton[kind="primary"] {{ background: {blue}; color: {on_blue}; border-color: {blue}; }}
 QPushButton[kind="primary"]:pressed {{ background: {select}; color: {ink}; }}
+QPushButton[kind="choice"]:checked {{
+  background: {select}; border: 3px solid {blue}; color: {ink}; }}
 QPushButton:disabled {{ border-style: dotted; color: {disabled}; background: {raised}; }}
 QPushButton[kind="quiet"] {{ border: none; background: transparent; color: {blue}; padding: 0; }}
 QLabel[kind="label"] {{ color: {graphite}; }}
