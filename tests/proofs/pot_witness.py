@@ -1,6 +1,6 @@
 """The invariant of the pot as code of its own: judges every grant from the events alone."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from shopassist.core.pot.events import Answer, Event, Press, Tell, Typed
 from shopassist.core.pot.plate import Plate, hides_much, working_limit
@@ -35,6 +35,12 @@ class Witness:
     sights: dict[Item, float] = field(default_factory=dict)
     slept: float = 0.0
     heard: set[str] = field(default_factory=set)
+
+    def copy(self) -> "Witness":
+        return replace(
+            self, firsts=[*self.firsts], seconds=[*self.seconds], signs=dict(self.signs),
+            sights=dict(self.sights), heard=set(self.heard),
+        )  # fmt: skip
 
     def reset(self) -> None:
         self.firsts, self.seconds, self.signs, self.sights = [], [], {}, {}

@@ -54,8 +54,9 @@ def _known(event: Event) -> bool:
 def _marked(state: PotState, event: Event, now: Now) -> PotState:
     """Remember that somebody was there, and what was said."""
     marked = replace(state, answered=now.age, seen_at=now.age)
-    piece = piece_of(state, event, now)
-    return marked if piece is None else replace(marked, reported=piece)
+    if isinstance(event, Answer | Typed):
+        return replace(marked, reported=piece_of(state, event, now))
+    return marked
 
 
 def _applied(state: PotState, event: Reported, now: Now) -> PotState:

@@ -36,7 +36,7 @@ QUESTIONS: dict[Item, str] = {
     Item.VENT: "Open the vent slowly, pointing away. What did you find?",
     Item.VENT_READING: "Type what the gauge reads.",
     Item.OPENING: "Leave the vent alone; do not probe it. Choose another opening.",
-    Item.OPENING_HEARD: "Cover eyes and ears. Open it slowly: {sign}. What happened?",
+    Item.OPENING_HEARD: "Cover eyes and ears, open it slowly: {sign}. What happened?",
     Item.FALL_FIRST: "Let it fall to about {half}. Shut the vent and type the reading.",
     Item.FALL_SECOND: "Wait one minute, vent still shut. Type the reading.",
     Item.FALL_SPEED: "How did the gauge fall?",

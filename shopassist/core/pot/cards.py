@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from shopassist.core.messages import Text
-from shopassist.core.pot.events import Answer, Event, Press, Typed
+from shopassist.core.pot.events import Event, Press, Typed
 from shopassist.core.pot.state import Evidence
 from shopassist.core.pot.words import Act, Belief, Branch, Item
 
@@ -124,11 +124,6 @@ class Card:
     notes: tuple[Text, ...] = ()
     expires_in: float | None = None
     """What is left of *clear to crack* or *clear to open*, [s]."""
-
-
-def choice(item: Item, name: str, label: Text, consequence: Text | None, about: str = "") -> Choice:
-    """Make one answer."""
-    return Choice(name, label, consequence, Answer(item, name, about))
 
 
 def offer(act: Act, label: Text, consequence: Text | None = None) -> Offer:

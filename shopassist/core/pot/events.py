@@ -82,22 +82,21 @@ PlateOf: TypeAlias = Callable[[int], Plate | None]
 
 def row_of(event: Event) -> tuple[str, dict[str, Json]]:
     """Kind and body of the one row that this event becomes."""
-    match event:
-        case Answer(item, choice, about):
-            return "answer", {"item": str(item), "choice": choice, "about": about}
-        case Typed(item, value, text, unit, temperature):
-            return "typed", {"item": str(item), "value": float(value), "text": text, "unit": unit,
-                             "temperature": temperature}  # fmt: skip
-        case Press(act):
-            return "press", {"act": str(act)}
-        case Note(who, text):
-            return "examined", {"who": who, "text": text}
-        case Correction(item, reason):
-            return "correction", {"item": str(item), "reason": reason}
-        case Tell(what, seconds):
-            return "told", {"what": str(what), "seconds": float(seconds)}
-        case PlateSet(version, _, ambient):
-            return "plate", {"version": version, "ambient": float(ambient)}
+    if isinstance(event, Answer):
+        return "answer", {"item": str(event.item), "choice": event.choice, "about": event.about}
+    if isinstance(event, Typed):
+        body: dict[str, Json] = {"item": str(event.item), "value": float(event.value)}
+        body |= {"text": event.text, "unit": event.unit, "temperature": event.temperature}
+        return "typed", body
+    if isinstance(event, Press):
+        return "press", {"act": str(event.act)}
+    if isinstance(event, Note):
+        return "examined", {"who": event.who, "text": event.text}
+    if isinstance(event, Correction):
+        return "correction", {"item": str(event.item), "reason": event.reason}
+    if isinstance(event, Tell):
+        return "told", {"what": str(event.what), "seconds": float(event.seconds)}
+    return "plate", {"version": event.version, "ambient": float(event.ambient)}
 
 
 def event_from_row(kind: str, body: Body, plate_of: PlateOf) -> Event | None:

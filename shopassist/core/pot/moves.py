@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from shopassist.core.messages import Text
-from shopassist.core.pot.events import Answer, Event, Typed
+from shopassist.core.pot.events import Answer, Typed
 from shopassist.core.pot.evidence import zero_band
 from shopassist.core.pot.state import Evidence, Now, PotState
 from shopassist.core.pot.words import Belief, Branch, Item, Sign
@@ -35,28 +35,22 @@ def moved(state: PotState, belief: Belief, now: Now) -> PotState:
     return replace(state, belief=belief, since=now.age)
 
 
-def piece_of(state: PotState, event: Event, now: Now) -> Evidence | None:
+def piece_of(state: PotState, event: Answer | Typed, now: Now) -> Evidence:
     """Turn what was reported into evidence."""
     awake = state.awake(now)
-    if isinstance(event, Answer):
-        sign = Sign(event.about) if event.about in set(Sign) else None
-        hole = event.about if sign is None or state.plate is None else state.plate.hole_of(sign)
-        return Evidence(
-            event.item, event.choice, None, event.about, hole, now.age, awake, now.utc
-        )  # fmt: skip
     if isinstance(event, Typed):
         return Evidence(
             event.item, event.text, event.value, "", "", now.age, awake, now.utc, event.unit,
             event.temperature,
         )  # fmt: skip
-    return None
+    sign = Sign(event.about) if event.about in set(Sign) else None
+    hole = event.about if sign is None or state.plate is None else state.plate.hole_of(sign)
+    return Evidence(event.item, event.choice, None, event.about, hole, now.age, awake, now.utc)
 
 
-def recorded(state: PotState, event: Event, now: Now) -> PotState:
+def recorded(state: PotState, event: Answer | Typed, now: Now) -> PotState:
     """Add evidence; a newer answer to the same question takes the place of the older one."""
     piece = piece_of(state, event, now)
-    if piece is None:
-        return state
     kept = tuple(
         old for old in state.evidence
         if (old.item, old.about) != (piece.item, piece.about) or old.item is Item.VENT

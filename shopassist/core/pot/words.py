@@ -72,7 +72,6 @@ class Item(StrEnum):
     HOSE_BLED = "hose_bled"
     HOSE = "hose"
     EYES = "eyes"
-    BEFORE_VENT = "before_vent"
     VENT = "vent"
     VENT_READING = "vent_reading"
     OPENING = "opening"
