@@ -5,7 +5,15 @@ from dataclasses import dataclass
 from functools import partial
 
 from PySide6.QtCore import QByteArray, QEvent, Qt, Signal
-from PySide6.QtGui import QAction, QActionGroup, QCloseEvent, QKeySequence, QPaintEvent, QShowEvent
+from PySide6.QtGui import (
+    QAction,
+    QActionGroup,
+    QCloseEvent,
+    QKeySequence,
+    QPaintEvent,
+    QShortcut,
+    QShowEvent,
+)
 from PySide6.QtWidgets import QLabel, QMainWindow, QMenu, QMenuBar, QWidget
 
 from shopassist.shell.window_layout import PRIMARY, Parts, WindowLayout
@@ -76,7 +84,8 @@ class MainWindow(QMainWindow):
             look,
             Parts(self.pot_line, self.alarm_band, self.rail, self.next_line, panes, self.cards),
         )
-        self.bench = BenchView(look, "bench")
+        self.bench = BenchView(look, "bench", self.board)
+        self.bench.hide()
         self.setCentralWidget(self.board)
         self._keys = [key for key, _ in RAIL if key in panes]
         self._connect()
@@ -109,12 +118,12 @@ class MainWindow(QMainWindow):
     def _batch_menu(self, bar: QMenuBar) -> None:
         menu = bar.addMenu("&Batch")
         self._act(menu, "batch.new", "&New batch", self._choices.new_batch, "Ctrl+N")
-        self._again = menu.addMenu("&Again")
+        self._again = menu.addMenu("&Again\tCtrl+R")
         self._again.setObjectName("batch.again")
         self._again.aboutToShow.connect(self._fill_again)
-        open_again = self._act(menu, "batch.again.open", "Again …", self.open_again, "Ctrl+R")
-        open_again.setVisible(False)
-        self.addAction(open_again)
+        again = QShortcut(QKeySequence("Ctrl+R"), self)
+        again.setObjectName("batch.again.open")
+        again.activated.connect(self.open_again)
         self._act(menu, "batch.undo", "&Undo entry", self._choices.undo, "Ctrl+Z")
         menu.addSeparator()
         self._act(menu, "batch.quit", "&Quit", self.close, "Ctrl+Q", QAction.MenuRole.QuitRole)
