@@ -32,6 +32,9 @@ FALL_ROOM = 4.0
 LIFT_SHARE = 0.75
 """Least share of its set pressure at which a relief valve is lifted live."""
 
+EDGE = 0.01
+"""Room for the last bit of a unit's conversion at the edge of a band, [Pa]."""
+
 MOVING = ("opened_hiss", "was_open_air")
 SILENT = ("opened_none", "was_open_silent")
 EMPTY = "none"

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.pot.events import Answer, Correction, Event, Note, PlateSet, Press, Typed
 from shopassist.core.pot.evidence import (
+    EDGE,
     fall_wait_left,
     gauge_of,
     lift_wanted,
@@ -101,7 +102,7 @@ def _within_limit(state: PotState, event: Event, _now: Now) -> Text | None:
     limit = None if state.plate is None else working_limit(state.plate, state.ambient)
     if limit is None:
         return say("This pot has no working limit: enter rating and relief valve.")
-    if 0 < event.value <= limit.pressure:
+    if 0 < event.value <= limit.pressure + EDGE:
         return None
     return say("Hold at {limit} or less on this pot.", limit=Amount(limit.pressure, "PascalGauge"))
 
@@ -110,7 +111,7 @@ def _baseline_small(state: PotState, event: Event, _now: Now) -> Text | None:
     gauge = gauge_of(state)
     if not isinstance(event, Typed) or event.item is not Item.BASELINE or gauge is None:
         return None
-    if abs(event.value) <= gauge.division:
+    if abs(event.value) <= gauge.division + EDGE:
         return None
     return say("This gauge is off its zero by more than a division: replace it first.")
 

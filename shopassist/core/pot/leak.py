@@ -2,13 +2,14 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
-from math import log
 
+from shopassist.core.gas import sealed_gauge
+from shopassist.core.leak import time_to_fall
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.pot.evidence import gauge_of
 from shopassist.core.pot.state import Evidence, Now, PotState
 from shopassist.core.pot.words import Item
-from shopassist.core.quantities import PascalAbsolute, PascalDelta, PascalGauge
+from shopassist.core.quantities import Kelvin, PascalAbsolute, PascalDelta, PascalGauge, Second
 
 LIMIT = 6894.757 / 600.0
 """Leak allowance: 1 psi in 10 min, [Pa/s]; own choice, no standard found."""
@@ -35,15 +36,20 @@ class Leak:
     explained: PascalDelta
     rate: float
     """Unexplained fall per second, [Pa/s]."""
+    passed: float
+    """Between the two readings, [s]."""
     wait_left: float
     """Until the allowance is two divisions of this gauge, [s]."""
 
 
 def should_read(first: Evidence, temperature: float, ambient: PascalAbsolute) -> PascalGauge | None:
-    """What a sealed pot's gauge should read at another temperature, by Gay-Lussac."""
-    if first.number is None or first.temperature is None or first.temperature <= 0:
+    """What a sealed pot's gauge should read at another temperature; None for odd readings."""
+    if first.number is None or first.temperature is None:
         return None
-    return PascalGauge((first.number + ambient) * temperature / first.temperature - ambient)
+    before, gauge = Kelvin(first.temperature), PascalGauge(first.number)
+    if min(before, temperature, gauge + ambient) <= 0:
+        return None
+    return sealed_gauge(gauge, before, Kelvin(temperature), ambient)
 
 
 def judge(state: PotState) -> Leak | None:
@@ -59,20 +65,10 @@ def judge(state: PotState) -> Leak | None:
     unexplained = PascalDelta(expected - second.number)
     explained = PascalDelta(first.number - expected)
     if passed < needed:
-        return Leak(Verdict.CANNOT_TELL, unexplained, explained, 0.0, needed - passed)
+        return Leak(Verdict.CANNOT_TELL, unexplained, explained, 0.0, passed, needed - passed)
     rate = unexplained / passed
     verdict = Verdict.OVER if rate > LIMIT else Verdict.WITHIN
-    return Leak(verdict, unexplained, explained, rate, 0.0)
-
-
-def time_to_fall(start: float, rate: float, to: float, ambient: float) -> float:
-    """Time until an isolated pot has leaked down to a gauge pressure, [s].
-
-    Exponential in the absolute pressure; ``rate`` is the positive loss now, [Pa/s].
-    """
-    if to >= start:
-        return 0.0
-    return (start + ambient) / rate * log((start + ambient) / (to + ambient))
+    return Leak(verdict, unexplained, explained, rate, passed, 0.0)
 
 
 def leak_notes(state: PotState, now: Now) -> tuple[Text, ...]:
@@ -113,12 +109,23 @@ def _verdict_notes(state: PotState, now: Now) -> tuple[Text, ...]:
 
 
 def _forecast(state: PotState, leak: Leak) -> tuple[Text, ...]:
-    last, hold = state.last, state.hold
-    if state.value(Item.SUPPLY) != "isolated" or last is None or last.number is None:
+    second, hold = state.find(Item.LEAK_END), state.hold
+    if state.value(Item.SUPPLY) != "isolated":
         return (say("On supply: flagged."),)
-    left = time_to_fall(last.number, leak.rate, hold or 0.0, state.ambient)
-    floor = Amount(hold or 0.0, "PascalGauge")
-    return (say("Falls below {floor} in about {left}.", floor=floor, left=Amount(left, "Second")),)
+    crossing, floor = None, PascalGauge(hold or 0.0)
+    if floor > 0 and second is not None and second.number is not None and second.number > 0:
+        after = PascalGauge(second.number)
+        before, between = PascalGauge(after + leak.unexplained), Second(leak.passed)
+        crossing = time_to_fall(before, after, between, floor)
+    if crossing is None:
+        return ()
+    return (
+        say(
+            "Isolated: below {hold} between {earliest} and {latest} after that reading.",
+            hold=Amount(floor, "PascalGauge"), earliest=Amount(crossing.earliest, "Second"),
+            latest=Amount(crossing.latest, "Second"),
+        ),
+    )  # fmt: skip
 
 
 def _settling(state: PotState, now: Now) -> tuple[Text, ...]:

@@ -5,6 +5,7 @@ from dataclasses import replace
 from shopassist.core.messages import say
 from shopassist.core.pot.events import Answer, Typed
 from shopassist.core.pot.evidence import (
+    EDGE,
     EMPTY,
     EVIDENCE_LIFE,
     FALL_ROOM,
@@ -198,7 +199,7 @@ def _zero_again(state: PotState, event: Typed, now: Now) -> PotState:
         return gauge_lost(seen, now, "below")
     start = 0.0 if first is None or first.number is None else first.number
     room = 0.0 if gauge is None else gauge.division / 2
-    if not in_band(state, event.value) or event.value > start + room:
+    if not in_band(state, event.value) or event.value > start + room + EDGE:
         return replace(voided(seen, now), air=True)
     return seen
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from shopassist.core.messages import Text
 from shopassist.core.pot.events import Answer, Typed
-from shopassist.core.pot.evidence import zero_band
+from shopassist.core.pot.evidence import EDGE, zero_band
 from shopassist.core.pot.state import Evidence, Now, PotState
 from shopassist.core.pot.words import Belief, Branch, Item, Sign
 
@@ -121,13 +121,13 @@ def opened(state: PotState, now: Now, *marks: str) -> PotState:
 def in_band(state: PotState, value: float) -> bool:
     """Whether a reading counts as zero."""
     band = zero_band(state)
-    return band is not None and band[0] <= value <= band[1]
+    return band is not None and band[0] - EDGE <= value <= band[1] + EDGE
 
 
 def below_band(state: PotState, value: float) -> bool:
     """Whether a reading shows that the gauge failed."""
     band = zero_band(state)
-    return band is not None and value < band[0]
+    return band is not None and value < band[0] - EDGE
 
 
 def gauge_lost(state: PotState, now: Now, how: str) -> PotState:

@@ -11,10 +11,11 @@ from shopassist.core.pot.evidence import (
     third_owed,
 )
 from shopassist.core.pot.leak import leak_notes
-from shopassist.core.pot.plate import blocks, flags, hidden_force, lid_area, working_limit
+from shopassist.core.pot.plate import blocks, flags, hidden_force, working_limit
 from shopassist.core.pot.state import Evidence, Now, PotState
 from shopassist.core.pot.words import Belief, Item
 from shopassist.core.quantities import PascalGauge
+from shopassist.core.vessel import lid_force
 
 NAMES: dict[Item, str] = {
     Item.RUN: "Run", Item.HOLD_PRESSURE: "Hold pressure", Item.RING: "Relief ring",
@@ -142,7 +143,7 @@ def _force_notes(state: PotState) -> tuple[Text, ...]:
         say(
             "{pressure} pushes on this lid with {force}.",
             pressure=Amount(last.number, "PascalGauge"),
-            force=Amount(last.number * lid_area(plate), "Newton"),
+            force=Amount(lid_force(PascalGauge(last.number), plate.seal_diameter), "Newton"),
         ),
     )
 

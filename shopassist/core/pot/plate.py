@@ -2,20 +2,21 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from math import pi
 from typing import TypeVar
 
+from shopassist.core import relief
+from shopassist.core.civil import days_of
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.pot.words import Sign
 from shopassist.core.quantities import Kelvin, Metre, Newton, PascalAbsolute, PascalGauge
 from shopassist.core.records import Field, Problem, ReadQuantity, Value, read_record
+from shopassist.core.relief import WorkingLimit
+from shopassist.core.vessel import lid_force
 
 WORST_CLASS = 4.0
 """Accuracy class assumed where none is marked on the dial, [% of span]."""
 STANDARD_AMBIENT = PascalAbsolute(101325.0)
 """Air pressure where nobody gave an elevation: the standard atmosphere."""
-RELIEF_SHARE = 0.9
-"""Greatest working pressure as a share of the relief valve's set pressure."""
 LARGE_FORCE = Newton(500.0)
 """Force on the lid that a zero may hide without a third sign (own choice)."""
 OVERDUE_GRACE = 30
@@ -110,31 +111,14 @@ class Plate:
         return tuple(dict.fromkeys(hole for hole in found if hole and hole != self.holes.gauge))
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
-    """The working limit of a pot, and which part of it governs."""
-
-    pressure: PascalGauge
-    governs: str
-    """``rating``, ``relief`` or ``warming``."""
-
-
-def working_limit(plate: Plate, ambient: PascalAbsolute) -> Limit | None:
-    """Least of rating, nine tenths of the relief set, and the sealed fill that warms up to them."""
+def working_limit(plate: Plate, ambient: PascalAbsolute) -> WorkingLimit | None:
+    """Greatest pressure to fill this pot to, and what governs; None while the plate is short."""
     if plate.rating is None or plate.relief_set is None:
         return None
-    parts = [("rating", float(plate.rating)), ("relief", RELIEF_SHARE * plate.relief_set)]
-    least = min(value for _, value in parts)
-    if plate.warmest is not None:
-        cold = (least + ambient) * min(plate.coldest_fill / plate.warmest, 1.0) - ambient
-        parts.append(("warming", cold))
-    governs, value = min(parts, key=lambda part: part[1])
-    return Limit(PascalGauge(value), governs)
-
-
-def lid_area(plate: Plate) -> float:
-    """Area inside the seal line, [m2]."""
-    return pi * (plate.seal_diameter or 0.0) ** 2 / 4
+    warmest = plate.coldest_fill if plate.warmest is None else plate.warmest
+    return relief.working_limit(
+        plate.rating, plate.relief_set, plate.coldest_fill, warmest, ambient
+    )
 
 
 def hidden_pressure(gauge: Gauge) -> PascalGauge:
@@ -147,7 +131,7 @@ def hidden_force(plate: Plate) -> Newton | None:
     """Force on the lid that a zero on this gauge can hide."""
     if plate.gauge is None or plate.seal_diameter is None:
         return None
-    return Newton(hidden_pressure(plate.gauge) * lid_area(plate))
+    return lid_force(hidden_pressure(plate.gauge), plate.seal_diameter)
 
 
 def hides_much(plate: Plate) -> bool:
@@ -281,11 +265,9 @@ class _Values:
 
 
 def day_number(date: str) -> int:
-    """Days since 1970-01-01 of a Gregorian date written year-month-day."""
+    """Days since 1970-01-01 of a date written year-month-day."""
     year, month, day = (int(part) for part in date.split("-"))
-    year, month = (year - 1, month + 12) if month < 3 else (year, month)  # noqa: PLR2004 - March
-    days = 365 * year + year // 4 - year // 100 + year // 400
-    return days + (153 * (month - 3) + 2) // 5 + day - 719469
+    return days_of(year, month, day)
 
 
 def plate_from_mapping(
@@ -315,7 +297,7 @@ def _gauge(values: _Values) -> Gauge | None:
 
 
 def _plate(values: _Values) -> Plate:
-    rating, relief = values.number("rating.pressure"), values.number("relief.set")
+    rating, lifts_at = values.number("rating.pressure"), values.number("relief.set")
     rated, warmest = values.number("rating.temperature"), values.number("rating.warmest")
     seal, interval = values.number("size.seal_diameter"), values.number("relief.interval")
     holes = ("gauge", "vent", "relief", "inlet", "test_valve", "second_gauge")
@@ -327,7 +309,7 @@ def _plate(values: _Values) -> Plate:
         seal_diameter=None if seal is None else Metre(seal),
         clamps=values.count("lid.clamps", 0),
         passes=values.count("lid.passes", 3),
-        relief_set=None if relief is None else PascalGauge(relief),
+        relief_set=None if lifts_at is None else PascalGauge(lifts_at),
         relief_lifted=values.day("relief.lifted"),
         relief_interval=LIFT_INTERVAL if interval is None else int(interval // 86400),
         gauge=_gauge(values),

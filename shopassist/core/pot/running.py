@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from shopassist.core.pot.events import Answer, Typed
-from shopassist.core.pot.evidence import LIFT_SHARE, above_baseline
+from shopassist.core.pot.evidence import EDGE, LIFT_SHARE, above_baseline
 from shopassist.core.pot.moves import (
     LATE,
     air_admitted,
@@ -95,12 +95,12 @@ ON_ANSWER: dict[Item, OnAnswer] = {
 def is_over_rating(state: PotState, value: float) -> bool:
     """Whether a reading lies above what the pot is rated for."""
     rating = None if state.plate is None else state.plate.rating
-    return rating is not None and value > rating
+    return rating is not None and value > rating + EDGE
 
 
 def _over_limit(state: PotState, value: float) -> bool:
     limit = None if state.plate is None else working_limit(state.plate, state.ambient)
-    return limit is not None and value > limit.pressure
+    return limit is not None and value > limit.pressure + EDGE
 
 
 def _limited(state: PotState, now: Now) -> PotState:

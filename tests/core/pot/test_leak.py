@@ -1,7 +1,9 @@
+from dataclasses import replace
+
 import pytest
 
 from shopassist.core.messages import Amount, Text
-from shopassist.core.pot.leak import Verdict, judge, leak_notes, should_read, time_to_fall
+from shopassist.core.pot.leak import Verdict, judge, leak_notes, should_read
 from shopassist.core.pot.state import Evidence
 from shopassist.core.pot.words import Item
 from shopassist.core.quantities import PascalAbsolute
@@ -55,7 +57,7 @@ def test_a_leak_is_judged_after_temperature() -> None:
 
 def test_an_isolated_leak_shows_when_it_falls_below_hold() -> None:
     sitting = checked(0.25 * BAR, 1800)
-    assert "Falls below {floor} in about {left}." in lines(sitting)
+    assert any(line.startswith("Isolated: below {hold}") for line in lines(sitting))
     on_supply = checked(0.25 * BAR, 1800, supply="connected")
     assert "On supply: flagged." in lines(on_supply)
 
@@ -88,11 +90,19 @@ def test_a_check_without_temperatures_judges_nothing() -> None:
     assert judge(sitting.state) is None
 
 
-def test_the_time_to_fall_is_the_exponential_one() -> None:
-    # 50 psi losing 3 psi in the first hour crosses 40 psi after 3.3 to 3.6 h.
-    rate = 3 * PSI / 3600
-    assert 3.3 < time_to_fall(50 * PSI, rate, 40 * PSI, AMBIENT) / 3600 < 3.8
-    assert time_to_fall(40 * PSI, rate, 41 * PSI, AMBIENT) == 0.0
+def test_a_forecast_needs_a_hold_pressure_and_a_reading_above_zero() -> None:
+    sitting = checked(0.25 * BAR, 1800)
+    sitting.state = replace(sitting.state, hold=None)
+    assert not any(line.startswith("Isolated") for line in lines(sitting))
+    empty = checked(4 * BAR, 1800)
+    assert not any(line.startswith("Isolated") for line in lines(empty))
+
+
+def test_odd_readings_are_not_judged() -> None:
+    first = Evidence(Item.LEAK_START, "-2", -2 * BAR, "", "", 0, 0, 0, "bar", 293.15)
+    assert should_read(first, 293.15, AMBIENT) is None
+    assert should_read(replace(first, number=BAR), 0.0, AMBIENT) is None
+    assert should_read(replace(first, temperature=None), 293.15, AMBIENT) is None
 
 
 def amount(text: Text, name: str) -> float:
