@@ -182,3 +182,22 @@ class Sitting:
         while self.item is Item.SLACKEN:
             self.answer(Item.SLACKEN, "done")
         self.answer(Item.ROCK, "free")
+
+
+TWO_HOLES = Holes("north", "east", "east", "north")
+
+
+def proving(sitting: Sitting | None = None) -> Sitting:
+    """A run whose first zero was just typed."""
+    made = (sitting or Sitting()).held()
+    made.let_down()
+    return made
+
+
+def no_hiss(sitting: Sitting | None = None) -> Sitting:
+    """A run whose vent gave no hiss while the gauge stands at hold."""
+    made = (sitting or Sitting()).held()
+    made.isolate()
+    made.vent("opened_none")
+    made.typed(Item.VENT_READING, 4 * BAR)
+    return made
