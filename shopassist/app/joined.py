@@ -119,6 +119,10 @@ class Joined:
         batch = made.hand.batch
         subject = made.batches.get(batch).name if batch else ""
         window.next_line.draw(next_shown(self.next.due(now), made.wording, subject, now))
+        # A walk to the pot needs the room of two panes for a while.
+        pot = self.presenters.pot.screen
+        asked = pot.asks and window.board.focus == "pot"
+        window.board.set_broad("pot" if pot.walk or asked else "")
         self._draw_cards()
         if window.bench.isVisible():
             window.bench.draw(self.presenters.cure.bench())
@@ -131,8 +135,8 @@ class Joined:
         if cards["cure"].isVisible():
             cards["cure"].draw(cure_card(parts.cure))
         if cards["pot"].isVisible():
-            pot = parts.pot.pot_id
-            line = self.services.pots.line(pot) if pot else None
+            in_hand = parts.pot.pot_id
+            line = self.services.pots.line(in_hand) if in_hand else None
             cards["pot"].draw(pot_card(parts.pot, line, self.services.wording))
 
     def tick(self) -> None:

@@ -1,8 +1,17 @@
 """The field for a gauge reading: empty, large, typed key by key, in the run's own unit."""
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QContextMenuEvent, QDragEnterEvent, QInputMethodEvent, QKeyEvent, QKeySequence
-from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import (
+    QContextMenuEvent,
+    QDragEnterEvent,
+    QFontMetricsF,
+    QInputMethodEvent,
+    QKeyEvent,
+    QKeySequence,
+    QPainter,
+    QPaintEvent,
+    QPen,
+)
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QSizePolicy, QWidget
 
 from shopassist.widgets import strokes

@@ -4,16 +4,16 @@ from dataclasses import dataclass
 
 from shopassist.core.entry import EntrySpec
 from shopassist.core.errors import ShopError
-from shopassist.core.messages import Amount, say
 from shopassist.core.pot.cards import Ask, AskKind, Card, CardName, Choice
-from shopassist.core.pot.events import Event, Press
+from shopassist.core.pot.events import Event
+from shopassist.core.pot.notes import NAMES
 from shopassist.core.pot.words import Act, Belief, Item
 from shopassist.core.wording import Wording
 from shopassist.panes.pot.lid import lid_of
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
 from shopassist.services.pot import PotService
-from shopassist.widgets.shown import AnswerShown, LidShown, Reported
+from shopassist.widgets.shown import AnswerShown, FigureShown, LidShown, Reported
 
 WALK = (
     (CardName.ISOLATE_AND_VENT, "Isolate and vent"),
@@ -58,11 +58,18 @@ class PotScreen:
     notes: tuple[str, ...]
     cautions: tuple[str, ...]
     offers: tuple[Answer, ...]
+    """Let down and Vent now, where the pot may hold air."""
+    odd: tuple[Answer, ...]
+    """What else may have happened: facts toward caution, never refused."""
     free: tuple[Answer, ...]
     stop: str
     """Words on *Stop*; empty where there is nothing to stop."""
     expires: str
     lid: LidShown | None
+    last: FigureShown | None
+    """The last reading, while nothing is asked."""
+    asks: bool
+    """Whether a list is under way, so that the pane needs room for its questions."""
     pots: tuple[tuple[str, str], ...]
 
 
@@ -75,8 +82,9 @@ class PotPresenter:
         "pot.answer.typed_reading",
         "pot.answer.temperature",
         "pot.answer.record",
-        "pot.free.<n>",
         "pot.offer.<n>",
+        "pot.last",
+        "pot.more",
         "pot.stop",
         "pot.hold",
         "pot.reported",
@@ -149,11 +157,14 @@ class PotPresenter:
             branch=tuple(words.say(text) for text in card.branch_text),
             notes=tuple(words.say(text) for text in card.notes),
             cautions=tuple(words.say(text) for text in card.cautions),
-            offers=self._offers(card),
-            free=self._free_items(card),
+            offers=self._offers(card, main=True),
+            odd=(*self._free_items(card)[MOST_FREE:], *self._offers(card, main=False)),
+            free=self._free_items(card)[:MOST_FREE],
             stop=self._stop(card),
             expires=words.digits(card.expires_in) if card.expires_in is not None else "",
             lid=lid_of(self._pots.state(self.pot_id), card),
+            last=self._last(card),
+            asks=card.ask is not None and card.ask.item not in (Item.RUN, Item.AFTERCARE),
             pots=tuple((pot_id, self._pots.line(pot_id).name) for pot_id in self._pots.ids()),
         )
 
@@ -166,6 +177,8 @@ class PotPresenter:
 
     def _answers(self, ask: Ask | None) -> tuple[Answer, ...]:
         if ask is None:
+            return ()
+        if ask.kind is AskKind.HOLD:
             return ()
         typing = ask.kind is AskKind.TYPE
         first = 2 if typing else 1
@@ -184,8 +197,8 @@ class PotPresenter:
         cap, keys = (f"Alt {number}", f"Alt+{number}") if alt else (str(number), str(number))
         return Answer(choice.id, AnswerShown(cap, words.say(choice.label), second, shortcut=keys))
 
-    def _offers(self, card: Card) -> tuple[Answer, ...]:
-        caps = {Act.VENT_NOW: "V", Act.LET_DOWN: "L"}
+    def _offers(self, card: Card, *, main: bool) -> tuple[Answer, ...]:
+        caps = {Act.LET_DOWN: "F8", Act.VENT_NOW: "F9"}
         return tuple(
             Answer(
                 str(offer.act),
@@ -193,11 +206,10 @@ class PotPresenter:
                     caps.get(offer.act, ""),
                     self._wording.say(offer.label),
                     self._wording.say(offer.consequence) if offer.consequence else "",
-                    shortcut=f"Ctrl+{caps[offer.act]}" if offer.act in caps else "",
                 ),
             )
             for offer in card.offers
-            if offer.act is not Act.STOP
+            if offer.act is not Act.STOP and (offer.act in caps) is main
         )
 
     def _stop(self, card: Card) -> str:
@@ -207,11 +219,22 @@ class PotPresenter:
         return self._wording.say(stop.consequence or stop.label)
 
     def _free_items(self, card: Card) -> tuple[Answer, ...]:
+        """What may be reported now although it is not asked for; a reading first."""
+        items = [free.ask.item for free in card.free if free.ask.item is not self._free]
+        items.sort(key=lambda item: FREE_FIRST.get(item, len(FREE_FIRST)))
+        keyed = card.ask is None and self._free is None
         return tuple(
-            Answer(str(free.ask.item), AnswerShown("", _free_words(free.ask.item)))
-            for free in card.free
-            if free.ask.item is not self._free
+            Answer(FREE + str(item), AnswerShown(str(n) if keyed else "", _free_words(item)))
+            for n, item in enumerate(items, start=1)
         )
+
+    def _last(self, card: Card) -> FigureShown | None:
+        line = self._pots.line(self.pot_id)
+        if card.ask is not None or self._free is not None or line.pressure is None:
+            return None
+        number, unit = self._wording.split(line.pressure, "PascalGauge")
+        age = self._wording.age(line.age) if line.age is not None else ""
+        return FigureShown("You reported", number, unit, "typed", note=age, explains=False)
 
     # -- acts ------------------------------------------------------------------------------
 
@@ -254,10 +277,13 @@ class PotPresenter:
         """The button was held long enough."""
         ask = self._present(self._pots.card(self.pot_id))
         if ask is not None and ask.kind is AskKind.HOLD:
-            self._send(ask.choices[0].event if ask.choices else Press(Act.CONFIRM))
+            self._send(ask.choices[0].event)
 
     def on_offer(self, act: str) -> None:
-        """One press: Let down, Vent now, Stop or another that the card offers."""
+        """One press: Let down, Vent now, Stop, or another thing that the card offers."""
+        if act.startswith(FREE):
+            self.on_free(act.removeprefix(FREE))
+            return
         for offer in self._pots.card(self.pot_id).offers:
             if str(offer.act) == act:
                 self._send(offer.event)
@@ -302,29 +328,32 @@ def _walk(name: CardName) -> tuple[tuple[str, str], ...]:
     return tuple((words, state[1 + (n > at) - (n < at)]) for n, (_, words) in enumerate(WALK))
 
 
+FREE = "free."
+MOST_FREE = 2
+"""So many are buttons; the others stand in the list of odd things."""
+FREE_FIRST = {Item.READING: 0, Item.SUPPLY: 1, Item.STAY: 2, Item.LID_OFF_NOW: 3}
+FREE_WORDS = {
+    Item.READING: "Type a reading",
+    Item.SUPPLY: "Supply changed",
+    Item.TEMPERATURE: "Type a temperature",
+    Item.LEAK_START: "Leak check",
+    Item.LEAK_END: "Leak check, second",
+    Item.LIVE_LIFT: "Relief lifted live",
+    Item.LID_OFF_NOW: "Lid is off now",
+    Item.AFTERCARE: "Holes and gasket",
+    Item.STAY: "Stay at pressure",
+}
+
+
 def _free_words(item: Item) -> str:
-    return {
-        Item.READING: "Type a reading",
-        Item.SUPPLY: "Supply changed",
-        Item.TEMPERATURE: "Type a temperature",
-        Item.LEAK_START: "Leak check",
-        Item.LEAK_END: "Leak check, second reading",
-        Item.LIVE_LIFT: "Relief lifted live",
-        Item.LID_OFF_NOW: "Lid is off now",
-        Item.AFTERCARE: "Holes and gasket",
-        Item.STAY: "Stay at pressure",
-        Item.BEFORE_VENT: "Gauge before the vent",
-    }.get(item, str(item).replace("_", " ").capitalize())
+    return FREE_WORDS.get(item) or NAMES.get(item) or str(item).replace("_", " ").capitalize()
 
 
 def _empty() -> PotScreen:
     return PotScreen(
-        "", "", (), Belief.UNKNOWN,
-        "No pot entered. Enter its plate under Records.", None, "", "", "", False, (), (), (), "",
-        "", "", (), (), (), (), (), "", "", None, (),
+        pot_id="", right="", walk=(), belief=Belief.UNKNOWN,
+        question="No pot entered. Enter its plate under Records.", kind=None, field="", quantity="",
+        unit="", with_temperature=False, hints=(), answers=(), reported=(), refusal="",
+        wait_caption="", wait_digits="", branch=(), notes=(), cautions=(), offers=(), odd=(),
+        free=(), stop="", expires="", lid=None, last=None, asks=False, pots=(),
     )  # fmt: skip
-
-
-def pushes_like(force: float) -> object:
-    """The force on the lid as a weight that everybody can picture."""
-    return say("Pushes like {force}", force=Amount(force, "Newton"))

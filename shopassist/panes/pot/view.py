@@ -3,8 +3,8 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QMenu, QPushButton
 
 from shopassist.core.pot.cards import AskKind
 from shopassist.panes.pot.field import TypedField
@@ -12,16 +12,19 @@ from shopassist.panes.pot.presenter import Answer, PotPresenter, PotScreen
 from shopassist.widgets.amber_note import AmberNote
 from shopassist.widgets.answer_button import AnswerGrid
 from shopassist.widgets.countdown import Countdown
+from shopassist.widgets.figure_view import FigureView
 from shopassist.widgets.hold_button import HoldButton, Ticks
 from shopassist.widgets.lid import Lid
 from shopassist.widgets.look import Look
 from shopassist.widgets.pane_frame import PaneFrame
+from shopassist.widgets.piece import name_it
 from shopassist.widgets.pot_card import PotCardFrame, QuietColumn, StopButton
 from shopassist.widgets.prose import Heading, Question
-from shopassist.widgets.shown import AnswerShown, LidShown
+from shopassist.widgets.shown import AnswerShown, FigureShown, LidShown
 
-DIGITS = 9
 NO_LID = LidShown(())
+COLUMN_FROM = 40
+"""Width in body sizes from which the quiet column has room."""
 
 
 class PotView(PaneFrame):
@@ -40,45 +43,53 @@ class PotView(PaneFrame):
         self._card = PotCardFrame(look, "pot.card", self._column)
         self.body.addWidget(self._card, 1)
         self._build_right(look, ticker, now)
-        self._keys()
+        # Keys answer only while the focus is in this pane: never from another one.
+        self.answers.listen(self)
+        self.offers.listen(self)
         presenter.changed.connect(lambda _: self.show_screen())
         self.show_screen()
 
     # -- building ------------------------------------------------------------------------
 
     def _build_right(self, look: Look, ticker: Ticks, now: Callable[[], float]) -> None:
-        right = self._card.right
         self.question = Question(look, "pot.question")
         self.branch = AmberNote(look, "pot.branch")
         self.hints = Heading(look, "pot.hints", "")
         self.refusal = Heading(look, "pot.refusal", "", "bold", "error")
         self.wait = Heading(look, "pot.wait_caption", "", "bold", "ink")
         self.digits = Countdown(look, "pot.wait", "Time that the vent stays open")
-        self.lid = Lid(look, "pot.lid", "Lid from above", NO_LID)
+        self.lid = Lid(look, "pot.lid", NO_LID)
+        self.last = FigureView(look, "pot.last", FigureShown("You reported", "–", explains=False))
+        self.notes = Heading(look, "pot.notes", "")
+        words = AnswerShown("Space", "Hold for 1.5 seconds", "asks for the word")
+        self.hold = HoldButton(look, "pot.hold", words, ticker, now)
+        self.hold.held.connect(self._presenter.on_hold)
+        self.answers = AnswerGrid(look, "pot.answers")
+        self.answers.answered.connect(self._answered)
+        self.offers = AnswerGrid(look, "pot.offers")
+        self.offers.answered.connect(self._offered)
+        self._lay_right(look)
+
+    def _lay_right(self, look: Look) -> None:
+        right = self._card.right
         for widget in (self.question, self.branch, self.hints):
             right.addWidget(widget)
         right.addLayout(self._entry(look))
         right.addWidget(self.refusal)
         right.addWidget(self.wait)
         right.addWidget(self.digits, 2)
-        right.addWidget(self.lid, 3)
-        self.notes = Heading(look, "pot.notes", "")
+        picture = QHBoxLayout()
+        picture.addWidget(self.last, 1, Qt.AlignmentFlag.AlignVCenter)
+        picture.addWidget(self.lid, 1)
+        right.addLayout(picture, 3)
         right.addWidget(self.notes)
         right.addStretch(1)
-        self.hold = HoldButton(
-            look, "pot.hold", AnswerShown("Space", "Hold for 1.5 seconds", "asks for the word"), ticker, now
-        )
-        self.hold.held.connect(self._presenter.on_hold)
-        right.addWidget(self.hold)
-        self.answers = AnswerGrid(look, "pot.answers")
-        self.answers.answered.connect(self._answered)
-        right.addWidget(self.answers)
-        self.offers = AnswerGrid(look, "pot.offers")
-        self.offers.answered.connect(self._offered)
-        right.addWidget(self.offers)
-        self._free_row = QHBoxLayout()
-        right.addLayout(self._free_row)
-        self._free: dict[str, QPushButton] = {}
+        for answer in (self.hold, self.answers, self.offers):
+            right.addWidget(answer)
+        self.more = QPushButton("Something else …")
+        name_it(self.more, "pot.more", "Something else happened")
+        self.more.setMenu(QMenu(self.more))
+        right.addWidget(self.more, 0, Qt.AlignmentFlag.AlignRight)
 
     def _entry(self, look: Look) -> QHBoxLayout:
         row = QHBoxLayout()
@@ -96,25 +107,6 @@ class PotView(PaneFrame):
             row.addWidget(widget)
         row.addStretch(1)
         return row
-
-    def _keys(self) -> None:
-        """Digit keys answer only while the focus is in this pane: never from another one."""
-        for digit in range(1, DIGITS + 1):
-            for keys in (str(digit), f"Alt+{digit}"):
-                self._key(keys)
-        self._key("Esc")
-
-    def _key(self, keys: str) -> None:
-        shortcut = QShortcut(QKeySequence(keys), self)
-        shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-        shortcut.setAutoRepeat(False)
-        shortcut.activated.connect(lambda: self._press(keys))
-
-    def _press(self, keys: str) -> None:
-        for answer in self._presenter.screen.answers:
-            if answer.shown.shortcut == keys:
-                self._presenter.on_choice(answer.id)
-                return
 
     # -- drawing ---------------------------------------------------------------------------
 
@@ -134,9 +126,22 @@ class PotView(PaneFrame):
         self._draw_wait(screen)
         self.lid.setVisible(screen.lid is not None)
         self.lid.draw(screen.lid or NO_LID)
+        self.last.setVisible(screen.last is not None)
+        if screen.last is not None:
+            self.last.draw(screen.last)
         self.hold.setVisible(screen.kind is AskKind.HOLD)
         self._draw_answers(screen)
-        self._draw_free(screen.free)
+        self._narrow(screen)
+
+    def _narrow(self, screen: PotScreen) -> None:
+        """The quiet column needs the width of a walk; it is empty while nothing is asked."""
+        wide = self.width() > COLUMN_FROM * self.look.metrics.body_px
+        self._column.setVisible(wide and (screen.asks or bool(screen.reported)))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Show the quiet column where there is room for it."""
+        super().resizeEvent(event)
+        self._narrow(self._presenter.screen)
 
     def tick(self) -> None:
         """Redraw what depends on the time alone."""
@@ -165,10 +170,14 @@ class PotView(PaneFrame):
             self._field_of = screen.field
             self.field.edit.clear()
             self.warmth.edit.clear()
-            if typing and self.isAncestorOf(self.focusWidget() or self):
+            if typing and self._has_keyboard():
                 self.field.edit.setFocus(Qt.FocusReason.OtherFocusReason)
         self.field.set_unit(screen.unit)
         self._name_record()
+
+    def _has_keyboard(self) -> bool:
+        focused = QApplication.focusWidget()
+        return focused is not None and (focused is self or self.isAncestorOf(focused))
 
     def _name_record(self) -> None:
         text, unit = self.field.edit.text().strip(), self._presenter.screen.unit
@@ -183,24 +192,32 @@ class PotView(PaneFrame):
     def _draw_answers(self, screen: PotScreen) -> None:
         self.answers.draw({f"pot.answer.{a.id}": a.shown for a in screen.answers})
         self.answers.setVisible(bool(screen.answers))
-        self.offers.draw({f"pot.offer.{a.id}": a.shown for a in screen.offers})
-        self.offers.setVisible(bool(screen.offers))
+        offers = (*screen.free, *screen.offers)
+        self.offers.draw({f"pot.offer.{a.id}": a.shown for a in offers})
+        self.offers.setVisible(bool(offers))
+        self._draw_odd(screen.odd)
 
-    def _draw_free(self, free: tuple[Answer, ...]) -> None:
-        if [answer.id for answer in free] == list(self._free):
+    def _draw_odd(self, odd: tuple[Answer, ...]) -> None:
+        menu = self.more.menu()
+        if [act.objectName() for act in menu.actions()] == [f"pot.offer.{a.id}" for a in odd]:
             return
-        for button in self._free.values():
-            self._free_row.removeWidget(button)
-            button.hide()
-            button.deleteLater()
-        self._free = {}
-        for answer in free:
-            button = QPushButton(answer.shown.words)
-            button.setObjectName(f"pot.free.{answer.id}")
-            button.setAccessibleName(answer.shown.words)
-            button.clicked.connect(lambda _=False, item=answer.id: self._presenter.on_free(item))
-            self._free_row.addWidget(button)
-            self._free[answer.id] = button
+        menu.clear()
+        for answer in odd:
+            act = menu.addAction(answer.shown.words)
+            act.setObjectName(f"pot.offer.{answer.id}")
+            act.setToolTip(answer.shown.second)
+            act.triggered.connect(lambda _=False, act=answer.id: self._presenter.on_offer(act))
+        self.more.setVisible(bool(odd))
+
+    def take_focus(self) -> None:
+        """Bring the keyboard to the question: its field, or its first answer."""
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        if self.field.isVisible():
+            self.field.edit.setFocus(Qt.FocusReason.OtherFocusReason)
+        elif self.answers.isVisible() and self.answers.buttons:
+            next(iter(self.answers.buttons.values())).setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            self.setFocus(Qt.FocusReason.OtherFocusReason)
 
     # -- what the person does -----------------------------------------------------------------
 
