@@ -47,7 +47,9 @@ def open_journal(
     Checks the file's kind and the tail of the chain, and finds out whether the file was copied;
     the rest is ``check``'s, later. Raises ``StoreError``; never writes over what it cannot read.
     """
-    if not path.exists() and not _finish_restore(path):
+    with plainly(path):
+        missing = not path.exists() and not _finish_restore(path)
+    if missing:
         _make(path, clock, connecting, manual=manual, demo=demo)
     journal = SqliteJournal(open_file(path, connecting), path, clock)
     try:
@@ -223,8 +225,7 @@ def _finish_restore(path: Path) -> bool:
     fresh = path.with_name(f"{path.name}.new")
     begun = fresh.exists() and any(path.parent.glob(f"{path.name}.set-aside-*"))
     if begun:
-        with plainly(path):
-            settle(fresh, path)
+        settle(fresh, path)
     return begun
 
 

@@ -15,10 +15,10 @@ constructor                                         acts and signals (all have `
 ``DeviationRule(look, name, shown)``
 ``Stops(look, name)``                               ``place(entry)`` at the present stop
 ``AnswerButton(look, name, shown)``                 ``clicked()``
-``AnswerGrid(look, name)``                          ``draw({name: shown})``, ``answered(str)``, ``listen(scope)``
+``AnswerGrid(look, name)``                          ``draw``, ``answered(str)``, ``listen(scope)``
 ``StopButton(look, name, words, second)``           ``clicked()``
 ``HoldButton(look, name, shown, ticker, now)``      ``held()``; ``set_two_presses(on)``
-``PotCardFrame(look, name, column)``                 layouts ``top``, ``right``, ``foot``; ``fold(w)``
+``PotCardFrame(look, name, column)``                 ``top``, ``right``, ``foot``; ``fold(w)``
 ``QuietColumn(look, name, heading)``
 ``Lid(look, name, shown)``
 ``Heading(look, name, words, role, ink)``           ``draw(words)``; wraps

@@ -156,7 +156,8 @@ class _Yielding(QWidget):
 
     def sizeHint(self) -> QSize:
         """What the layout would like."""
-        return QSize(0, self.layout().totalSizeHint().height())
+        layout = self.layout()
+        return QSize(0, layout.totalSizeHint().height() if layout else 0)
 
     def minimumSizeHint(self) -> QSize:
         """Nothing."""

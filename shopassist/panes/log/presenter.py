@@ -4,12 +4,12 @@ from dataclasses import dataclass
 
 from shopassist.core.batch import OUTCOMES, Batch
 from shopassist.core.errors import ShopError
+from shopassist.core.sheets import ResinSheet
 from shopassist.core.wording import Wording
 from shopassist.services.batches import BatchService
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
 from shopassist.services.library import Library
-from shopassist.core.sheets import ResinSheet
 
 COLUMNS = ("Batch", "Opened", "Resin", "Needed", "Weighed A", "Weighed B", "Hardener in", "Outcome")
 
@@ -126,18 +126,30 @@ class LogPresenter:
         for cup in batch.cups:
             named = {"a": "resin", "b": "hardener", "colour": "colour", "empty": "empty cup"}
             facts += [
-                Fact(f"Cup {cup.number}, {named[part]}", say.amount(each.mass, "Kilogram"), typed=True)
+                Fact(
+                    f"Cup {cup.number}, {named[part]}",
+                    say.amount(each.mass, "Kilogram"),
+                    typed=True,
+                )
                 for part, each in cup.weighed.items()
             ]
             if cup.contact is not None:
-                facts.append(Fact(f"Cup {cup.number}, hardener in", say.clock(cup.contact), typed=True))
+                facts.append(
+                    Fact(f"Cup {cup.number}, hardener in", say.clock(cup.contact), typed=True)
+                )
         if batch.poured is not None:
             facts.append(Fact("Poured", say.clock(batch.poured), typed=True))
         facts += [
-            Fact(f"{each.where.capitalize()} at {say.clock(each.at)}", _warmth(say, each.low, each.high), typed=True)
+            Fact(
+                f"{each.where.capitalize()} at {say.clock(each.at)}",
+                _warmth(say, each.low, each.high),
+                typed=True,
+            )
             for each in batch.warmth
         ]
-        facts += [Fact(f"Seen: {mark}", say.clock(when), typed=True) for mark, when in batch.seen.items()]
+        facts += [
+            Fact(f"Seen: {mark}", say.clock(when), typed=True) for mark, when in batch.seen.items()
+        ]
         facts += [Fact("Reason", reason, typed=True) for reason in batch.reasons]
         facts += [Fact("Note", note, typed=True) for note in batch.notes]
         return tuple(facts)

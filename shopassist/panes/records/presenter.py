@@ -100,9 +100,9 @@ class RecordsPresenter:
         """The pane as it stands now."""
         versions = self._now.library.all()
         lines = tuple(
-            Line(v.id, v.name, f"version {v.number}" + (", cannot be read" if v.is_broken else ""), v.is_broken)
+            Line(v.id, v.name, f"version {v.number}{_broken(v.is_broken)}", v.is_broken)
             for v in versions
-        )  # fmt: skip
+        )
         selected = next((n for n, v in enumerate(versions) if v.id == self._id), -1)
         places = {field.place for field in self._now.fields}
         cells = tuple(
@@ -196,10 +196,14 @@ class RecordsPresenter:
         else:
             self._open("")
             self._draft = _texts(mapping)
-            self._strange = {p: v for p, v in flatten(mapping) if not isinstance(v, str | int | float)}
+            self._strange = {
+                p: v for p, v in flatten(mapping) if not isinstance(v, str | int | float)
+            }
             self._problems = self._found()
             count = len(self._problems)
-            self._status = "Read. Save to keep it." if not count else f"Read, with {count} to put right."
+            self._status = (
+                "Read. Save to keep it." if not count else f"Read, with {count} to put right."
+            )
         self.changed.emit(None)
 
     # -- the draft -------------------------------------------------------------------------
@@ -213,7 +217,9 @@ class RecordsPresenter:
         self._id = record_id
         self._draft = _texts(newest.mapping) if newest is not None else {}
         self._strange = {}
-        self._problems = {p.place: self._wording.say(p.text) for p in newest.problems} if newest else {}
+        self._problems = (
+            {p.place: self._wording.say(p.text) for p in newest.problems} if newest else {}
+        )
         self._status = ""
 
     def _mapping(self) -> dict[str, object]:
@@ -222,6 +228,10 @@ class RecordsPresenter:
     def _found(self) -> dict[str, str]:
         problems = self._now.library.check(self._mapping())
         return {problem.place: self._wording.say(problem.text) for problem in problems}
+
+
+def _broken(is_broken: bool) -> str:  # noqa: FBT001 - the record's own mark
+    return ", cannot be read" if is_broken else ""
 
 
 def _texts(mapping: Mapping[str, object]) -> dict[str, str]:
