@@ -257,8 +257,8 @@ class Joined:
     # -- after the first paint ---------------------------------------------------
 
     def _after_first_paint(self) -> None:
-        """Now there is time for the rare units and for reading the whole journal."""
-        self.services.wording.warm()
+        """Now there is time for reading the whole journal; a little later for the rare units."""
+        self._stops.append(self.ticker.every(2.0, self._warm))
         journal = self.base.paths.journal
 
         def run() -> None:
@@ -266,6 +266,10 @@ class Joined:
 
         self._checker = Thread(target=run, name="journal check", daemon=True)
         self._checker.start()
+
+    def _warm(self) -> None:
+        """Fetch the rare units once; asking again costs nothing."""
+        self.services.wording.warm()
 
     def _check_done(self, found: object) -> None:
         if isinstance(found, tuple) and found and not self._closing.is_set():

@@ -92,9 +92,9 @@ def open_file(
     path: Path, connecting: Connect = connect, steps: tuple[str, ...] | None = None
 ) -> sqlite3.Connection:
     """Open an existing journal for writing; an older one is backed up and brought up to date."""
+    steps = migrations() if steps is None else steps
     _look(path)
     with plainly(path):
-        steps = migrations() if steps is None else steps
         db = connecting(uri_of(path, "rw"))
         try:
             version = _identify(db, path, len(steps))

@@ -47,9 +47,7 @@ def open_journal(
     Checks the file's kind and the tail of the chain, and finds out whether the file was copied;
     the rest is ``check``'s, later. Raises ``StoreError``; never writes over what it cannot read.
     """
-    with plainly(path):
-        missing = not path.exists() and not _finish_restore(path)
-    if missing:
+    if not path.exists() and not _finish_restore(path):
         _make(path, clock, connecting, manual=manual, demo=demo)
     journal = SqliteJournal(open_file(path, connecting), path, clock)
     try:
@@ -225,7 +223,8 @@ def _finish_restore(path: Path) -> bool:
     fresh = path.with_name(f"{path.name}.new")
     begun = fresh.exists() and any(path.parent.glob(f"{path.name}.set-aside-*"))
     if begun:
-        settle(fresh, path)
+        with plainly(path):
+            settle(fresh, path)
     return begun
 
 

@@ -156,8 +156,7 @@ class _Yielding(QWidget):
 
     def sizeHint(self) -> QSize:
         """What the layout would like."""
-        layout = self.layout()
-        return QSize(0, layout.totalSizeHint().height() if layout else 0)
+        return QSize(0, self.layout().totalSizeHint().height())
 
     def minimumSizeHint(self) -> QSize:
         """Nothing."""

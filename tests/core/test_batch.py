@@ -114,3 +114,20 @@ def test_a_body_of_the_wrong_shape_does_no_harm() -> None:
     )
     assert batch.name == ""
     assert batch.cup(0).weighed["a"].mass == 0.0
+
+
+def test_a_pot_takes_a_batch_in_and_gives_it_back() -> None:
+    rows = [row(1, "loaded", 600.0, pot="big"), row(2, "loaded", 900.0, pot="")]
+    inside = fold_all("1", rows[:1])
+    assert (inside.pot, inside.at_pressure) == ("big", 600.0)
+    after = fold_all("1", rows)
+    assert (after.pot, after.at_pressure) == ("", 600.0)
+
+
+def test_a_weighing_taken_back_leaves_the_part_unweighed() -> None:
+    rows = [
+        row(1, "weighed", cup=1, part="a", mass=0.1),
+        row(2, "weighed", cup=1, part="b", mass=0.05),
+        row(3, "weighed", cup=1, part="b", mass=None),
+    ]
+    assert set(fold_all("1", rows).cup(1).weighed) == {"a"}

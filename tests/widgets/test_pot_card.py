@@ -1,13 +1,12 @@
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
-from shopassist.widgets.answer_button import AnswerGrid
 from shopassist.widgets.hair import Hair
 from shopassist.widgets.look import Look
 from shopassist.widgets.pot_card import PotCardFrame, QuietColumn, ReportedRows, StopButton
 from shopassist.widgets.prose import Heading, Question, wrapped
-from shopassist.widgets.shown import AnswerShown, Reported
+from shopassist.widgets.shown import Reported
 
 ROWS = (Reported("Inlet", "shut"), Reported("Hose", "bled, apart"))
 
@@ -86,44 +85,6 @@ def test_the_latest_report_stays_in_sight(look: Look, qtbot: QtBot) -> None:
     bar = column._scroll.verticalScrollBar()
     qtbot.waitUntil(lambda: bar.maximum() > 0 and bar.value() == bar.maximum())
     assert frame.isVisible()
-
-
-def test_a_short_card_folds_its_extras_and_never_its_answers(look: Look, qtbot: QtBot) -> None:
-    column = QuietColumn(look, "pot.quiet", "You reported")
-    frame = PotCardFrame(look, "pot.card", column)
-    window = QWidget()  # a window of its own would not go below its layout's least size
-    frame.setParent(window)
-    window.resize(1000, 700)
-    qtbot.addWidget(window)
-    frame.top.addWidget(Question(look, "pot.question", "What does the gauge read?"))
-    first, second = (
-        Heading(look, "a", "Timed step ahead"),
-        Heading(look, "b", "Then the vent waits"),
-    )
-    answers = AnswerGrid(look, "pot.answers")
-    answers.draw({f"a{n}": AnswerShown(str(n), "seen") for n in range(4)})
-    for widget in (first, second):
-        frame.right.addWidget(widget)
-    frame.foot.addWidget(answers)
-    frame.fold(first)
-    frame.fold(second)
-    frame.resize(900, 600)
-    window.show()
-    assert first.isVisible()
-    assert second.isVisible()
-    frame.wants(second, False)
-    assert not second.isVisible()
-    frame.wants(second, True)
-    least = answers.minimumSizeHint().height()
-    for height in range(600, least + 80, -5):
-        frame.resize(900, height)
-        QApplication.processEvents()
-        assert second.isVisible() <= first.isVisible()
-        assert answers.height() >= least
-    assert not first.isVisible()
-    frame.resize(900, 600)
-    QApplication.processEvents()
-    assert second.isVisible()
 
 
 def test_headings_and_hairlines_draw_in_their_colours(look: Look, qtbot: QtBot) -> None:
