@@ -156,7 +156,7 @@ class _Yielding(QWidget):
 
     def sizeHint(self) -> QSize:
         """What the layout would like."""
-        return QSize(0, self.layout().totalSizeHint().height())
+        return QSize(0, self.layout().totalSizeHint().height())  # type: ignore[union-attr]
 
     def minimumSizeHint(self) -> QSize:
         """Nothing."""
