@@ -79,6 +79,19 @@ class WarmthReading:
 
 
 @dataclass(frozen=True, slots=True)
+class UnknownWarmth:
+    """A stretch of which nobody knows how warm it was: the heater was off, the power was cut."""
+
+    row: Row
+    since: UtcSecond
+
+    @property
+    def until(self) -> UtcSecond:
+        """When it ended."""
+        return self.row.happened
+
+
+@dataclass(frozen=True, slots=True)
 class Batch:
     """Everything known about one batch."""
 
@@ -98,6 +111,7 @@ class Batch:
     at_pressure: UtcSecond | None = None
     """When air first went on with this batch in the pot."""
     warmth: tuple[WarmthReading, ...] = ()
+    unknowns: tuple[UnknownWarmth, ...] = ()
     seen: dict[str, UtcSecond] = field(default_factory=dict)
     outcome: str = ""
     notes: tuple[str, ...] = ()
@@ -227,6 +241,11 @@ def _temperature(batch: Batch, row: Row) -> Batch:
     return replace(batch, warmth=tuple(sorted([*kept, reading], key=lambda each: each.at)))
 
 
+def _unknown_warmth(batch: Batch, row: Row) -> Batch:
+    found = UnknownWarmth(row, UtcSecond(_number(row.body.get("since"))))
+    return replace(batch, unknowns=(*batch.unknowns, found))
+
+
 def _seen(batch: Batch, row: Row) -> Batch:
     return replace(batch, seen={**batch.seen, _text(row, "mark"): row.happened})
 
@@ -257,6 +276,7 @@ _STEPS = {
     "poured": _poured,
     "loaded": _loaded,
     "temperature": _temperature,
+    "temperature_unknown": _unknown_warmth,
     "seen": _seen,
     "outcome": _outcome,
     "note": _note,

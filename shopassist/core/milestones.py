@@ -8,7 +8,7 @@ from typing import Literal
 
 from shopassist.core.cure import WIDEN, Ages, Course, Progress, Temps, Warmth, rates, trail
 from shopassist.core.cure_age import GATE
-from shopassist.core.cure_law import law_of
+from shopassist.core.cure_law import law_of, rate
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.quantities import Kelvin, KelvinDelta, Ratio, Second
 from shopassist.core.sheets import STAGE_LABELS, ResinSheet, StageName, StageTime
@@ -154,6 +154,27 @@ def forecast(
     )  # fmt: skip
 
 
+def aged(
+    milestone: Milestone,
+    past: Sequence[Progress],
+    ahead: Ahead,
+    at: Second,
+    thermometer: KelvinDelta = THERMOMETER,
+) -> tuple[Second, Second, Second]:
+    """Age at a moment behind or ahead: one sigma slow, likely, one sigma fast."""
+    view = _View(milestone, _with_guess(milestone.course, past, ahead)[0], ahead, thermometer)
+    slow, likely, fast = (view.age_at(at, edge) for edge in (-1.0, 0.0, 1.0))
+    return slow, likely, fast
+
+
+def level(milestone: Milestone, course: Course) -> Second | None:
+    """Age on another course at which a milestone is reached; None where its law is another."""
+    own = milestone.course
+    if own.law != course.law:
+        return None
+    return Second(milestone.required * rate(own.law, own.reference, course.reference))
+
+
 def _with_guess(
     course: Course, past: Sequence[Progress], ahead: Ahead
 ) -> tuple[Sequence[Progress], tuple[Text, ...]]:
@@ -241,6 +262,19 @@ class _View:
         if found is None or not self._no_earlier_than_sheet():
             return found
         return Second(max(found, needed))
+
+    def age_at(self, at: Second, edge: float) -> Second:
+        """Age at a moment, moved by so many sigma to the fast side."""
+        now = self.past[-1]
+        if at >= now.at:
+            speed = _blend(self._speeds(self.milestone.course), edge)
+            ages = _grown(self._at(now, edge), speed, at - now.at)
+            return Second(self._moved(ages, edge))
+        place = max(bisect_left(self.past, at, key=lambda each: each.at), 1)
+        before, after = self.past[place - 1], self.past[place]
+        share = (at - before.at) / (after.at - before.at) if after.at > before.at else 1.0
+        first, last = (self._moved(self._at(each, edge), edge) for each in (before, after))
+        return Second(first + share * (last - first))
 
     def _no_earlier_than_sheet(self) -> bool:
         """Releases: at or under the sheet's temperature its time is never shortened."""

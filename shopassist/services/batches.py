@@ -199,10 +199,48 @@ class BatchService:
         happened: UtcSecond | None = None, since: UtcSecond | None = None,
     ) -> None:  # fmt: skip
         """Record a typed temperature, or the lowest and highest since an earlier moment."""
+        until = self._clock.read().utc if happened is None else happened
+        if low > high:
+            raise RefusedError(
+                "The lowest is above the highest.", "Look at both again.", "cure.form.low"
+            )
+        if since is not None and since >= until:
+            raise RefusedError(
+                "The beginning lies after the end.", "Look at both times.", "cure.form.since"
+            )
         body: dict[str, Json] = {"low": float(low), "high": float(high), "where": where}
         if since is not None:
             body["since"] = float(since)
         self._commit(batch_id, "temperature", body, happened)
+
+    def correct_temperature(
+        self, batch_id: str, seq: int, low: Kelvin, high: Kelvin, reason: str
+    ) -> None:
+        """Set a reading right; the old one stays in the log, its time and place are kept."""
+        standing = next((w for w in self.get(batch_id).warmth if w.row.seq == seq), None)
+        if standing is None:
+            raise RefusedError("There is no such reading.", field="cure.form.reading")
+        if not reason.strip():
+            raise RefusedError(
+                "Say why the temperature changes.",
+                "The old reading stays in the log beside the reason.",
+                "cure.form.reason",
+            )
+        body: dict[str, Json] = {
+            "low": float(low), "high": float(high), "where": standing.where,
+            "corrects": seq, "reason": reason.strip(),
+        }  # fmt: skip
+        if standing.since is not None:
+            body["since"] = float(standing.since)
+        self._commit(batch_id, "temperature", body, standing.at)
+
+    def unknown_temperature(self, batch_id: str, since: UtcSecond, until: UtcSecond) -> None:
+        """Record a stretch of which nobody knows the temperature, entered afterwards."""
+        if since >= until:
+            raise RefusedError(
+                "The beginning lies after the end.", "Look at both times.", "cure.form.since"
+            )
+        self._commit(batch_id, "temperature_unknown", {"since": float(since)}, until)
 
     def see(self, batch_id: str, mark: str, happened: UtcSecond | None = None) -> None:
         """Record what the witness cup shows."""

@@ -1,13 +1,13 @@
 """Cures: readings folded to ages, milestones turned into instants. Nothing counts down here."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
-from math import isfinite
 from typing import Literal
 
 from shopassist.clock import Clock
 from shopassist.core.batch import Batch, WarmthReading
-from shopassist.core.cure import GAP, WIDEN, Course, Progress, Warmth, trail
-from shopassist.core.messages import Text, say
+from shopassist.core.cure import Course, Progress, trail
+from shopassist.core.messages import Amount, Text, say
 from shopassist.core.milestones import (
     Ahead,
     Forecast,
@@ -16,18 +16,17 @@ from shopassist.core.milestones import (
     milestones_of,
     without_temperature,
 )
-from shopassist.core.quantities import Kelvin, Second, UtcSecond
+from shopassist.core.quantities import Kelvin, KelvinDelta, Second, UtcSecond
 from shopassist.core.rows import Reading, Row
 from shopassist.core.sheets import ResinSheet
-from shopassist.core.timeline import LONGEST_OFF, Elapsed
+from shopassist.core.timeline import Elapsed
 from shopassist.services.batches import BatchService
 from shopassist.services.library import Library
 from shopassist.services.session import Session
+from shopassist.services.warmth import outlook, readings_of, widening, within_reason
 
 Aim = Literal["working", "pressurise", "gel", "hold", "demould", "hard", "full"]
 AIMS: tuple[Aim, ...] = ("working", "pressurise", "gel", "hold", "demould", "hard", "full")
-GUESS = Ahead(Kelvin(288.15), Kelvin(298.15))
-"""Outlook where nothing was ever read: 15 to 25 °C; ours."""
 FRESH = Second(12 * 3600.0)
 """So long a reading of an earlier batch says something about the shop; ours."""
 REFRESH = 60.0
@@ -140,6 +139,20 @@ class CureService:
         version = self._sheets.version(*batch.sheet) if batch.sheet else None
         return version.record if version is not None else None
 
+    def what_if(self, batch_id: str, temp: Kelvin) -> tuple[StageView, ...]:
+        """Milestones if it stayed at one temperature from now on; what was, stays as it was."""
+        batch = self._batches.get(batch_id)
+        if batch.first_contact is None:
+            return ()
+        return self._standing(batch, self._clock.read()).stages(Ahead(temp, temp))
+
+    def course(self, batch_id: str) -> "Standing | None":
+        """The running course of one cure, for charts; None before hardener is in."""
+        batch = self._batches.get(batch_id)
+        if batch.first_contact is None:
+            return None
+        return self._standing(batch, self._clock.read())
+
     def planned(self, batch_id: str) -> tuple[StageView, ...]:
         """What would follow if hardener went in now."""
         batch, now = self._batches.get(batch_id), self._clock.read()
@@ -147,7 +160,7 @@ class CureService:
         if sheet is None:
             return ()
         latest = self.latest_warmth(batch, now.utc)
-        ahead = _outlook(latest, now.utc)
+        ahead = outlook(latest, now.utc, borrowed=not batch.warmth)
         start = Elapsed(Second(0.0), Second(0.0), Second(0.0))
         return tuple(
             _stage(each, (Progress(),), ahead, start, now.utc) for each in milestones_of(sheet)
@@ -163,36 +176,79 @@ class CureService:
 
     # -- working out --------------------------------------------------------------------------
 
-    def _view(self, batch: Batch, now: Reading) -> CureView:
+    def _standing(self, batch: Batch, now: Reading) -> "Standing":
+        """Fold every course of this batch up to now."""
         first, last = _contacts(batch)
-        gone = self._session.elapsed(first, now)
-        since_last = self._session.elapsed(last, now)
-        latest = self.latest_warmth(batch, now.utc)
-        ahead = _outlook(latest, now.utc)
+        spans = self._session.elapsed(first, now), self._session.elapsed(last, now)
         sheet = self.sheet(batch)
-        stages: list[StageView] = []
+        milestones = milestones_of(sheet) if sheet is not None else ()
         trails: dict[tuple[Course, bool], tuple[Progress, ...]] = {}
-        for milestone in milestones_of(sheet) if sheet is not None else ():
+        for milestone in milestones:
             hazard = milestone.kind == "hazard"
             key = (milestone.course, hazard)
-            begun, span = (first, gone) if hazard else (last, since_last)
-            if key not in trails:
-                upto = _within_reason(span) if hazard else span.low
-                trails[key] = trail(milestone.course, self._readings(batch, begun, upto), upto)
-            stages.append(_stage(milestone, trails[key], ahead, span, now.utc))
-        notes = without_temperature(sheet) if sheet is not None else (_NO_SHEET,)
-        return CureView(batch, gone, first.happened, tuple(stages), latest, ahead, notes, now.utc)
+            if key in trails:
+                continue
+            begun, span = (first, spans[0]) if hazard else (last, spans[1])
+            upto = within_reason(span) if hazard else span.low
+            warmth = readings_of(batch, begun, upto, self._since(begun))
+            trails[key] = trail(milestone.course, warmth, upto)
+        latest = self.latest_warmth(batch, now.utc)
+        return Standing(batch, now.utc, first.happened, spans, sheet, milestones, trails, latest)
 
-    def _readings(self, batch: Batch, begun: Row, upto: float) -> tuple[Warmth, ...]:
-        """Readings on the scale of seconds since hardener; the last one before it stands at 0."""
-        before = [each for each in batch.warmth if each.at <= begun.happened]
-        after = [each for each in batch.warmth if each.at > begun.happened]
-        found = [Warmth(Second(0.0), each.low, each.high) for each in before[-1:]]
-        for each in after:
-            at = min(float(self._session.between(begun, each.row).likely), upto)
-            since = None if each.since is None else Second(max(0.0, at - (each.at - each.since)))
-            found.append(Warmth(Second(at), each.low, each.high, since))
-        return tuple(sorted(found, key=lambda each: each.at))
+    def _since(self, begun: Row) -> Callable[[Row], float]:
+        return lambda row: float(self._session.between(begun, row).likely)
+
+    def _view(self, batch: Batch, now: Reading) -> CureView:
+        standing = self._standing(batch, now)
+        ahead = standing.ahead
+        return CureView(
+            batch, standing.spans[0], standing.contact, standing.stages(ahead), standing.latest,
+            ahead, standing.notes(), now.utc,
+        )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """A cure folded up to one moment: what forecasts, what-ifs and charts are made from."""
+
+    batch: Batch
+    now: UtcSecond
+    contact: UtcSecond
+    spans: tuple[Elapsed, Elapsed]
+    """Since the earliest and since the latest contact."""
+    sheet: ResinSheet | None
+    milestones: tuple[Milestone, ...]
+    trails: dict[tuple[Course, bool], tuple[Progress, ...]]
+    latest: WarmthReading | None
+
+    @property
+    def ahead(self) -> Ahead:
+        """How warm it is taken to stay."""
+        return outlook(self.latest, self.now, borrowed=not self.batch.warmth)
+
+    def trail(self, milestone: Milestone) -> tuple[Progress, ...]:
+        """What one milestone follows."""
+        return self.trails[milestone.course, milestone.kind == "hazard"]
+
+    def stages(self, ahead: Ahead) -> tuple[StageView, ...]:
+        """All milestones under one outlook."""
+        return tuple(
+            _stage(each, self.trail(each), ahead, self.spans[each.kind == "release"], self.now)
+            for each in self.milestones
+        )
+
+    def notes(self) -> tuple[Text, ...]:
+        """What the person should know about these times."""
+        if self.sheet is None:
+            return (_NO_SHEET,)
+        told = list(without_temperature(self.sheet))
+        where = self.latest.where if self.latest is not None else ""
+        if wide := widening(where):
+            shown = Amount(KelvinDelta(wide), "KelvinDelta", 0)
+            told.append(
+                say("Read in air, not in resin: {wide} each way is added; ours.", wide=shown)
+            )
+        return tuple(told)
 
 
 RECENT = 30
@@ -206,26 +262,13 @@ def _contacts(batch: Batch) -> tuple[Row, Row]:
     return min(rows, key=lambda row: row.happened), max(rows, key=lambda row: row.happened)
 
 
-def _within_reason(span: Elapsed) -> Second:
-    """The longest that may have gone by; an endless doubt is as good as two weeks."""
-    return span.high if isfinite(span.high) else Second(span.likely + LONGEST_OFF)
-
-
-def _outlook(latest: WarmthReading | None, now: float) -> Ahead:
-    """How warm it is taken to stay: as read last, wider once that is old."""
-    if latest is None:
-        return GUESS
-    wide = WIDEN if now - latest.at > GAP else 0.0
-    return Ahead(Kelvin(latest.low - wide), Kelvin(latest.high + wide))
-
-
 def _stage(
     milestone: Milestone, past: tuple[Progress, ...], ahead: Ahead, gone: Elapsed, now: float
 ) -> StageView:
     """Turn seconds since hardener into instants; a doubted clock counts toward caution."""
     found = forecast(milestone, past, ahead)
     hazard = milestone.kind == "hazard"
-    since = _within_reason(gone) if hazard else gone.low
+    since = within_reason(gone) if hazard else gone.low
 
     def instant(seconds: Second | None) -> UtcSecond | None:
         return None if seconds is None else UtcSecond(now + seconds - since)

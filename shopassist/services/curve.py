@@ -1,0 +1,126 @@
+"""The course of a cure as curves: its age with a range, the levels to reach, what was read."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from shopassist.core.milestones import Milestone, aged, level
+from shopassist.core.quantities import Kelvin, Second, UtcSecond
+from shopassist.services.cure import Standing
+from shopassist.services.warmth import reach
+
+Step = Literal["gel", "demould", "hard", "full"]
+PIECES = 96
+"""Points of a curve; ours."""
+SHORTEST = 600.0
+"""A curve never spans less than ten minutes; ours, [s]."""
+LONGEST = 45 * 86_400.0
+"""Nor more than so long, where a cure hardly moves; ours, [s]."""
+BEYOND = 1.06
+"""So much of the time to the last gate is shown; ours."""
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """Age at one moment, [s at the sheet's temperature]: one sigma slow, likely, one sigma fast."""
+
+    at: UtcSecond
+    slow: Second
+    likely: Second
+    fast: Second
+
+
+@dataclass(frozen=True, slots=True)
+class AgeCurve:
+    """How old the cure was and will be, counted at one temperature."""
+
+    now: UtcSecond
+    reference: Kelvin
+    target: Step
+    points: tuple[Point, ...]
+    levels: tuple[tuple[Step, Second], ...]
+    """Milestones by the age that they need, in rising order."""
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """A temperature that was typed; an interval begins earlier than it ends."""
+
+    since: UtcSecond
+    at: UtcSecond
+    low: Kelvin
+    high: Kelvin
+    widest: tuple[Kelvin, Kelvin]
+    """With what is added for air."""
+
+
+@dataclass(frozen=True, slots=True)
+class WarmthCurve:
+    """What was read of the temperature, what nobody knows, and the limits of the sheet."""
+
+    now: UtcSecond
+    begun: UtcSecond
+    read: tuple[Read, ...]
+    unknown: tuple[tuple[UtcSecond, UtcSecond], ...]
+    lowest: Kelvin | None
+    highest: Kelvin | None
+
+
+def age_curve(standing: Standing) -> AgeCurve | None:
+    """The curve up to the next release that lies ahead; None where the sheet gives none."""
+    found = _target(standing)
+    if found is None:
+        return None
+    milestone, until = found
+    past, ahead, span = standing.trail(milestone), standing.ahead, standing.spans[1]
+    begun = UtcSecond(standing.now - span.low)
+    points = []
+    for number in range(PIECES + 1):
+        at = Second(until * number / PIECES)
+        slow, likely, fast = aged(milestone, past, ahead, at)
+        points.append(Point(UtcSecond(begun + at), slow, likely, fast))
+    levels = _levels(standing, milestone)
+    step: Step = milestone.stage  # type: ignore[assignment]
+    return AgeCurve(standing.now, milestone.course.reference, step, tuple(points), levels)
+
+
+def _target(standing: Standing) -> tuple[Milestone, Second] | None:
+    """The release to aim at, and how far the curve reaches, counted from hardener-in."""
+    gone = float(standing.spans[1].low)
+    coming = [
+        (stage.forecast.milestone, stage.forecast.gate)
+        for stage in standing.stages(standing.ahead)
+        if stage.kind == "release" and stage.aim != "hold"
+    ]
+    timed = [(each, float(gate)) for each, gate in coming if gate is not None]
+    best = next((pair for pair in timed if pair[1] > gone), timed[-1] if timed else None)
+    if best is None:
+        # Too cold for any time: what is behind us is all there is to show.
+        return (coming[0][0], Second(max(gone * 2, SHORTEST))) if coming else None
+    return best[0], Second(min(max(best[1], gone, SHORTEST) * BEYOND, max(LONGEST, gone)))
+
+
+def _levels(standing: Standing, milestone: Milestone) -> tuple[tuple[Step, Second], ...]:
+    found: list[tuple[Step, Second]] = []
+    for each in standing.milestones:
+        if each.kind != "release" or each.required > milestone.required:
+            continue
+        age = level(each, milestone.course)
+        if age is not None:
+            found.append((each.stage, age))  # type: ignore[arg-type]
+    return tuple(sorted(found, key=lambda pair: pair[1]))
+
+
+def warmth_curve(standing: Standing) -> WarmthCurve:
+    """What was read since a little before hardener-in."""
+    batch, sheet = standing.batch, standing.sheet
+    read = tuple(
+        Read(each.at if each.since is None else each.since, each.at, each.low, each.high,
+             reach(each))
+        for each in batch.warmth
+    )  # fmt: skip
+    unknown = tuple((each.since, each.until) for each in batch.unknowns)
+    return WarmthCurve(
+        standing.now, standing.contact, read, unknown,
+        None if sheet is None else sheet.temp_lowest,
+        None if sheet is None else sheet.temp_highest,
+    )  # fmt: skip

@@ -1,0 +1,76 @@
+"""How warm it was and will be taken to be: readings of a batch on the scale of its cure."""
+
+from collections.abc import Callable
+from math import isfinite
+
+from shopassist.core.batch import Batch, UnknownWarmth, WarmthReading
+from shopassist.core.cure import GAP, WIDEN, Warmth
+from shopassist.core.milestones import Ahead
+from shopassist.core.quantities import Kelvin, KelvinDelta, Second
+from shopassist.core.rows import Row
+from shopassist.core.timeline import LONGEST_OFF, Elapsed
+
+Since = Callable[[Row], float]
+"""Seconds from hardener-in to a row."""
+
+GUESS = Ahead(Kelvin(288.15), Kelvin(298.15))
+"""Outlook where nothing was ever read: 15 to 25 °C; ours."""
+AIR: dict[str, KelvinDelta] = {"cabinet air": KelvinDelta(2.0), "shop": KelvinDelta(3.0)}
+"""What a thermometer in air may lead or lag the resin by; ours."""
+
+
+def widening(where: str) -> float:
+    """How far the resin may be from what was read there, [K]."""
+    return AIR.get(where, 0.0)
+
+
+def reach(reading: WarmthReading) -> tuple[Kelvin, Kelvin]:
+    """How cold and how warm the resin may have been at a reading."""
+    wide = widening(reading.where)
+    return Kelvin(reading.low - wide), Kelvin(reading.high + wide)
+
+
+def outlook(latest: WarmthReading | None, now: float, *, borrowed: bool = False) -> Ahead:
+    """How warm it is taken to stay: as read last, wider once old, in air, or of another batch."""
+    if latest is None:
+        return GUESS
+    low, high = reach(latest)
+    if borrowed:
+        wide = max(0.0, AIR["shop"] - widening(latest.where))
+        low, high = Kelvin(low - wide), Kelvin(high + wide)
+    old = WIDEN if now - latest.at > GAP else 0.0
+    return Ahead(Kelvin(low - old), Kelvin(high + old))
+
+
+def readings_of(batch: Batch, begun: Row, upto: float, since: Since) -> tuple[Warmth, ...]:
+    """Readings in seconds since hardener; the last one before it stands at 0."""
+    before = [each for each in batch.warmth if each.at <= begun.happened]
+    found = [Warmth(Second(0.0), *reach(each)) for each in before[-1:]]
+    for each in batch.warmth:
+        if each.at > begun.happened:
+            at = min(since(each.row), upto)
+            start = (
+                None if each.since is None else Second(max(0.0, at - (each.at - each.since)))
+            )  # fmt: skip
+            found.append(Warmth(Second(at), *reach(each), start))
+    for unknown in batch.unknowns:
+        if unknown.until > begun.happened:
+            at = min(since(unknown.row), upto)
+            found.append(_unknown(batch, unknown, at))
+    return tuple(sorted(found, key=lambda each: each.at))
+
+
+def _unknown(batch: Batch, unknown: UnknownWarmth, at: float) -> Warmth:
+    """Nothing for releases; for hazards as warm as the readings round it allow, and wider."""
+    around = [each for each in batch.warmth if each.at <= unknown.since][-1:]
+    around += [each for each in batch.warmth if each.at >= unknown.until][:1]
+    ends = [reach(each) for each in around] or [(GUESS.low, GUESS.high)]
+    start = Second(max(0.0, at - (unknown.until - unknown.since)))
+    low = Kelvin(min(each[0] for each in ends) - WIDEN)
+    high = Kelvin(max(each[1] for each in ends) + WIDEN)
+    return Warmth(Second(at), low, high, start, known=False)
+
+
+def within_reason(span: Elapsed) -> Second:
+    """The longest that may have gone by; an endless doubt is as good as two weeks."""
+    return span.high if isfinite(span.high) else Second(span.likely + LONGEST_OFF)

@@ -1,0 +1,46 @@
+"""What a chart shows: plain data without Qt, so that presenters can build it."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from shopassist.widgets.shown import Tick
+
+At = tuple[float, float]
+"""A point: x, y."""
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """A named height across the whole chart."""
+
+    at: float
+    label: str
+    kind: Literal["named", "limit"] = "named"
+
+
+@dataclass(frozen=True, slots=True)
+class ChartShown:
+    """One chart; x is time, every number comes ready in the unit that its ticks name."""
+
+    caption: str
+    start: float
+    end: float
+    low: float
+    high: float
+    across: tuple[Tick, ...] = ()
+    up: tuple[Tick, ...] = ()
+    now: float | None = None
+    """Before it a line is solid, after it dashed."""
+    line: tuple[At, ...] = ()
+    band: tuple[tuple[float, float, float], ...] = ()
+    """The likely range: x, lower, upper."""
+    levels: tuple[Level, ...] = ()
+    dots: tuple[At, ...] = ()
+    """Typed points; what lies between them is dotted."""
+    bars: tuple[tuple[float, float, float, float], ...] = ()
+    """Typed ranges over a stretch: from, to, lowest, highest."""
+    gaps: tuple[tuple[float, float], ...] = ()
+    """Stretches of which nothing is known."""
+    gap_word: str = ""
+    spoken: str = ""
+    """The whole chart in words, for people who cannot see it."""
