@@ -2,67 +2,38 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
+from typing import get_args
 
 from shopassist.clock import Clock
 from shopassist.core.batch import SEEN_MARKS
-from shopassist.core.entry import Entry, EntrySpec
+from shopassist.core.entry import Entry
 from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure
 from shopassist.core.quantities import Kelvin
 from shopassist.core.wording import Wording
 from shopassist.panes.cure import words
+from shopassist.panes.cure.charts import age_chart, warmth_chart
+from shopassist.panes.cure.form import TEMPERATURE, ReadingForm
+from shopassist.panes.cure.screen import CureScreen, Field, Line, Other, Page
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService, CureView, StageView
 from shopassist.services.cure_figures import figure_of
+from shopassist.services.curve import age_curve, warmth_curve
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
 from shopassist.services.next import Due, Rank
+from shopassist.widgets.chart_shown import ChartShown
 from shopassist.widgets.shown import BenchShown, WaitShown
+
+__all__ = ["TEMPERATURE", "CurePresenter"]
 
 PLACES = ("resin", "mould", "pot wall", "cabinet air", "shop")
 """What a thermometer may be measuring."""
-TEMPERATURE = EntrySpec("Kelvin", field="cure.temperature", lowest=233.15, highest=473.15)
 ONE_LINE = "Nothing is curing"
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One milestone: its name, likely range, and the time to go by."""
-
-    id: str
-    label: str
-    range: str
-    gate: str
-    passed: bool
-    note: str
-
-
-@dataclass(frozen=True, slots=True)
-class Other:
-    """Another running cure, beside the one in front."""
-
-    batch_id: str
-    name: str
-    caption: str
-
-
-@dataclass(frozen=True, slots=True)
-class CureScreen:
-    """Everything that the cure pane shows; digits are asked for apart, each second."""
-
-    batch_id: str
-    right: str
-    wait: WaitShown
-    temperature: tuple[str, str]
-    temperature_line: str
-    places: tuple[str, ...]
-    lines: tuple[Line, ...]
-    others: tuple[Other, ...]
-    notes: tuple[str, ...]
-    seen: tuple[tuple[str, str], ...]
-    """Marks of the witness cup, and when each was seen."""
-    error: str
-    empty: str
+WITNESS = (
+    "Press a fingernail into the witness cup, not into the casting. A small cup runs cooler than"
+    " the casting and lags behind it: once the cup is hard, the casting is."
+)
 
 
 @dataclass(slots=True)
@@ -70,8 +41,13 @@ class _Mind:
     """What the pane keeps between two looks."""
 
     place: str = PLACES[0]
+    page: Page = "times"
+    chosen: bool = False
+    """The person chose the page; more or less room no longer turns it."""
     error: str = ""
     figures: dict[str, Figure] = field(default_factory=dict)
+    charts: tuple[object, tuple[ChartShown, ...]] = (None, ())
+    """Drawn for which view in which units: worked out once a minute or when facts change."""
 
 
 class CurePresenter:
@@ -85,7 +61,23 @@ class CurePresenter:
         "cure.add_temperature",
         "cure.milestone.<n>",
         "cure.wait.<n>.remaining",
+        "cure.wait.<n>.take",
+        "cure.beside",
         "cure.seen.<n>",
+        "cure.page.<n>",
+        "cure.form.mode",
+        "cure.form.temp",
+        "cure.form.low",
+        "cure.form.high",
+        "cure.form.since",
+        "cure.form.when",
+        "cure.form.reading",
+        "cure.form.reason",
+        "cure.form.do",
+        "cure.form.clear",
+        "cure.chart.age",
+        "cure.chart.temperature",
+        "cure.what_if",
         "cure.notes",
         "cure.message",
     )
@@ -100,6 +92,7 @@ class CurePresenter:
         self._hand = hand
         self._clock = clock
         self._wording = wording
+        self._form = ReadingForm(batches, clock, wording)
         self._mind = _Mind()
         batches.changed.connect(lambda _: self.changed.emit(None))
         hand.changed.connect(lambda _: self.changed.emit(None))
@@ -126,6 +119,8 @@ class CurePresenter:
             f"cure.milestone.{stage.aim}": figure_of(view, stage) for stage in view.stages
         }
         gone = say.duration(now - view.contact)
+        others = self._others(view, now)
+        then = self._then(view)
         return CureScreen(
             batch_id=view.batch.id,
             right=view.batch.name,
@@ -139,10 +134,17 @@ class CurePresenter:
             temperature=words.warmth(say, view.latest),
             temperature_line=words.warmth_line(say, view, now),
             places=PLACES,
-            lines=tuple(self._line(stage, now) for stage in view.relevant()),
-            others=self._others(view, now),
+            place=self._mind.place,
+            page=self._page(others),
+            lines=tuple(self._line(stage, now, then) for stage in view.relevant()),
+            what_if=self._what_if_heading(),
+            form=self._form.shown(view.batch, now),
+            charts=self._charts(view) if self._page(others) == "curve" else (),
+            others=others,
+            beside=_beside(others),
             notes=self._notes(view, lead),
             seen=tuple(self._seen(view, mark) for mark in SEEN_MARKS),
+            witness=WITNESS,
             error=self._mind.error,
             empty="",
         )
@@ -150,10 +152,37 @@ class CurePresenter:
     def _empty(self) -> CureScreen:
         wait = WaitShown(ONE_LINE, "Hardener in starts a clock", "", None, explains=False)
         marks = tuple((mark, "") for mark in SEEN_MARKS)
+        form = self._form.shown(None, self._clock.read().utc)
         return CureScreen(
-            "", "", wait, words.warmth(self._wording, None), "", PLACES, (), (), (), marks,
-            self._mind.error, "Weigh out in Mix and press Hardener in: the clock starts here.",
+            "", "", wait, words.warmth(self._wording, None), "", PLACES, self._mind.place, "times",
+            (), "", form, (), (), "", (), marks, WITNESS, self._mind.error,
+            "Weigh out in Mix and press Hardener in: the clock starts here.",
         )  # fmt: skip
+
+    def _page(self, others: tuple[Other, ...]) -> Page:
+        return "times" if self._mind.page == "waits" and not others else self._mind.page
+
+    def _charts(self, view: CureView) -> tuple[ChartShown, ...]:
+        key = (id(view), view.worked_out, self._wording.units, self._wording.style)
+        if self._mind.charts[0] != key:
+            standing = self._cure.course(view.batch.id)
+            age = None if standing is None else age_curve(standing)
+            drawn = () if age is None else (age_chart(self._wording, age),)
+            if standing is not None:
+                drawn = (*drawn, warmth_chart(self._wording, warmth_curve(standing)))
+            self._mind.charts = (key, drawn)
+        return self._mind.charts[1]
+
+    def _then(self, view: CureView) -> dict[str, StageView]:
+        """The same milestones if it stayed at the temperature asked about."""
+        if self._form.what_if is None:
+            return {}
+        found = self._cure.what_if(view.batch.id, self._form.what_if)
+        return {stage.aim: stage for stage in found}
+
+    def _what_if_heading(self) -> str:
+        temp = self._form.what_if
+        return "" if temp is None else f"at {self._wording.amount(temp, 'Kelvin')}"
 
     def _caption(self, lead: StageView | None, now: float) -> str:
         if lead is None:
@@ -163,28 +192,27 @@ class CurePresenter:
             return f"{caption}: no time while it is too cold"
         return caption if not lead.passed(now) else f"{caption}: reached"
 
-    def _line(self, stage: StageView, now: float) -> Line:
-        say = self._wording
-        gate = "no time" if stage.gate is None else say.clock(
-            stage.gate, now, late=stage.kind == "release"
-        )  # fmt: skip
-        ahead = "before" if stage.kind == "hazard" else "from"
-        note = say.say(stage.forecast.notes[0], now) if stage.forecast.notes else ""
+    def _line(self, stage: StageView, now: float, then: dict[str, StageView]) -> Line:
+        other = then.get(stage.aim)
+        note = self._wording.say(stage.forecast.notes[0], now) if stage.forecast.notes else ""
         return Line(
             f"cure.milestone.{stage.aim}", words.LABELS[stage.aim],
-            words.range_text(say, stage, now), f"{ahead} {gate}" if stage.gate else gate,
-            stage.passed(now), note,
+            words.range_text(self._wording, stage, now),
+            words.gate_time(self._wording, stage, now), stage.passed(now), note,
+            "" if other is None else words.gate_time(self._wording, other, now),
         )  # fmt: skip
 
     def _others(self, front: CureView, now: float) -> tuple[Other, ...]:
+        """All other cures, the most urgent first."""
         found = []
         for batch_id in self._cure.running():
             view = self._cure.view(batch_id)
             if view is None or batch_id == front.batch.id:
                 continue
             lead = view.lead(now)
-            found.append(Other(batch_id, view.batch.name, self._caption(lead, now)))
-        return tuple(found)
+            other = Other(batch_id, view.batch.name, self._caption(lead, now))
+            found.append((_urgency(lead, now), other))
+        return tuple(other for _, other in sorted(found, key=lambda pair: pair[0]))
 
     def _notes(self, view: CureView, lead: StageView | None) -> tuple[str, ...]:
         texts = [*(lead.forecast.notes if lead is not None else ()), *view.notes]
@@ -209,6 +237,12 @@ class CurePresenter:
         """The countdown of another cure."""
         view = self._cure.view(batch_id)
         return self._digits_of(view) if view is not None else ""
+
+    def digits_of_first_other(self) -> str:
+        """The countdown that the line of the other cures begins with."""
+        front = self._front()
+        others = () if front is None else self._others(front, self._clock.read().utc)
+        return self.digits_of(others[0].batch_id) if others else ""
 
     def _digits_of(self, view: CureView) -> str:
         now = self._clock.read().utc
@@ -238,18 +272,71 @@ class CurePresenter:
 
     # -- acts -----------------------------------------------------------------------------------
 
+    def on_page(self, page: str) -> None:
+        """Open a page of the lower half."""
+        if page in get_args(Page):
+            self._mind.page, self._mind.chosen = page, True  # type: ignore[assignment]
+            self.changed.emit(None)
+
+    def on_room(self, *, roomy: bool) -> None:
+        """Show the curve where there is room for it, until the person chooses a page."""
+        page: Page = "curve" if roomy else "times"
+        if not self._mind.chosen and page != self._mind.page:
+            self._mind.page = page
+            self.changed.emit(None)
+
     def on_place(self, place: str) -> None:
         """Say what the thermometer measures."""
         self._mind.place = place
 
     def on_temperature(self, entry: Entry | None) -> None:
         """Add a typed temperature to the batch in front."""
-        view = self._front()
         if entry is None:
             return
-        batch_id = view.batch.id if view is not None else self._hand.batch_for_entry()
         value = Kelvin(entry.value)
-        self._do(lambda: self._batches.add_temperature(batch_id, value, value, self._mind.place))
+        self._do(
+            lambda: self._batches.add_temperature(self._target(), value, value, self._mind.place)
+        )
+
+    def _target(self) -> str:
+        """The batch that a reading belongs to."""
+        view = self._front()
+        return view.batch.id if view is not None else self._hand.batch_for_entry()
+
+    def on_mode(self, mode: str) -> None:
+        """Choose what the form takes."""
+        self._form.on_mode(mode)
+        self._mind.error = ""
+        self.changed.emit(None)
+
+    def on_number(self, name: Field, entry: Entry | None) -> None:
+        """Take a temperature into the form."""
+        self._form.on_number(name, entry)
+
+    def on_text(self, name: Field, text: str) -> None:
+        """Take a time or a reason into the form, and say how it is understood."""
+        self._form.on_text(name, text)
+        self.changed.emit(None)
+
+    def on_pick(self, seq: int) -> None:
+        """Choose the reading to correct."""
+        self._form.on_pick(seq)
+
+    def on_do(self) -> None:
+        """Do what the form says."""
+
+        def act() -> None:
+            self._form.do(self._target(), self._mind.place)
+            if self._form.what_if is not None and self._form.mode == "what_if":
+                self._mind.page = "times"
+
+        self._do(act)
+        self.changed.emit(None)
+
+    def on_clear_what_if(self) -> None:
+        """Show the true times alone again."""
+        self._form.clear_what_if()
+        self.changed.emit(None)
 
     def on_seen(self, mark: str) -> None:
         """Record what the witness cup shows."""
@@ -277,5 +364,22 @@ class CurePresenter:
             self._mind.error = ""
             act()
         except ShopError as error:
-            self._mind.error = self._wording.say(error.title)
+            parts = (self._wording.say(error.title), self._wording.say(error.detail))
+            self._mind.error = " ".join(part for part in parts if part)
             self.changed.emit(None)
+
+
+def _urgency(lead: StageView | None, now: float) -> tuple[int, float]:
+    """Hazards ahead first, then releases ahead, then what is reached; the soonest leads."""
+    if lead is None or lead.gate is None:
+        return 3, 0.0
+    if lead.passed(now):
+        return 2, -lead.gate
+    return (0 if lead.kind == "hazard" else 1), lead.gate
+
+
+def _beside(others: tuple[Other, ...]) -> str:
+    if not others:
+        return ""
+    first = f"{others[0].name} · {others[0].caption}"
+    return first if len(others) == 1 else f"{first} · {len(others) - 1} more"

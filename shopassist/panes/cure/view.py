@@ -1,12 +1,16 @@
-"""The cure pane on screen: digits, the ruled edge, temperature, milestones, other cures."""
+"""The cure pane on screen: digits, the ruled edge, temperature, and one page below."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QComboBox, QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QStackedWidget, QVBoxLayout
 
 from shopassist.core.entry import Entry
 from shopassist.core.wording import Wording
-from shopassist.panes.cure.presenter import TEMPERATURE, CurePresenter, CureScreen, Line
-from shopassist.widgets.explain_mark import ExplainMark
+from shopassist.panes.cure.form import TEMPERATURE
+from shopassist.panes.cure.form_view import FormView
+from shopassist.panes.cure.pages import CurvePage, TimesPage, WaitsPage, WitnessPage, label
+from shopassist.panes.cure.presenter import CurePresenter
+from shopassist.panes.cure.screen import PAGES, CureScreen
 from shopassist.widgets.hair import Hair
 from shopassist.widgets.look import Look
 from shopassist.widgets.pane_frame import PaneFrame
@@ -15,7 +19,8 @@ from shopassist.widgets.prose import Heading
 from shopassist.widgets.quantity_edit import QuantityEdit
 from shopassist.widgets.wait_block import WaitBlock
 
-MOST_OTHERS = 11
+ROOMY_EM = 40
+"""From this height on the curve is shown without being asked for."""
 
 
 class CureView(PaneFrame):
@@ -35,12 +40,8 @@ class CureView(PaneFrame):
         self.message = Heading(look, "cure.message", "", "bold", "error")
         self.body.addWidget(self.message)
         self.body.addWidget(Hair(look))
-        foot = QHBoxLayout()
-        foot.setSpacing(round(4 * look.u))
-        foot.addLayout(self._milestones(), 1)
-        foot.addLayout(self._seen_box())
-        self.body.addLayout(foot)
-        self.body.addLayout(self._others_box())
+        self._below = self._lower(look, wording)
+        self.body.addLayout(self._below)
         self.notes = Heading(look, "cure.notes", "")
         self.body.addWidget(self.notes)
         presenter.changed.connect(lambda _: self.show_screen())
@@ -51,7 +52,7 @@ class CureView(PaneFrame):
     def _temperature_row(self, look: Look, wording: Wording) -> QHBoxLayout:
         row = QHBoxLayout()
         row.setSpacing(round(2.5 * look.u))
-        self.value = _label("typed")
+        self.value = label("typed")
         name_it(self.value, "cure.temperature.latest", "Newest temperature")
         self.age = Heading(look, "cure.temperature.age", "")
         self.edit = QuantityEdit(
@@ -73,34 +74,44 @@ class CureView(PaneFrame):
             row.addWidget(widget, 0, Qt.AlignmentFlag.AlignVCenter)
         return row
 
-    def _milestones(self) -> QGridLayout:
-        self._grid = QGridLayout()
-        self._grid.setHorizontalSpacing(round(4 * self.look.u))
-        self._grid.setVerticalSpacing(0)
-        self._grid.setColumnStretch(1, 1)
-        self._rows: dict[str, tuple[QLabel, QLabel, QLabel, ExplainMark]] = {}
-        return self._grid
+    def _lower(self, look: Look, wording: Wording) -> QHBoxLayout:
+        """Buttons of the pages at the left, the page beside them."""
+        row = QHBoxLayout()
+        row.setSpacing(round(3 * look.u))
+        column = QVBoxLayout()
+        column.setSpacing(round(look.u))
+        self.tabs: dict[str, QPushButton] = {}
+        for number, (page, word) in enumerate(PAGES, start=1):
+            button = QPushButton(word)
+            name_it(button, f"cure.page.{number}", word)
+            button.setProperty("kind", "choice")
+            button.setCheckable(True)
+            button.clicked.connect(lambda _=False, page=page: self._presenter.on_page(page))
+            column.addWidget(button)
+            self.tabs[page] = button
+        column.addStretch(1)
+        row.addLayout(column)
+        row.addLayout(self._page_column(look, wording), 1)
+        return row
 
-    def _others_box(self) -> QVBoxLayout:
-        self._others = QVBoxLayout()
-        self._other_buttons: dict[str, QPushButton] = {}
-        return self._others
-
-    def _seen_box(self) -> QGridLayout:
-        """What the witness cup shows: two rows of two."""
-        box = QGridLayout()
-        box.setSpacing(round(1.5 * self.look.u))
-        self.witness = _label("label", "Seen on the witness cup")
-        box.addWidget(self.witness, 0, 0, 1, 2)
-        self.seen: dict[str, QPushButton] = {}
-        for number, (mark, _) in enumerate(self._presenter.screen.seen):
-            button = QPushButton(mark)
-            name_it(button, f"cure.seen.{number + 1}", f"Seen: {mark}")
-            button.clicked.connect(lambda _=False, mark=mark: self._presenter.on_seen(mark))
-            box.addWidget(button, 1 + number // 2, number % 2)
-            self.seen[mark] = button
-        box.setRowStretch(3, 1)
-        return box
+    def _page_column(self, look: Look, wording: Wording) -> QVBoxLayout:
+        self.times = TimesPage(look, self._presenter)
+        self.curve = CurvePage(look)
+        self.form = FormView(look, self._presenter, wording)
+        self.witness = WitnessPage(look, self._presenter)
+        self.waits = WaitsPage(look, self._presenter)
+        self.pages = QStackedWidget()
+        for each in (self.times, self.curve, self.form, self.witness, self.waits):
+            self.pages.addWidget(each)
+        self.beside = QPushButton()
+        name_it(self.beside, "cure.beside", "")
+        self.beside.setProperty("kind", "quiet")
+        self.beside.clicked.connect(lambda: self._presenter.on_page("waits"))
+        right = QVBoxLayout()
+        right.setSpacing(0)
+        right.addWidget(self.pages, 1)
+        right.addWidget(self.beside, 0, Qt.AlignmentFlag.AlignLeft)
+        return right
 
     # -- drawing --------------------------------------------------------------------------------
 
@@ -114,83 +125,51 @@ class CureView(PaneFrame):
         number, unit = screen.temperature
         self.value.setText(f"{number} {unit}")
         self.age.draw(screen.temperature_line)
+        self.where.setCurrentText(screen.place)
         self.message.draw(screen.error)
         self.message.setVisible(bool(screen.error))
-        self._draw_lines(screen)
-        self._draw_others(screen)
-        words = "\n".join(screen.notes) or screen.empty
+        self._draw_pages(screen)
+        self._draw_beside(screen)
+        words = "\n".join(screen.notes)
         self.notes.draw(words)
         self.notes.setVisible(bool(words))
-        for mark, when in screen.seen:
-            self.seen[mark].setText(f"{mark} {when}".strip())
-            self.seen[mark].setVisible(bool(screen.batch_id))
-        self.witness.setVisible(bool(screen.batch_id))
 
-    def _draw_lines(self, screen: CureScreen) -> None:
-        if [line.id for line in screen.lines] != list(self._rows):
-            self._clear_lines()
-            for number, line in enumerate(screen.lines):
-                self._add_line(number, line)
-        for line in screen.lines:
-            label, likely, gate, mark = self._rows[line.id]
-            label.setText(line.label)
-            likely.setText(line.range)
-            gate.setText("reached" if line.passed else line.gate)
-            label.setToolTip(line.note)
-            mark.setAccessibleName(f"Explain {line.label}")
+    def _draw_pages(self, screen: CureScreen) -> None:
+        self.times.draw(screen)
+        self.curve.draw(screen.charts)
+        self.form.draw(screen.form)
+        self.witness.draw(screen)
+        self.waits.draw(screen)
+        pages = {
+            "times": self.times, "curve": self.curve, "readings": self.form,
+            "witness": self.witness, "waits": self.waits,
+        }  # fmt: skip
+        self.pages.setCurrentWidget(pages[screen.page])
+        for page, button in self.tabs.items():
+            button.setChecked(page == screen.page)
 
-    def _clear_lines(self) -> None:
-        for widgets in self._rows.values():
-            for widget in widgets:
-                self._grid.removeWidget(widget)
-                widget.hide()
-                widget.deleteLater()
-        self._rows = {}
+    def _draw_beside(self, screen: CureScreen) -> None:
+        self.beside.setVisible(bool(screen.beside) and screen.page != "waits")
+        if screen.beside:
+            digits = self._presenter.digits_of(screen.others[0].batch_id)
+            self.beside.setText(f"{digits}   {screen.beside}")
+            self.beside.setAccessibleName(f"Other cures: {screen.beside}")
 
-    def _add_line(self, number: int, line: Line) -> None:
-        label, likely, gate = _label("label"), _label("range"), _label("strong")
-        name_it(gate, line.id, line.label)
-        mark = ExplainMark(self.look, f"{line.id}.explain", f"Explain {line.label}")
-        mark.clicked.connect(lambda: self._presenter.on_explain(line.id))
-        for column, widget in enumerate((label, likely, gate, mark)):
-            self._grid.addWidget(widget, number, column, Qt.AlignmentFlag.AlignVCenter)
-        self._rows[line.id] = (label, likely, gate, mark)
-
-    def _draw_others(self, screen: CureScreen) -> None:
-        others = screen.others[:MOST_OTHERS]
-        if [other.batch_id for other in others] != list(self._other_buttons):
-            for button in self._other_buttons.values():
-                self._others.removeWidget(button)
-                button.hide()
-                button.deleteLater()
-            self._other_buttons = {}
-            for other in others:
-                self._other_buttons[other.batch_id] = self._other(other.batch_id)
-        self._draw_other_digits(screen)
-
-    def _other(self, batch_id: str) -> QPushButton:
-        button = QPushButton()
-        name_it(button, f"cure.wait.{batch_id}.remaining", "")
-        button.setProperty("kind", "quiet")
-        button.clicked.connect(lambda: self._presenter.on_take(batch_id))
-        self._others.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
-        return button
-
-    def _draw_other_digits(self, screen: CureScreen) -> None:
-        for other in screen.others[:MOST_OTHERS]:
-            digits = self._presenter.digits_of(other.batch_id)
-            text = f"{digits}   {other.name} · {other.caption}"
-            button = self._other_buttons[other.batch_id]
-            if button.text() != text:
-                button.setText(text)
-                button.setAccessibleName(text)
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """With room enough the curve stands open."""
+        super().resizeEvent(event)
+        roomy = self.height() >= ROOMY_EM * self.look.metrics.body_px
+        self.body.setStretch(self.body.indexOf(self._below), 1 if roomy else 0)
+        self._presenter.on_room(roomy=roomy)
 
     def tick(self) -> None:
         """Each second: only the digits."""
         self.wait.set_digits(self._presenter.digits())
-        for batch_id, button in self._other_buttons.items():
-            _, _, words = button.text().partition("   ")
-            button.setText(f"{self._presenter.digits_of(batch_id)}   {words}")
+        if self.waits.isVisible():
+            self.waits.tick()
+        if self.beside.isVisible():
+            _, _, words = self.beside.text().partition("   ")
+            self.beside.setText(f"{self._presenter.digits_of_first_other()}   {words}")
 
     # -- the person -----------------------------------------------------------------------------
 
@@ -207,9 +186,3 @@ class CureView(PaneFrame):
     def take_focus(self) -> None:
         """Bring the keyboard to the temperature."""
         self.edit.line.setFocus(Qt.FocusReason.OtherFocusReason)
-
-
-def _label(kind: str, words: str = "") -> QLabel:
-    label = QLabel(words)
-    label.setProperty("kind", kind)
-    return label

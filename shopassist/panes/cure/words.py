@@ -14,7 +14,7 @@ LABELS: dict[Aim, str] = {
     "gel": "Gel, at the earliest",
     "hold": "Gel",
     "demould": "Demould",
-    "hard": "Hard enough to turn",
+    "hard": "Turn",
     "full": "Full cure",
 }
 CAPTIONS: dict[Aim, str] = {
@@ -79,6 +79,14 @@ def range_text(words: Wording, stage: StageView, now: float) -> str:
     return f"{words.clock(low, now)}\u2009–\u2009{words.clock(high, max(low, now))}"
 
 
+def gate_time(words: Wording, stage: StageView, now: float) -> str:
+    """The time to go by: hazards before it, releases from it on."""
+    if stage.gate is None:
+        return "no time"
+    ahead = "before" if stage.kind == "hazard" else "from"
+    return f"{ahead} {words.clock(stage.gate, now, late=stage.kind == 'release')}"
+
+
 def next_range(stage: StageView, now: float) -> Text | None:
     """The likely range for the next line."""
     ends = range_of(stage, now)
@@ -100,7 +108,7 @@ def rule(words: Wording, view: CureView, stage: StageView, now: float) -> RuleSh
     gone = max(60.0, now - view.contact)
     start = max(view.contact, min(near, now) - min(gone, max(900.0, 0.35 * (far - near))))
     end = far + 0.12 * (far - start)
-    ticks = _ticks(words, start, end)
+    ticks = graduations(words, start, end)
     return RuleShown(
         start, end, ticks, past=now, now=now, low=ends[0], middle=stage.likely, high=ends[1],
         range_text=RANGE_NAMES[stage.aim], gate=stage.gate,
@@ -109,7 +117,7 @@ def rule(words: Wording, view: CureView, stage: StageView, now: float) -> RuleSh
     )  # fmt: skip
 
 
-def _ticks(words: Wording, start: float, end: float) -> tuple[Tick, ...]:
+def graduations(words: Wording, start: float, end: float) -> tuple[Tick, ...]:
     """Graduations on the local clock's own marks; long ones carry their time."""
     step = next((each for each in STEPS if (end - start) / each <= MOST_LABELS), STEPS[-1])
     shift = words.offset(start)

@@ -1,0 +1,192 @@
+"""Typing temperatures: now or earlier, lowest and highest, not known, corrections, what-if."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import get_args
+
+from shopassist.clock import Clock
+from shopassist.core.batch import Batch, WarmthReading
+from shopassist.core.entry import Entry, EntrySpec
+from shopassist.core.errors import EntryError, RefusedError, ShopError
+from shopassist.core.messages import say
+from shopassist.core.quantities import Kelvin, UtcSecond
+from shopassist.core.wording import Wording
+from shopassist.panes.cure.screen import Field, FormShown, Mode
+from shopassist.services.batches import BatchService
+
+TEMPERATURE = EntrySpec("Kelvin", field="cure.temperature", lowest=233.15, highest=473.15)
+MODES: tuple[tuple[Mode, str], ...] = (
+    ("reading", "At a time"),
+    ("extremes", "Lowest and highest"),
+    ("unknown", "Not known"),
+    ("correct", "Correct one"),
+    ("what_if", "What if"),
+)
+FIELDS: dict[Mode, tuple[Field, ...]] = {
+    "reading": ("temp", "when"),
+    "extremes": ("low", "high", "since"),
+    "unknown": ("since", "when"),
+    "correct": ("reading", "temp", "reason"),
+    "what_if": ("temp",),
+}
+HINTS: dict[Mode, str] = {
+    "reading": "Earlier readings bend the course from there on.",
+    "extremes": "The coldest counts for what must wait, the warmest for what must hurry.",
+    "unknown": "Heater off, power cut: counts nothing toward what must wait.",
+    "correct": "The old reading stays in the log with your reason.",
+    "what_if": "Stands beside the true times, never mixed with them.",
+}
+ACTS: dict[Mode, str] = {
+    "reading": "Add", "extremes": "Add both", "unknown": "Record", "correct": "Correct",
+    "what_if": "Show",
+}  # fmt: skip
+MOST_READINGS = 12
+NUMBERS: tuple[Field, ...] = ("temp", "low", "high")
+MOMENTS: tuple[Field, ...] = ("since", "when")
+
+
+@dataclass(slots=True)
+class _Drafts:
+    numbers: dict[Field, float] = field(default_factory=dict)
+    texts: dict[Field, str] = field(default_factory=dict)
+    pick: int | None = None
+
+
+class ReadingForm:
+    """Holds what is being typed; ``do`` turns it into one act."""
+
+    def __init__(self, batches: BatchService, clock: Clock, wording: Wording) -> None:
+        self.mode: Mode = "reading"
+        self.what_if: Kelvin | None = None
+        self._batches = batches
+        self._clock = clock
+        self._wording = wording
+        self._drafts = _Drafts()
+        self._serial = 0
+
+    # -- what is shown ---------------------------------------------------------------------------
+
+    def shown(self, batch: Batch | None, now: float) -> FormShown:
+        """The form as it stands."""
+        readings = () if batch is None else self._readings(batch, now)
+        echoes = tuple(
+            (name, self._echo(name, now)) for name in FIELDS[self.mode] if name in MOMENTS
+        )
+        can_clear = self.mode == "what_if" and self.what_if is not None
+        return FormShown(
+            self.mode, MODES, FIELDS[self.mode], readings, echoes, HINTS[self.mode],
+            ACTS[self.mode], can_clear, self._serial,
+        )  # fmt: skip
+
+    def _readings(self, batch: Batch, now: float) -> tuple[tuple[int, str], ...]:
+        newest = batch.warmth[::-1][:MOST_READINGS]
+        return tuple((each.row.seq, self._reading(each, now)) for each in newest)
+
+    def _reading(self, each: WarmthReading, now: float) -> str:
+        say_it = self._wording
+        ends = say_it.span(each.low, each.high, "Kelvin")
+        unit = say_it.unit("Kelvin")
+        return f"{say_it.clock(each.at, now)}   {ends} {unit}"
+
+    def _echo(self, name: Field, now: float) -> str:
+        text = self._drafts.texts.get(name, "")
+        if not text.strip():
+            return "empty: now" if name == "when" else "such as 22:00"
+        try:
+            at = self._wording.read_moment(text, self._clock.read())
+        except EntryError as error:
+            return self._wording.say(error.title)
+        return f"{self._wording.clock(at, now)}, {self._wording.age(now - at)}"
+
+    # -- typing ------------------------------------------------------------------------------------
+
+    def on_mode(self, mode: str) -> None:
+        """Choose what is typed; what was typed for another act is dropped."""
+        if mode in get_args(Mode) and mode != self.mode:
+            self.mode = mode  # type: ignore[assignment]
+            self._emptied()
+
+    def on_number(self, name: Field, entry: Entry | None) -> None:
+        """Take a temperature, or its absence."""
+        if entry is None:
+            self._drafts.numbers.pop(name, None)
+        else:
+            self._drafts.numbers[name] = entry.value
+
+    def on_text(self, name: Field, text: str) -> None:
+        """Take a time or a reason."""
+        self._drafts.texts[name] = text
+
+    def on_pick(self, seq: int) -> None:
+        """Choose the reading to correct."""
+        self._drafts.pick = seq
+
+    def clear_what_if(self) -> None:
+        """Show the true times alone again."""
+        self.what_if = None
+
+    # -- doing ---------------------------------------------------------------------------------
+
+    def do(self, batch_id: str, place: str) -> None:
+        """Do what was typed; raises ``ShopError`` with the field to look at."""
+        acts: dict[Mode, Callable[[str, str], None]] = {
+            "reading": self._add, "extremes": self._add_both, "unknown": self._record,
+            "correct": self._correct, "what_if": self._ask,
+        }  # fmt: skip
+        acts[self.mode](batch_id, place)
+        self._emptied()
+
+    def _emptied(self) -> None:
+        self._drafts = _Drafts()
+        self._serial += 1
+
+    def _add(self, batch_id: str, place: str) -> None:
+        temp = self._number("temp")
+        self._batches.add_temperature(batch_id, temp, temp, place, self._moment("when"))
+
+    def _add_both(self, batch_id: str, place: str) -> None:
+        low, high, since = self._number("low"), self._number("high"), self._moment("since")
+        if since is None:
+            raise _missing("since")
+        self._batches.add_temperature(batch_id, low, high, place, since=since)
+
+    def _record(self, batch_id: str, _: str) -> None:
+        since, until = self._moment("since"), self._moment("when")
+        if since is None:
+            raise _missing("since")
+        end = until if until is not None else self._clock.read().utc
+        self._batches.unknown_temperature(batch_id, since, end)
+
+    def _correct(self, batch_id: str, _: str) -> None:
+        temp, reason = self._number("temp"), self._drafts.texts.get("reason", "")
+        seq = self._drafts.pick
+        if seq is None:
+            newest = self._batches.get(batch_id).warmth
+            if not newest:
+                raise RefusedError("There is no reading to correct.", field="cure.form.reading")
+            seq = newest[-1].row.seq
+        self._batches.correct_temperature(batch_id, seq, temp, temp, reason)
+
+    def _ask(self, *_: str) -> None:
+        self.what_if = self._number("temp")
+
+    def _number(self, name: Field) -> Kelvin:
+        if name not in self._drafts.numbers:
+            raise _missing(name)
+        return Kelvin(self._drafts.numbers[name])
+
+    def _moment(self, name: Field) -> UtcSecond | None:
+        text = self._drafts.texts.get(name, "").strip()
+        if not text:
+            return None
+        return self._wording.read_moment(text, self._clock.read(), f"cure.form.{name}")
+
+
+WORDS: dict[Field, str] = {
+    "temp": "the temperature", "low": "the lowest", "high": "the highest", "since": "since when",
+    "when": "when", "reading": "which reading", "reason": "why",
+}  # fmt: skip
+
+
+def _missing(name: Field) -> ShopError:
+    return RefusedError(say("Type {what} first.", what=WORDS[name]), field=f"cure.form.{name}")
