@@ -11,7 +11,7 @@ from shopassist.widgets.chart_shown import ChartShown, Level
 from shopassist.widgets.shown import Tick
 
 STEPS = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0)
-MOST_UP = 4
+MOST_UP, MOST_ACROSS = 4, 4
 HOUR, DAY = 3600.0, 86_400.0
 MINUTE = 60.0
 LONG = 3 * DAY
@@ -33,7 +33,8 @@ def age_chart(words: Wording, curve: AgeCurve) -> ChartShown:
     return ChartShown(
         f"Cure so far, as {unit} at {reference}",
         start, end, 0.0, top,
-        graduations(words, start, end), _up(words, 0.0, top / ROOM), _minute(curve.now),
+        graduations(words, start, end, MOST_ACROSS), _up(words, 0.0, top / ROOM),
+        _minute(curve.now),
         tuple((point.at, point.likely / scale) for point in curve.points),
         tuple(
             (point.at, point.slow / scale, point.fast / scale)
@@ -92,7 +93,7 @@ def warmth_chart(words: Wording, curve: WarmthCurve) -> ChartShown:
     )
     return ChartShown(
         f"Temperature, {words.unit('Kelvin')}", start, end, low, high,
-        graduations(words, start, end), _up(words, low, high), _minute(curve.now),
+        graduations(words, start, end, MOST_ACROSS), _up(words, low, high), _minute(curve.now),
         levels=_limits(words, curve, low, high), dots=dots, bars=bars,
         gaps=tuple((float(a), float(b)) for a, b in curve.unknown), gap_word="not known",
         band=_carried(words, curve), spoken=_warmth_words(words, curve),

@@ -23,7 +23,7 @@ from shopassist.widgets.prose import Heading
 
 TWO_CHARTS_EM = 44
 """From this width on both charts stand side by side."""
-TWO_COLUMNS_EM = 46
+TWO_COLUMNS_EM = 51
 """From this width on the times stand in two columns."""
 ONE_COLUMN = 4
 """So many times stand under one another without need of a second column."""
@@ -60,7 +60,9 @@ class TimesPage(QScrollArea):
         self._grid.setVerticalSpacing(0)
         column.addLayout(self._grid)
         self.empty = Heading(look, "cure.empty", "")
+        self.notes = Heading(look, "cure.times.notes", "")
         column.addWidget(self.empty)
+        column.addWidget(self.notes)
         column.addStretch(1)
         self.setWidget(self._inside)
 

@@ -77,7 +77,7 @@ class CurePresenter:
         "cure.form.clear",
         "cure.chart.age",
         "cure.chart.temperature",
-        "cure.what_if",
+        "cure.more",
         "cure.notes",
         "cure.message",
     )

@@ -2,7 +2,14 @@
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QStackedWidget, QVBoxLayout
+from PySide6.QtWidgets import (
+    QComboBox,
+    QHBoxLayout,
+    QPushButton,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
 from shopassist.core.entry import Entry
 from shopassist.core.wording import Wording
@@ -21,6 +28,8 @@ from shopassist.widgets.wait_block import WaitBlock
 
 ROOMY_EM = 40
 """From this height on the curve is shown without being asked for."""
+PARTS = 5
+"""Gaps between the parts of the pane."""
 
 
 class CureView(PaneFrame):
@@ -40,8 +49,9 @@ class CureView(PaneFrame):
         self.message = Heading(look, "cure.message", "", "bold", "error")
         self.body.addWidget(self.message)
         self.body.addWidget(Hair(look))
-        self._below = self._lower(look, wording)
-        self.body.addLayout(self._below)
+        self.below = QWidget()
+        self.below.setLayout(self._lower(look, wording))
+        self.body.addWidget(self.below)
         self.notes = Heading(look, "cure.notes", "")
         self.body.addWidget(self.notes)
         presenter.changed.connect(lambda _: self.show_screen())
@@ -68,15 +78,21 @@ class CureView(PaneFrame):
         name_it(self.add, "cure.add_temperature", "Add temperature")
         self.add.setProperty("kind", "primary")
         self.add.clicked.connect(self._add)
+        self.more = QPushButton("More")
+        name_it(self.more, "cure.more", "More of this cure")
+        self.more.setCheckable(True)
+        self.more.setProperty("kind", "choice")
+        self.more.clicked.connect(self._fold)
         row.addWidget(self.value, 0, Qt.AlignmentFlag.AlignVCenter)
         row.addWidget(self.age, 1, Qt.AlignmentFlag.AlignVCenter)
-        for widget in (self.edit, self.where, self.add):
+        for widget in (self.edit, self.where, self.add, self.more):
             row.addWidget(widget, 0, Qt.AlignmentFlag.AlignVCenter)
         return row
 
     def _lower(self, look: Look, wording: Wording) -> QHBoxLayout:
         """Buttons of the pages at the left, the page beside them."""
         row = QHBoxLayout()
+        row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(round(3 * look.u))
         column = QVBoxLayout()
         column.setSpacing(round(look.u))
@@ -132,7 +148,7 @@ class CureView(PaneFrame):
         self._draw_beside(screen)
         words = "\n".join(screen.notes)
         self.notes.draw(words)
-        self.notes.setVisible(bool(words))
+        self._fold()
 
     def _draw_pages(self, screen: CureScreen) -> None:
         self.times.draw(screen)
@@ -159,8 +175,31 @@ class CureView(PaneFrame):
         """With room enough the curve stands open."""
         super().resizeEvent(event)
         roomy = self.height() >= ROOMY_EM * self.look.metrics.body_px
-        self.body.setStretch(self.body.indexOf(self._below), 1 if roomy else 0)
+        self.body.setStretch(self.body.indexOf(self.below), 1 if roomy else 0)
+        self._fold()
         self._presenter.on_room(roomy=roomy)
+
+    def _fold(self) -> None:
+        """Where it is too low for everything, show the digits or the rest, as *More* says."""
+        short = self.height() < self._needs()
+        asked = self.more.isChecked()
+        self.more.setVisible(short)
+        self.wait.setVisible(not short or not asked)
+        self.below.setVisible(not short or asked)
+        # Where the notes have no line of their own they stand under the times.
+        room = self.height() - self._needs() - self.body.spacing()
+        apart = room >= self.notes.heightForWidth(self.width()) or (short and asked)
+        told = bool(self.notes.words)
+        self.notes.setVisible(told and apart and self.below.isVisibleTo(self))
+        self.times.notes.draw(self.notes.words)
+        self.times.notes.setVisible(told and not apart)
+
+    def _needs(self) -> int:
+        """Height of all parts under one another."""
+        margins = self.body.contentsMargins()
+        parts = (self.wait.minimumSizeHint(), self.add.sizeHint(), self.below.minimumSizeHint())
+        high = sum(size.height() for size in parts) + PARTS * self.body.spacing()
+        return high + margins.top() + margins.bottom()
 
     def tick(self) -> None:
         """Each second: only the digits."""

@@ -117,9 +117,11 @@ def rule(words: Wording, view: CureView, stage: StageView, now: float) -> RuleSh
     )  # fmt: skip
 
 
-def graduations(words: Wording, start: float, end: float) -> tuple[Tick, ...]:
+def graduations(
+    words: Wording, start: float, end: float, most: int = MOST_LABELS
+) -> tuple[Tick, ...]:
     """Graduations on the local clock's own marks; long ones carry their time."""
-    step = next((each for each in STEPS if (end - start) / each <= MOST_LABELS), STEPS[-1])
+    step = next((each for each in STEPS if (end - start) / each <= most), STEPS[-1])
     shift = words.offset(start)
     first = ceil((start + shift) / (step / 4))
     last = floor((end + shift) / (step / 4))
