@@ -55,20 +55,35 @@ def readings_of(batch: Batch, begun: Row, upto: float, since: Since) -> tuple[Wa
             found.append(Warmth(Second(at), *reach(each), start))
     for unknown in batch.unknowns:
         if unknown.until > begun.happened:
-            at = min(since(unknown.row), upto)
-            found.append(_unknown(batch, unknown, at))
+            found += _unknown(batch, unknown, min(since(unknown.row), upto))
     return tuple(sorted(found, key=lambda each: each.at))
 
 
-def _unknown(batch: Batch, unknown: UnknownWarmth, at: float) -> Warmth:
-    """Nothing for releases; for hazards as warm as the readings round it allow, and wider."""
-    around = [each for each in batch.warmth if each.at <= unknown.since][-1:]
-    around += [each for each in batch.warmth if each.at >= unknown.until][:1]
-    ends = [reach(each) for each in around] or [(GUESS.low, GUESS.high)]
-    start = Second(max(0.0, at - (unknown.until - unknown.since)))
+def _unknown(batch: Batch, unknown: UnknownWarmth, at: float) -> list[Warmth]:
+    """Nothing for releases; for hazards as warm as the readings round it allow, and wider.
+
+    Where those lie far apart, the rest of the time between them stays as wide as it was before
+    the stretch was entered: to know less must never put a hazard off.
+    """
+    before = [each for each in batch.warmth if each.at <= unknown.since][-1:]
+    after = [each for each in batch.warmth if each.at >= unknown.until][:1]
+    ends = [reach(each) for each in (*before, *after)] or [(GUESS.low, GUESS.high)]
     low = Kelvin(min(each[0] for each in ends) - WIDEN)
     high = Kelvin(max(each[1] for each in ends) + WIDEN)
-    return Warmth(Second(at), low, high, start, known=False)
+    start = max(0.0, at - (unknown.until - unknown.since))
+    found = [Warmth(Second(at), low, high, Second(start), known=False)]
+    if before and after and after[0].at - before[0].at > GAP:
+        run_up, run_out = unknown.since - before[0].at, after[0].at - unknown.until
+        if run_up > 0:
+            begin = Second(max(0.0, start - run_up))
+            found.append(Warmth(Second(start), low, high, begin))
+        if run_out > EDGE:
+            found.append(Warmth(Second(at + run_out - EDGE), low, high, Second(at)))
+    return found
+
+
+EDGE = 1e-3
+"""So little before a reading ends what is taken for the time before it, [s]."""
 
 
 def within_reason(span: Elapsed) -> Second:

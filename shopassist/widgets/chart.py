@@ -29,6 +29,7 @@ class Chart(Drawn[ChartShown]):
     ) -> None:
         super().__init__(look, name, shown.caption, shown, parent)
         self.plot: Any = None
+        self.box: Any = None
         self._pg: Any = None
         self._drawn: object = None
         self._asked = False
@@ -98,15 +99,22 @@ class Chart(Drawn[ChartShown]):
 
         self._pg = pyqtgraph
         pyqtgraph.setConfigOptions(antialias=True)
-        self.plot = pyqtgraph.PlotWidget(self)
+        # The library's ready-made plot brings menus and controls along; we need paper and axes.
+        self.plot = pyqtgraph.GraphicsView(self)
         self.plot.setObjectName(f"{self.objectName()}.plot")
-        self.plot.setMenuEnabled(False)
-        self.plot.setMouseEnabled(x=False, y=False)
-        self.plot.hideButtons()
         self.plot.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.plot.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
-        self.plot.getPlotItem().getViewBox().disableAutoRange()
-        self.plot.getPlotItem().setContentsMargins(0, 0, 2, 0)
+        layout = pyqtgraph.GraphicsLayout()
+        layout.setContentsMargins(0, 0, 2, 0)
+        layout.setSpacing(0)
+        self.plot.setCentralItem(layout)
+        self.box = pyqtgraph.ViewBox(enableMenu=False, enableMouse=False)
+        self.box.disableAutoRange()
+        layout.addItem(self.box, 0, 1)
+        self._sides = {"left": pyqtgraph.AxisItem("left"), "bottom": pyqtgraph.AxisItem("bottom")}
+        for side, place in (("left", (0, 0)), ("bottom", (1, 1))):
+            layout.addItem(self._sides[side], *place)
+            self._sides[side].linkToView(self.box)
         self._place()
         self.plot.show()
         self._fill()
@@ -124,7 +132,7 @@ class Chart(Drawn[ChartShown]):
             return
         self._drawn = state
         self.plot.setBackground(self.colour("sheet"))
-        self.plot.clear()
+        self.box.clear()
         self._axes()
         self._gaps()
         self._band()
@@ -133,7 +141,7 @@ class Chart(Drawn[ChartShown]):
         self._typed()
         self._now()
         # The ticks stand on the edge, so the range must not be widened.
-        self.plot.setRange(
+        self.box.setRange(
             xRange=(self.shown.start, self.shown.end), yRange=(self.shown.low, self.shown.high),
             padding=0,
         )  # fmt: skip
@@ -151,7 +159,7 @@ class Chart(Drawn[ChartShown]):
 
     def _axes(self) -> None:
         for side, ticks in (("bottom", self.shown.across), ("left", self.shown.up)):
-            axis = self.plot.getAxis(side)
+            axis = self._sides[side]
             axis.setPen(self._pen("ink", 1.5))
             axis.setTextPen(self.colour("graphite"))
             font = self.look.font("axis")
@@ -165,12 +173,12 @@ class Chart(Drawn[ChartShown]):
             self._across(tick.at, self._pen("hair", 1))
 
     def _across(self, at: float, pen: QPen) -> None:
-        self.plot.addItem(self._pg.InfiniteLine(at, angle=0, pen=pen), ignoreBounds=True)
+        self.box.addItem(self._pg.InfiniteLine(at, angle=0, pen=pen), ignoreBounds=True)
 
     def _curve(self, points: list[tuple[float, float]], pen: QPen) -> Any:
         x, y = [point[0] for point in points], [point[1] for point in points]
         curve = self._pg.PlotCurveItem(x, y, pen=pen)
-        self.plot.addItem(curve, ignoreBounds=True)
+        self.box.addItem(curve, ignoreBounds=True)
         return curve
 
     def _band(self) -> None:
@@ -181,7 +189,7 @@ class Chart(Drawn[ChartShown]):
         high = self._curve([(x, top) for x, _, top in self.shown.band], edge)
         fill = self._pg.FillBetweenItem(low, high, brush=self.colour("band"))
         fill.setZValue(-10)
-        self.plot.addItem(fill, ignoreBounds=True)
+        self.box.addItem(fill, ignoreBounds=True)
 
     def _gaps(self) -> None:
         for start, end in self.shown.gaps:
@@ -190,7 +198,7 @@ class Chart(Drawn[ChartShown]):
                 (start, end), movable=False, brush=brush, pen=self._pen("graphite", 1)
             )
             region.setZValue(-20)
-            self.plot.addItem(region, ignoreBounds=True)
+            self.box.addItem(region, ignoreBounds=True)
             self._words((start + end) / 2, self.shown.high, self.shown.gap_word, "ink", (0.5, 0))
 
     def _line(self) -> None:
@@ -210,7 +218,7 @@ class Chart(Drawn[ChartShown]):
             self._curve(list(self.shown.dots), self._pen("blue", 1.5, Qt.PenStyle.DotLine))
         if self.shown.dots:
             em = self.look.metrics.body_px
-            self.plot.addItem(self._pg.ScatterPlotItem(
+            self.box.addItem(self._pg.ScatterPlotItem(
                 [dot[0] for dot in self.shown.dots], [dot[1] for dot in self.shown.dots],
                 size=0.7 * em, brush=self.colour("blue"), pen=self._pen("sheet", 2),
             ), ignoreBounds=True)  # fmt: skip
@@ -234,20 +242,20 @@ class Chart(Drawn[ChartShown]):
         )
         item.setFont(self.look.font("axis"))
         item.setZValue(20)
-        self.plot.addItem(item, ignoreBounds=True)
+        self.box.addItem(item, ignoreBounds=True)
         item.setPos(x, y)
 
     def _now(self) -> None:
         if self.shown.now is None:
             return
         line = self._pg.InfiniteLine(self.shown.now, angle=90, pen=self._pen("ink", 2))
-        self.plot.addItem(line, ignoreBounds=True)
+        self.box.addItem(line, ignoreBounds=True)
         em = self.look.metrics.body_px
         mark = self._pg.ScatterPlotItem(
             [self.shown.now], [self.shown.high], symbol="t", size=0.9 * em,
             brush=self.colour("ink"), pen=self._pen("ink", 1),
         )  # fmt: skip
-        self.plot.addItem(mark, ignoreBounds=True)
+        self.box.addItem(mark, ignoreBounds=True)
 
 
 TOP = 0.82

@@ -10,7 +10,7 @@ from shopassist.core.entry import Entry
 from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure
 from shopassist.core.quantities import Kelvin
-from shopassist.core.wording import Wording
+from shopassist.core.wording import NONE, Wording
 from shopassist.panes.cure import words
 from shopassist.panes.cure.charts import age_chart, warmth_chart
 from shopassist.panes.cure.form import TEMPERATURE, ReadingForm
@@ -231,7 +231,7 @@ class CurePresenter:
     def digits(self) -> str:
         """The countdown to the gate of the lead; time since hardener where there is none."""
         view = self._front()
-        return self._digits_of(view) if view is not None else ""
+        return self._digits_of(view) if view is not None else NONE
 
     def digits_of(self, batch_id: str) -> str:
         """The countdown of another cure."""

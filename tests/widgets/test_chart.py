@@ -1,0 +1,132 @@
+from collections.abc import Iterator
+from dataclasses import replace
+
+import pytest
+from PySide6.QtWidgets import QApplication
+
+from shopassist.widgets.chart import Chart
+from shopassist.widgets.chart_shown import ChartShown, Level
+from shopassist.widgets.look import Look
+from shopassist.widgets.shown import Tick
+from shopassist.widgets.tokens import DARK
+
+SHOWN = ChartShown(
+    "Cure so far", 0.0, 100.0, 0.0, 10.0,
+    across=(Tick(20.0, "12:00"), Tick(40.0), Tick(80.0, "18:00")), up=(Tick(0.0, "0"), Tick(5.0, "5")),
+    now=30.0, line=tuple((float(x), x / 10) for x in range(0, 101, 10)),
+    band=tuple((float(x), x / 12, x / 9) for x in range(0, 101, 10)),
+    levels=(Level(9.5, "demould"), Level(3.0, "lowest 15 °C", "limit")),
+    dots=((10.0, 4.0), (20.0, 5.0)), bars=((40.0, 60.0, 3.0, 5.0),), gaps=((70.0, 80.0),),
+    gap_word="not known", spoken="Now 3 hours old",
+)  # fmt: skip
+
+
+@pytest.fixture
+def chart(look: Look) -> Iterator[Chart]:
+    made = Chart(look, "test.chart", SHOWN)
+    made.resize(500, 240)
+    yield made
+    made.close()
+    made.deleteLater()
+    settle()
+
+
+def settle() -> None:
+    for _ in range(4):
+        QApplication.processEvents()
+
+
+def test_nothing_is_fetched_before_the_first_paint(chart: Chart) -> None:
+    settle()
+    before = chart.plot
+    chart.show()
+    settle()
+    assert before is None
+    assert chart.plot.isVisible()
+
+
+def test_it_is_drawn_in_the_range_that_was_asked_for(chart: Chart) -> None:
+    chart.show()
+    settle()
+    across, up = chart.box.viewRange()
+    assert across == pytest.approx([0.0, 100.0])
+    assert up == pytest.approx([0.0, 10.0])
+
+
+def test_the_caption_stands_above_the_plot_and_the_words_are_spoken(chart: Chart) -> None:
+    chart.show()
+    settle()
+    assert chart.plot.y() > 0
+    assert chart.plot.geometry().bottom() <= chart.height()
+    assert chart.accessibleDescription() == "Now 3 hours old"
+
+
+def test_the_same_values_are_drawn_once(chart: Chart, monkeypatch: pytest.MonkeyPatch) -> None:
+    chart.show()
+    settle()
+    count = []
+    monkeypatch.setattr(chart, "_axes", lambda: count.append(1))
+    chart.draw(SHOWN)
+    chart.draw(replace(SHOWN))
+    assert count == []
+    chart.draw(replace(SHOWN, now=31.0))
+    assert count == [1]
+
+
+def test_out_of_sight_nothing_is_drawn_and_it_is_made_up_for(
+    chart: Chart, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    chart.show()
+    settle()
+    chart.hide()
+    count = []
+    monkeypatch.setattr(chart, "_axes", lambda: count.append(1))
+    chart.draw(replace(SHOWN, now=50.0))
+    assert count == []
+    chart.show()
+    settle()
+    assert count == [1]
+
+
+def test_it_takes_another_theme_at_once(chart: Chart, look: Look) -> None:
+    chart.show()
+    settle()
+    look.set_tokens(DARK)
+    assert chart.plot.backgroundBrush().color().name().upper() == DARK.sheet
+
+
+def test_it_keeps_to_its_widget(chart: Chart) -> None:
+    chart.show()
+    settle()
+    chart.resize(300, 160)
+    settle()
+    assert chart.plot.width() == 300
+    assert chart.sizeHint().width() > chart.minimumSizeHint().width()
+
+
+def test_an_empty_chart_is_paper(chart: Chart) -> None:
+    chart.draw(ChartShown("", 0.0, 1.0, 0.0, 1.0))
+    chart.show()
+    settle()
+    assert chart.plot is not None
+
+
+def test_with_no_now_the_whole_line_is_past(chart: Chart) -> None:
+    chart.draw(replace(SHOWN, now=None, dots=SHOWN.dots[:1], gaps=()))
+    chart.show()
+    settle()
+    assert chart.plot is not None
+
+
+def test_before_its_first_point_the_line_is_all_ahead(chart: Chart) -> None:
+    chart.draw(replace(SHOWN, now=-5.0))
+    chart.show()
+    settle()
+    assert chart.plot is not None
+
+
+def test_neither_mouse_nor_keyboard_stops_at_it(chart: Chart) -> None:
+    chart.show()
+    settle()
+    assert not chart.plot.hasFocus()
+    assert chart.plot.focusPolicy().name == "NoFocus"
