@@ -1,0 +1,200 @@
+"""Lays the stages of batches into the hours of a real week."""
+
+from bisect import bisect_right
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from shopassist.core.errors import out_of_range
+from shopassist.core.quantities import Second, UtcSecond
+from shopassist.core.stages import Guess, Stage, need_order
+
+GRAIN = Second(900.0)
+"""Starts found backward from a due day are rounded to this; ours."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hours:
+    """A stretch in which somebody is there."""
+
+    start: UtcSecond
+    end: UtcSecond
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What really happened with a stage."""
+
+    start: UtcSecond
+    end: UtcSecond | None = None
+    """None while it runs."""
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """Where a stage lies in the calendar."""
+
+    key: str
+    start: UtcSecond
+    hands_end: UtcSecond
+    """When the person is free again."""
+    end: UtcSecond
+    kind: str = "planned"
+    """``planned``, ``running`` or ``done``."""
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One batch to be laid out."""
+
+    batch_id: str
+    stages: tuple[Stage, ...]
+    not_before: UtcSecond
+    done: Mapping[str, Done] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """How this shop works."""
+
+    attended: bool = False
+    """True where ovens and pumps never run with nobody there."""
+
+
+class Calendar:
+    """The hours of the shop, sorted, with what is already taken."""
+
+    def __init__(self, hours: Sequence[Hours]) -> None:
+        self._hours = sorted(hours, key=lambda each: each.start)
+        if any(a.end > b.start for a, b in zip(self._hours, self._hours[1:], strict=False)):
+            raise out_of_range("hours", "Two stretches of working hours overlap.")
+        self._starts = [each.start for each in self._hours]
+        self._taken: dict[str, list[tuple[float, float]]] = {}
+
+    def take(self, what: str, start: float, end: float) -> None:
+        """Mark a stretch as taken: the person's hands, or a place."""
+        if what and end > start:
+            self._taken.setdefault(what, []).append((start, end))
+
+    def free(self, what: str, start: float, end: float) -> float:
+        """Give the given start, or the end of what stands in its way."""
+        blocked = [b for a, b in self._taken.get(what, ()) if a < end and b > start]
+        return max(blocked, default=start)
+
+    def open_from(self, at: float, lasts: float) -> float:
+        """First moment from ``at`` on from which ``lasts`` fits into one stretch of hours."""
+        place = max(bisect_right(self._starts, at) - 1, 0)
+        for each in self._hours[place:]:
+            start = max(at, each.start)
+            if start + lasts <= each.end and start < each.end:
+                return start
+        raise out_of_range("hours", "No working hours are long enough for this stage.")
+
+    def run_inside(self, start: float, lasts: float) -> float:
+        """End of a wait from a moment within the hours that counts only while somebody is there."""
+        left = lasts
+        place = max(bisect_right(self._starts, start) - 1, 0)
+        for each in self._hours[place:]:
+            begin = max(start, each.start)
+            if begin + left <= each.end:
+                return begin + left
+            left -= each.end - begin
+        raise out_of_range("hours", "There are not enough working hours for this stage.")
+
+
+def lay_out(
+    job: Job,
+    calendar: Calendar,
+    now: UtcSecond,
+    guess: Guess = "likely",
+    rules: Rules | None = None,
+) -> tuple[Planned, ...]:
+    """Place one batch as early as it goes; its hands and places are then taken.
+
+    What is done stays where it was; what runs ends no earlier than now.
+    """
+    rules = rules or Rules()
+    found: dict[str, Planned] = {}
+    for stage in need_order(job.stages):
+        done = job.done.get(stage.key)
+        at = max((found[key].end for key in stage.after), default=job.not_before)
+        placed = (
+            _as_done(stage, done, now, guess)
+            if done is not None
+            else _as_planned(stage, max(at, now, job.not_before), calendar, guess, rules)
+        )
+        calendar.take("hands", placed.start, placed.hands_end)
+        calendar.take(stage.place, placed.start, placed.end)
+        found[stage.key] = placed
+    return tuple(found[stage.key] for stage in job.stages)
+
+
+def _as_done(stage: Stage, done: Done, now: UtcSecond, guess: Guess) -> Planned:
+    hands = UtcSecond(done.start + min(stage.hands, stage.lasts(guess)))
+    if done.end is not None:
+        return Planned(stage.key, done.start, min(hands, done.end), done.end, "done")
+    end = UtcSecond(max(done.start + stage.lasts(guess), now))
+    return Planned(stage.key, done.start, hands, end, "running")
+
+
+def _as_planned(stage: Stage, at: float, calendar: Calendar, guess: Guess, rules: Rules) -> Planned:
+    lasts = stage.lasts(guess)
+    hands = min(stage.hands, lasts)
+    while True:
+        start = calendar.open_from(at, hands) if hands or stage.attended else at
+        end = (
+            calendar.run_inside(start, lasts)
+            if stage.attended and rules.attended
+            else start + lasts
+        )
+        later = max(
+            calendar.free("hands", start, start + hands) if hands else start,
+            calendar.free(stage.place, start, end) if stage.place else start,
+        )
+        if later <= start:
+            break
+        at = later
+    return Planned(stage.key, UtcSecond(start), UtcSecond(start + hands), UtcSecond(end))
+
+
+def plan(
+    jobs: Sequence[Job], hours: Sequence[Hours], now: UtcSecond, guess: Guess = "likely",
+    rules: Rules | None = None,
+) -> dict[str, tuple[Planned, ...]]:  # fmt: skip
+    """Lay out several batches, the first one first: the next is threaded into its waits."""
+    calendar = Calendar(hours)
+    return {job.batch_id: lay_out(job, calendar, now, guess, rules) for job in jobs}
+
+
+def start_for(
+    job: Job, hours: Sequence[Hours], now: UtcSecond, due: UtcSecond, guess: Guess = "likely",
+    rules: Rules | None = None,
+) -> UtcSecond:  # fmt: skip
+    """Latest start, to a quarter of an hour, with which the batch is done by its due day."""
+
+    def ends(start: float) -> float:
+        moved = Job(job.batch_id, job.stages, UtcSecond(start), job.done)
+        placed = lay_out(moved, Calendar(hours), now, guess, rules)
+        return max((each.end for each in placed), default=start)
+
+    if ends(now) > due:
+        raise out_of_range("due", "Even if you start now it will not be done by then.")
+    low, high = 0, int((due - now) // GRAIN)
+    while low < high:
+        middle = (low + high + 1) // 2
+        if ends(now + middle * GRAIN) <= due:
+            low = middle
+        else:
+            high = middle - 1
+    return UtcSecond(now + low * GRAIN)
+
+
+def floats(placed: Sequence[Planned], stages: Sequence[Stage]) -> dict[str, Second]:
+    """How long each stage can be late before another one, or the end, must move."""
+    by_key = {each.key: each for each in placed}
+    end = max((each.end for each in placed), default=UtcSecond(0.0))
+    result: dict[str, Second] = {}
+    for stage in reversed(need_order(stages)):
+        followers = [other.key for other in stages if stage.key in other.after]
+        room = min((by_key[key].start + result[key] for key in followers), default=float(end))
+        result[stage.key] = Second(max(room - by_key[stage.key].end, 0.0))
+    return result
