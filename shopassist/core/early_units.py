@@ -142,6 +142,11 @@ EARLY_UNITS: tuple[Unit, ...] = (
     Unit("N/m", ("NewtonPerMetre",), 1.0, "newton/meter", 2),
     Unit("°", ("Radian",), 0.017453292519943295, "degree", 1, ("deg", "degree", "degrees")),
     Unit("rad", ("Radian",), 1.0, "radian", 3),
+    Unit("m²/l", ("SquareMetrePerCubicMetre",), 1e3, "meter**2/liter", 1, ("m2/l", "sq m/l")),
+    Unit(
+        "ft²/US gal", ("SquareMetrePerCubicMetre",), 0.09290304 / 3.785411784e-3,
+        "foot**2/us_gallon", 0, ("sq ft/US gal", "ft2/gal"),
+    ),
     Unit("", ("Ratio",), 1.0, "dimensionless", 3),
     Unit("%", ("Ratio",), 0.01, "percent", 1, ("percent", "per cent", "pct")),
 )  # fmt: skip

@@ -37,6 +37,8 @@ MetrePerSecond = NewType("MetrePerSecond", float)
 PerSecond = NewType("PerSecond", float)
 NewtonPerMetre = NewType("NewtonPerMetre", float)
 Radian = NewType("Radian", float)
+SquareMetrePerCubicMetre = NewType("SquareMetrePerCubicMetre", float)
+"""Coverage of a finish: area that each volume of it wets."""
 Ratio = NewType("Ratio", float)
 """A pure number: a ratio, a share (0.08 for 8 %), a factor."""
 
@@ -71,6 +73,7 @@ UNIT_OF: dict[str, str] = {
     "PerSecond": "1/s",
     "NewtonPerMetre": "N/m",
     "Radian": "rad",
+    "SquareMetrePerCubicMetre": "m2/m3",
     "Ratio": "1",
 }
 """Unit text of each quantity, as docstrings write it in square brackets."""

@@ -25,14 +25,20 @@ _METRIC: dict[str, str] = {
     "WattPerMetreKelvin": "W/(m K)", "WattPerSquareMetreKelvin": "W/(m² K)",
     "WattPerKelvin": "W/K", "JoulePerKelvin": "kJ/K", "SquareMetrePerSecond": "mm²/s",
     "CubicMetrePerSecond": "l/min", "KilogramPerSecond": "g/s", "MetrePerSecond": "m/s",
-    "PerSecond": "/min", "NewtonPerMetre": "N/m", "Radian": "°", "Ratio": "",
+    "PerSecond": "/min", "NewtonPerMetre": "N/m", "Radian": "°", "SquareMetrePerCubicMetre": "m²/l",
+    "Ratio": "",
 }  # fmt: skip
 _INCHES: dict[str, str] = {
     "Metre": "in", "SquareMetre": "in²", "Kelvin": "°F", "KelvinDelta": "°F",
     "PascalAbsolute": "inHg", "PascalGauge": "psi", "PascalDelta": "psi", "PascalVacuum": "inHg",
     "Newton": "lbf",
 }  # fmt: skip
-_US: dict[str, str] = {"Kilogram": "oz", "CubicMetre": "US fl oz", "MetrePerSecond": "ft/min"}
+_US: dict[str, str] = {
+    "Kilogram": "oz",
+    "CubicMetre": "US fl oz",
+    "MetrePerSecond": "ft/min",
+    "SquareMetrePerCubicMetre": "ft²/US gal",
+}
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,7 +28,7 @@ BASE_OF: dict[str, str] = {
     "JoulePerKelvin": "joule/kelvin", "SquareMetrePerSecond": "meter**2/second",
     "CubicMetrePerSecond": "meter**3/second", "KilogramPerSecond": "kilogram/second",
     "MetrePerSecond": "meter/second", "PerSecond": "1/second", "NewtonPerMetre": "newton/meter",
-    "Radian": "radian", "Ratio": "dimensionless",
+    "Radian": "radian", "SquareMetrePerCubicMetre": "meter**2/meter**3", "Ratio": "dimensionless",
 }  # fmt: skip
 """The SI unit of each quantity in pint's words; ``UtcSecond`` is an instant and has none."""
 

@@ -72,5 +72,30 @@ SOURCES: dict[str, Source] = {
         "A public engineering table of air-dry densities, taken as at 12 % moisture", "read"
     ),
     "WOOD-MEMORY": Source("Density of this species from memory, unconfirmed", "from memory"),
+    "TURNERS-RULE": Source(
+        "Turners' rule of thumb, inches of diameter times revolutions a minute 6000 to 9000; some"
+        " forums, disputed as cautious",
+        "restated",
+    ),
+    "MEDH": Source(
+        "Mechanical Engineer's Data Handbook, 5.2.7, turning of plastics, p. 176", "read"
+    ),
+    "DRILL-CHART": Source(
+        "A drill speed chart: 3/8 in at 1500 and 5/8 in at 750 revolutions a minute in hardwood",
+        "read",
+    ),
+    "DRILL-ADVICE": Source(
+        "A woodworking magazine's forum: 2 1/4 in finished and a 3/8 in drill want 2 5/8 in and"
+        " 1/16 in of trim at each end",
+        "restated",
+    ),
+    "GRIT-TABLES": Source(
+        "FEPA P (ISO 6344) and CAMI grit tables on two public reference pages", "read"
+    ),
+    "LACQUER-SHEET": Source(
+        "Data sheets: lacquer 30 % solids at 50 µm, sealer 22 %; oil polyurethane 450 to 500 ft2"
+        " a gallon",
+        "read",
+    ),
     "SHOP-REPORTS": Source("Reports of makers, one shop each", "restated"),
 }
