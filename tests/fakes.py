@@ -69,6 +69,13 @@ class MemoryJournal:
         found = (row.stream for row in self.rows if row.stream.startswith(prefix))
         return tuple(dict.fromkeys(found))
 
+    def scan(self, prefix: str, kinds: tuple[str, ...], after: int, count: int) -> tuple[Row, ...]:
+        found = (
+            row for row in self.rows
+            if row.seq > after and row.kind in kinds and row.stream.startswith(prefix)
+        )  # fmt: skip
+        return tuple(found)[:count]
+
 
 class MemoryState:
     """Window state in a dictionary."""

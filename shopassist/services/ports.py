@@ -28,6 +28,14 @@ class Journal(Protocol):
         ...
 
 
+class ScannedJournal(Journal, Protocol):
+    """A journal that can be read across its streams."""
+
+    def scan(self, prefix: str, kinds: tuple[str, ...], after: int, count: int) -> tuple[Row, ...]:
+        """Rows of some kinds from streams that begin so, by their place in the whole journal."""
+        ...
+
+
 @dataclass(frozen=True, slots=True)
 class Heartbeat:
     """The last sign of life of a program on this journal."""

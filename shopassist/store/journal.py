@@ -119,6 +119,17 @@ class SqliteJournal:
         with plainly(self.path):
             return tuple(name for (name,) in self._db.execute(query, (prefix,)))
 
+    def scan(self, prefix: str, kinds: tuple[str, ...], after: int, count: int) -> tuple[Row, ...]:
+        """Rows of some kinds across streams, by their place in the whole journal."""
+        marks = ", ".join("?" * len(kinds))
+        where = (
+            f" WHERE r.seq > ? AND r.kind IN ({marks})"
+            " AND substr(r.stream, 1, length(?)) = ? ORDER BY r.seq LIMIT ?"
+        )
+        given = (after, *kinds, prefix, prefix, count)
+        with plainly(self.path):
+            return tuple(map(chain.verified, self._db.execute(SELECT + where, given)))
+
     def block(self, row: Row) -> tuple[Sample, ...]:
         """The samples of a row, against the hash in the row."""
         with plainly(self.path):

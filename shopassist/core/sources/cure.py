@@ -60,4 +60,9 @@ SOURCES: dict[str, Source] = {
         " stalls",
         "restated",
     ),
+    "STUDENT-T": Source(
+        "Student's t for the prediction of one more value of a normal sample; handbook of"
+        " statistics, table from memory",
+        "from memory",
+    ),
 }
