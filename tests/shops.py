@@ -13,9 +13,11 @@ from shopassist.core.sheets import ResinSheet, sheet_from_mapping
 from shopassist.core.wording import Wording
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
+from shopassist.services.hindsight import Hindsight
 from shopassist.services.in_hand import InHand
 from shopassist.services.library import Library
 from shopassist.services.loads import PotLoads
+from shopassist.services.log_index import LogIndex
 from shopassist.services.pot import PotService
 from shopassist.services.session import Session
 from shopassist.store.opening import open_journal
@@ -46,6 +48,8 @@ class Shop:
         self.pots = PotService(
             self.journal, self.clock, self.plates, self.loads.of, beat=self.session.beat
         )
+        self.index = LogIndex(self.journal, self.batches, self._sheet_name)
+        self.hindsight = Hindsight(self.batches, self.sheets, self.cure)
         self.pots.start(self.found)
         self.session.findings.connect(self.pots.heed)
         self.loads.watch(self.pots)
@@ -58,6 +62,10 @@ class Shop:
 
     def _plate(self, mapping: Mapping[str, object]) -> tuple[Plate | None, tuple[Problem, ...]]:
         return plate_from_mapping(mapping, self.words.read_si)
+
+    def _sheet_name(self, used: tuple[str, int]) -> str:
+        version = self.sheets.version(*used)
+        return version.name if version is not None else ""
 
     @property
     def now(self) -> float:

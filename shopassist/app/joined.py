@@ -259,6 +259,8 @@ class Joined:
     def _after_first_paint(self) -> None:
         """Now there is time for reading the whole journal; a little later for the rare units."""
         self._stops.append(self.ticker.every(2.0, self._warm))
+        self._stop_index = self.ticker.every(0.05, self._index)
+        self._stops.append(self._stop_index)
         journal = self.base.paths.journal
 
         def run() -> None:
@@ -270,6 +272,11 @@ class Joined:
     def _warm(self) -> None:
         """Fetch the rare units once; asking again costs nothing."""
         self.services.wording.warm()
+
+    def _index(self) -> None:
+        """Read the log in slices, until it can be searched as a whole."""
+        if not self.services.index.step():
+            self._stop_index()
 
     def _check_done(self, found: object) -> None:
         if isinstance(found, tuple) and found and not self._closing.is_set():

@@ -40,7 +40,9 @@ def build_presenters(base: Foundation, made: Services) -> Presenters:
         MixPresenter(made.batches, made.sheets, made.hand, made.cure, base.clock, made.wording),
         CurePresenter(made.batches, made.cure, made.hand, base.clock, made.wording),
         PotPresenter(made.pots, made.hand, made.wording),
-        LogPresenter(made.batches, made.sheets, made.hand, made.wording),
+        LogPresenter(
+            made.batches, made.sheets, made.hand, made.index, made.hindsight, made.wording
+        ),
         RecordsPresenter(kinds, made.wording, lambda path: read_toml(Path(path))),
     )
 

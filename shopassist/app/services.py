@@ -15,9 +15,11 @@ from shopassist.core.units import UnitTable, build_table
 from shopassist.core.wording import Wording
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
+from shopassist.services.hindsight import Hindsight
 from shopassist.services.in_hand import InHand
 from shopassist.services.library import Library
 from shopassist.services.loads import PotLoads
+from shopassist.services.log_index import LogIndex
 from shopassist.services.pot import PotService
 from shopassist.services.settings import Settings
 from shopassist.store.resources import resource
@@ -38,6 +40,8 @@ class Services:
     cure: CureService
     pots: PotService
     loads: PotLoads
+    index: LogIndex
+    hindsight: Hindsight
 
 
 def rare_units() -> UnitTable:
@@ -78,7 +82,14 @@ def build_services(base: Foundation) -> Services:
         base.journal, base.clock, plates, loads.of,
         lambda: air_pressure(base.settings.now.elevation), base.session.beat,
     )  # fmt: skip
-    return Services(wording, batches, sheets, plates, hand, cure, pots, loads)
+
+    def sheet_name(used: tuple[str, int]) -> str:
+        version = sheets.version(*used)
+        return version.name if version is not None else ""
+
+    index = LogIndex(base.journal, batches, sheet_name)
+    hindsight = Hindsight(batches, sheets, cure)
+    return Services(wording, batches, sheets, plates, hand, cure, pots, loads, index, hindsight)
 
 
 def start_services(made: Services, base: Foundation, found: tuple[Finding, ...]) -> None:

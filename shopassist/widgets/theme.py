@@ -65,6 +65,10 @@ QPushButton[kind="choice"]:checked {{
   background: {select}; border: 3px solid {blue}; color: {ink}; }}
 QPushButton:disabled {{ border-style: dotted; color: {disabled}; background: {raised}; }}
 QPushButton[kind="quiet"] {{ border: none; background: transparent; color: {blue}; padding: 0; }}
+QPushButton[kind="tab"] {{
+  border: none; border-radius: 0; border-bottom: 3px solid transparent; background: transparent;
+  color: {blue}; padding: 0 {u}px; }}
+QPushButton[kind="tab"]:checked {{ border-bottom-color: {blue}; color: {ink}; }}
 QLabel[kind="label"] {{ color: {graphite}; }}
 QLabel[kind="title"] {{ font-size: {title}px; font-weight: bold; }}
 QLabel[kind="strong"] {{ font-weight: bold; }}

@@ -1,47 +1,38 @@
 """Words of the batch log."""
 
-from dataclasses import dataclass
+from collections.abc import Callable
 
 from shopassist.core.batch import OUTCOMES, Batch
 from shopassist.core.errors import ShopError
-from shopassist.core.sheets import ResinSheet
+from shopassist.core.sheets import STAGE_LABELS, ResinSheet
+from shopassist.core.symptoms import SYMPTOMS, missing
 from shopassist.core.wording import Wording
+from shopassist.panes.log.facts import facts_of, with_times
+from shopassist.panes.log.screen import PAGES, CauseShown, Fact, LogScreen, Page
 from shopassist.services.batches import BatchService
+from shopassist.services.hindsight import Hindsight, Learnt
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
 from shopassist.services.library import Library
+from shopassist.services.log_index import LogIndex, Question
 
-COLUMNS = ("Batch", "Opened", "Resin", "Needed", "Weighed A", "Weighed B", "Hardener in", "Outcome")
-
-
-@dataclass(frozen=True, slots=True)
-class Fact:
-    """One line of the open batch."""
-
-    label: str
-    value: str
-    typed: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class LogScreen:
-    """Everything that the log shows."""
-
-    count: int
-    selected: int
-    title: str
-    facts: tuple[Fact, ...]
-    outcome: str
-    next_time: str
-    note_error: str
-    empty: str
+COLUMNS = ("Batch", "Opened", "Resin", "Needed", "Outcome")
+VERDICTS = {
+    "for": "The record points to it",
+    "missing": "Not on record",
+    "against": "The record speaks against it",
+}
+SYMPTOM_KEYS = tuple(SYMPTOMS)
 
 
 class LogPresenter:
-    """Keeps which batch is open in the log, and what its lines say."""
+    """Keeps what is looked for, which batch is open, and what its lines say."""
 
     IDS = (
         "log.table",
+        "log.search",
+        "log.filter.<n>",
+        "log.page.<n>",
         "log.again",
         "log.take_in_hand",
         "log.outcome.good",
@@ -51,64 +42,124 @@ class LogPresenter:
         "log.next_time",
         "log.name",
         "log.remove",
+        "log.mark",
         "log.facts",
+        "log.shared",
+        "log.symptom",
+        "log.causes",
+        "log.learnt",
+        "log.save_learnt",
     )
 
     def __init__(
-        self, batches: BatchService, sheets: Library[ResinSheet], hand: InHand, wording: Wording
-    ) -> None:
+        self, batches: BatchService, sheets: Library[ResinSheet], hand: InHand, index: LogIndex,
+        hindsight: Hindsight, wording: Wording,
+    ) -> None:  # fmt: skip
         self.changed: Hook[None] = Hook()
         self.again_asked: Hook[str] = Hook()
         self._batches = batches
         self._sheets = sheets
         self._hand = hand
+        self._index = index
+        self._hindsight = hindsight
         self._wording = wording
         self._selected = hand.batch
+        self._asked = Question()
+        self._found: tuple[str, ...] | None = None
+        self._marked: set[str] = set()
+        self._page: Page = "facts"
+        self._symptom = 0
         self._error = ""
-        batches.changed.connect(lambda _: self.changed.emit(None))
-        hand.changed.connect(self._on_hand)
+        batches.changed.connect(lambda _: self._renew())
+        index.changed.connect(lambda _: self._renew())
+        sheets.changed.connect(lambda _: self._renew())
+        hand.changed.connect(lambda _: self._follow())
 
-    def _on_hand(self, _: None) -> None:
-        self._selected = self._hand.batch
+    def _renew(self) -> None:
+        self._found = None
         self.changed.emit(None)
+
+    def _follow(self) -> None:
+        self._selected = self._hand.batch
+        self._renew()
+
+    @property
+    def ids(self) -> tuple[str, ...]:
+        """Batches that answer the question, newest first."""
+        if not self._index.whole:
+            return self._quick()
+        if self._found is None:
+            self._found = self._index.find(self._asked)
+        return self._found
+
+    def _quick(self) -> tuple[str, ...]:
+        """All batches, while the log is still being read and cannot be searched."""
+        return tuple(reversed(self._batches.ids()))
 
     # -- what is shown ------------------------------------------------------------------
 
     @property
     def screen(self) -> LogScreen:
         """The log as it stands now."""
-        ids = self._ids()
-        if not ids:
-            return LogScreen(0, -1, "", (), "", "", "", "No batch yet. Type an amount in Mix.")
-        selected = self._selected if self._selected in ids else ids[0]
-        batch = self._batches.get(selected)
+        ids = self.ids
+        selected = self._selected if self._selected in ids else next(iter(ids), "")
+        batch = self._batches.get(selected) if selected else None
+        verdict, shared, unknown = self._compared()
+        causes, lacking = self._causes(selected)
+        learnt = self._learnt(batch)
         return LogScreen(
-            len(ids), ids.index(selected), batch.name, self._facts(batch), batch.outcome,
-            batch.next_time, self._error, "",
-        )  # fmt: skip
+            count=len(ids),
+            selected=ids.index(selected) if selected else -1,
+            title=batch.name if batch else "",
+            facts=self._facts(batch),
+            outcome=batch.outcome if batch else "",
+            next_time=batch.next_time if batch else "",
+            name=batch.name if batch else "",
+            removed=batch.removed if batch else False,
+            error=self._error,
+            empty=self._empty(),
+            query=self._asked.words,
+            filters=self._asked.outcomes | ({"removed"} if self._asked.removed else set()),
+            page=self._page,
+            reading="" if self._index.whole else "Reading the log; searching in a moment.",
+            marked=len(self._marked),
+            verdict=verdict,
+            shared=shared,
+            unknown=unknown,
+            symptom=self._symptom,
+            symptoms=tuple(title for title, _ in SYMPTOMS.values()),
+            causes=causes,
+            missing=lacking,
+            learnt=tuple(self._learnt_fact(each) for each in learnt),
+            offer="Save as a new version" if any(each.offer.changed for each in learnt) else "",
+        )
+
+    def _empty(self) -> str:
+        if self.ids:
+            return ""
+        if self._asked.words or self._asked.outcomes:
+            return "No batch has all of these words. Clear the search to see them all."
+        return "No batch yet. Type an amount in Mix."
+
+    def _facts(self, batch: Batch | None) -> tuple[Fact, ...]:
+        if batch is None or self._page != "facts":
+            return ()
+        return facts_of(batch, self._wording, self._sheet_name)
 
     def row(self, number: int) -> tuple[str, ...]:
         """The cells of one line, newest batch first; folded only when it comes into sight."""
-        batch = self._batches.get(self._ids()[number])
+        batch_id = self.ids[number]
+        batch = self._batches.get(batch_id)
         say = self._wording
-        cup = batch.cup(1)
-        part = {name: cup.weighed.get(name) for name in ("a", "b")}
-        grams = {n: say.amount(w.mass, "Kilogram") if w else "–" for n, w in part.items()}
         needed = batch.entries.get("amount")
-        contact = batch.first_contact
+        mark = "■ " if batch_id in self._marked else ""
         return (
-            batch.name + (" (removed)" if batch.removed else ""),
+            mark + batch.name + (" (removed)" if batch.removed else ""),
             say.date(batch.opened),
             self._sheet_name(batch),
             needed.text if needed else "–",
-            grams["a"],
-            grams["b"],
-            say.clock(contact) if contact is not None else "–",
             batch.outcome or "–",
         )
-
-    def _ids(self) -> tuple[str, ...]:
-        return tuple(reversed(self._batches.ids()))
 
     def _sheet_name(self, batch: Batch) -> str:
         if batch.sheet is None:
@@ -116,108 +167,169 @@ class LogPresenter:
         version = self._sheets.version(*batch.sheet)
         return version.name if version is not None else "no sheet"
 
-    def _facts(self, batch: Batch) -> tuple[Fact, ...]:
+    # -- pages -------------------------------------------------------------------------------
+
+    def _sides(self) -> tuple[tuple[str, ...], tuple[str, ...], str]:
+        """Which batches are compared: the marked ones, else spoiled ones, with all others."""
+        if self._marked:
+            ones = tuple(each for each in self.ids if each in self._marked)
+            rest = tuple(each for each in self.ids if each not in self._marked)
+            return ones, rest, "the marked ones"
+        if not self._index.whole:
+            return (), (), ""
+        ones = tuple(e for e in self.ids if self._index.line(e).outcome == "spoiled")
+        rest = tuple(e for e in self.ids if self._index.line(e).outcome in ("good", "usable"))
+        return ones, rest, "the spoiled ones"
+
+    def _compared(self) -> tuple[str, tuple[tuple[str, ...], ...], str]:
+        if self._page != "compare":
+            return "", (), ""
+        ones, others, which = self._sides()
+        if not ones:
+            words = "Nothing to compare: mark batches with Space, or say which were spoiled."
+            return words, (), ""
+        found = self._hindsight.compare(ones[:COMPARED], others[:COMPARED])
+        rows = tuple(
+            (each.name, each.value,
+             f"{each.others_with} of {each.others_known}" if each.others_known else "not on record")
+            for each in found.shared
+        )  # fmt: skip
+        unknown = ", ".join(found.unknown)
+        head = f"{len(ones)} compared, {which}, with {len(others)} others. "
+        return head + self._wording.say(found.verdict), rows, unknown
+
+    def _causes(self, batch_id: str) -> tuple[tuple[CauseShown, ...], tuple[str, ...]]:
+        if self._page != "symptoms" or not batch_id:
+            return (), ()
+        say = self._wording.say
+        causes = self._hindsight.causes(batch_id, SYMPTOM_KEYS[self._symptom])
+        shown = tuple(
+            CauseShown(say(each.text), VERDICTS[each.side],
+                       tuple(say(clue.text) for clue in each.evidence), say(each.remedy))
+            for each in causes
+        )  # fmt: skip
+        return shown, tuple(say(each) for each in missing(causes))
+
+    def _learnt(self, batch: Batch | None) -> tuple[Learnt, ...]:
+        if self._page != "sheet" or batch is None or batch.sheet is None:
+            return ()
+        return self._hindsight.learnt(batch.sheet[0])
+
+    def _learnt_fact(self, each: Learnt) -> Fact:
         say = self._wording
-        facts = [
-            Fact("Opened", f"{say.date(batch.opened)}, {say.clock(batch.opened)}"),
-            Fact("Resin", self._sheet_name(batch)),
-        ]
-        facts += [Fact(_label(k), v.text, v.origin == "typed") for k, v in batch.entries.items()]
-        for cup in batch.cups:
-            named = {"a": "resin", "b": "hardener", "colour": "colour", "empty": "empty cup"}
-            facts += [
-                Fact(
-                    f"Cup {cup.number}, {named[part]}",
-                    say.amount(each.mass, "Kilogram"),
-                    typed=True,
-                )
-                for part, each in cup.weighed.items()
-            ]
-            if cup.contact is not None:
-                facts.append(
-                    Fact(f"Cup {cup.number}, hardener in", say.clock(cup.contact), typed=True)
-                )
-        if batch.poured is not None:
-            facts.append(Fact("Poured", say.clock(batch.poured), typed=True))
-        facts += [
-            Fact(
-                f"{each.where.capitalize()} at {say.clock(each.at)}",
-                _warmth(say, each.low, each.high),
-                typed=True,
-            )
-            for each in batch.warmth
-        ]
-        facts += [
-            Fact(f"Seen: {mark}", say.clock(when), typed=True) for mark, when in batch.seen.items()
-        ]
-        facts += [Fact("Reason", reason, typed=True) for reason in batch.reasons]
-        facts += [Fact("Note", note, typed=True) for note in batch.notes]
-        return tuple(facts)
+        fitted = each.fitted
+        band = (
+            f"seen at {say.number(fitted.factor, 2)} × the sheet's age, the next one between "
+            f"{say.number(fitted.low, 2)} and {say.number(fitted.high, 2)}"
+        )
+        return Fact(STAGE_LABELS[each.stage], f"{say.say(each.offer.text)} {band.capitalize()}.")
 
     # -- acts ------------------------------------------------------------------------------
 
+    def on_search(self, words: str) -> None:
+        """Look for words; every one must be there."""
+        if words != self._asked.words:
+            self._asked.words = words
+            self._renew()
+
+    def on_filter(self, key: str) -> None:
+        """Turn one filter on or off."""
+        if key == "removed":
+            self._asked.removed = not self._asked.removed
+        else:
+            self._asked.outcomes ^= {key}
+        self._renew()
+
+    def on_page(self, page: str) -> None:
+        """Turn to another page of the open batch."""
+        found = next((key for key, _ in PAGES if key == page), None)
+        if found is not None:
+            self._page = found
+            self.changed.emit(None)
+
     def on_select(self, number: int) -> None:
         """Open another line."""
-        ids = self._ids()
+        ids = self.ids
         if 0 <= number < len(ids) and ids[number] != self._selected:
             self._selected = ids[number]
+            self._error = ""
             self.changed.emit(None)
+
+    def on_mark(self) -> None:
+        """Mark the open batch for comparison, or take the mark away."""
+        if chosen := self._chosen:
+            self._marked ^= {chosen}
+            self.changed.emit(None)
+
+    def on_symptom(self, number: int) -> None:
+        """Ask for the causes of another symptom."""
+        if 0 <= number < len(SYMPTOM_KEYS) and number != self._symptom:
+            self._symptom = number
+            self.changed.emit(None)
+
+    @property
+    def _chosen(self) -> str:
+        ids = self.ids
+        return self._selected if self._selected in ids else next(iter(ids), "")
 
     def on_take_in_hand(self) -> None:
         """Work on the open batch."""
-        if self._selected:
-            self._hand.take_batch(self._selected)
+        if chosen := self._chosen:
+            self._hand.take_batch(chosen)
 
     def on_again(self) -> None:
         """Open a repeat of the open batch and work on it."""
-        if self._selected:
-            self._hand.take_batch(self._batches.open(again_of=self._selected))
+        if chosen := self._chosen:
+            self._do(lambda: self._hand.take_batch(self._batches.open(again_of=chosen)))
             self.again_asked.emit(self._hand.batch)
 
     def on_outcome(self, outcome: str) -> None:
         """Say how it came out."""
-        if self._selected and outcome in OUTCOMES:
-            self._do(lambda: self._batches.close(self._selected, outcome))
+        if (chosen := self._chosen) and outcome in OUTCOMES:
+            self._do(lambda: self._batches.close(chosen, outcome))
 
     def on_note(self, text: str) -> None:
         """Add a line to the batch."""
-        if self._selected and text.strip():
-            self._do(lambda: self._batches.note(self._selected, text))
+        if (chosen := self._chosen) and text.strip():
+            self._do(lambda: self._batches.note(chosen, text))
 
     def on_next_time(self, text: str) -> None:
         """Set the line that the job card carries."""
-        if self._selected and text.strip() != self._batches.get(self._selected).next_time:
-            self._do(lambda: self._batches.next_time(self._selected, text))
+        if (chosen := self._chosen) and text.strip() != self._batches.get(chosen).next_time:
+            self._do(lambda: self._batches.next_time(chosen, text))
 
     def on_name(self, text: str) -> None:
         """Give the batch another name."""
-        if self._selected and text.strip():
-            self._do(lambda: self._batches.name(self._selected, text))
+        chosen = self._chosen
+        if chosen and text.strip() and text.strip() != self._batches.get(chosen).name:
+            self._do(lambda: self._batches.name(chosen, text))
 
     def on_remove(self) -> None:
         """Put the batch among the removed ones, or bring it back."""
-        if self._selected:
-            removed = self._batches.get(self._selected).removed
-            self._do(lambda: self._batches.remove(self._selected, removed=not removed))
+        if chosen := self._chosen:
+            removed = self._batches.get(chosen).removed
+            self._do(lambda: self._batches.remove(chosen, removed=not removed))
 
-    def _do(self, act: "object") -> None:
+    def on_save_learnt(self) -> None:
+        """Save what was learnt as a new version of the sheet; batches keep the one they used."""
+        batch = self._batches.get(self._chosen) if self._chosen else None
+        learnt = [each for each in self._learnt(batch) if each.offer.changed]
+        if batch is None or batch.sheet is None or not learnt:
+            return
+        record = batch.sheet[0]
+        newest = self._sheets.newest(record)
+        mapping = with_times(newest.mapping if newest is not None else {}, learnt)
+        reason = "; ".join(self._wording.say(each.offer.text) for each in learnt)
+        self._do(lambda: self._sheets.save(mapping, record, reason))
+
+    def _do(self, act: Callable[[], object]) -> None:
         try:
             self._error = ""
-            act()  # type: ignore[operator]
+            act()
         except ShopError as error:
             self._error = self._wording.say(error.title)
             self.changed.emit(None)
 
 
-def _label(field: str) -> str:
-    words = {
-        "amount": "Needed", "waste": "Waste", "scale_step": "Scale step", "ratio_a": "Parts of A",
-        "ratio_b": "Parts of B", "basis": "Ratio by",
-    }  # fmt: skip
-    return words.get(field, field.replace("_", " ").capitalize())
-
-
-def _warmth(say: Wording, low: float, high: float) -> str:
-    if low == high:
-        return say.amount(low, "Kelvin")
-    return say.span(low, high, "Kelvin") + " " + say.unit("Kelvin")
+COMPARED = 300
+"""At most so many batches on each side are folded for a comparison; ours."""

@@ -1,17 +1,26 @@
-"""The batch log on screen: a table that asks for its rows, the facts of one batch beside it."""
+"""The batch log on screen: search and table at the left, one batch with its pages at the right."""
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QAbstractItemView,
+    QFrame,
     QHBoxLayout,
+    QHeaderView,
     QLineEdit,
     QPushButton,
+    QScrollArea,
+    QStackedWidget,
     QTableView,
     QVBoxLayout,
+    QWidget,
 )
 
 from shopassist.core.batch import OUTCOMES
-from shopassist.panes.log.presenter import COLUMNS, LogPresenter
+from shopassist.panes.log.model import LogModel
+from shopassist.panes.log.pages import ComparePage, LearntPage, SymptomPage
+from shopassist.panes.log.presenter import LogPresenter
+from shopassist.panes.log.screen import FILTERS, PAGES, LogScreen
 from shopassist.widgets.look import Look
 from shopassist.widgets.pane_frame import PaneFrame
 from shopassist.widgets.piece import name_it
@@ -19,52 +28,8 @@ from shopassist.widgets.pot_card import ReportedRows
 from shopassist.widgets.prose import Heading
 from shopassist.widgets.shown import Reported
 
-Index = QModelIndex | QPersistentModelIndex
-NOWHERE = QModelIndex()
-
-
-class LogModel(QAbstractTableModel):
-    """Rows are folded when they come into sight, so ten years scroll like ten days."""
-
-    def __init__(self, presenter: LogPresenter) -> None:
-        super().__init__()
-        self._presenter = presenter
-        self._count = presenter.screen.count
-
-    def refresh(self) -> None:
-        """Take what changed."""
-        count = self._presenter.screen.count
-        if count != self._count:
-            self.beginResetModel()
-            self._count = count
-            self.endResetModel()
-        elif count:
-            self.dataChanged.emit(self.index(0, 0), self.index(count - 1, len(COLUMNS) - 1))
-
-    def rowCount(self, parent: Index = NOWHERE) -> int:
-        """Every batch is a row."""
-        return 0 if parent.isValid() else self._count
-
-    def columnCount(self, parent: Index = NOWHERE) -> int:
-        """As many as there are headings."""
-        return 0 if parent.isValid() else len(COLUMNS)
-
-    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> str | None:
-        """One cell."""
-        if role != Qt.ItemDataRole.DisplayRole or not index.isValid():
-            return None
-        return self._presenter.row(index.row())[index.column()]
-
-    def headerData(
-        self,
-        section: int,
-        orientation: Qt.Orientation,
-        role: int = Qt.ItemDataRole.DisplayRole,
-    ) -> str | None:
-        """Headings."""
-        if role != Qt.ItemDataRole.DisplayRole or orientation != Qt.Orientation.Horizontal:
-            return None
-        return COLUMNS[section]
+WIDTHS = (13, 12, 13, 9, 9)
+"""Of the columns, in digits of the body font."""
 
 
 class LogView(PaneFrame):
@@ -76,20 +41,62 @@ class LogView(PaneFrame):
         self._model = LogModel(presenter)
         row = QHBoxLayout()
         row.setSpacing(round(4 * look.u))
-        row.addWidget(self._build_table(), 3)
-        row.addLayout(self._build_side(look), 2)
+        row.addLayout(self._build_left(look), 5)
+        row.addLayout(self._build_side(look), 4)
         self.body.addLayout(row, 1)
+        self._keys()
         presenter.changed.connect(lambda _: self.show_screen())
         self.show_screen()
 
-    def _build_table(self) -> QTableView:
+    def _keys(self) -> None:
+        scope = Qt.ShortcutContext.WidgetWithChildrenShortcut
+        find = QShortcut(QKeySequence.StandardKey.Find, self)
+        find.setContext(scope)
+        find.activated.connect(lambda: self.search.setFocus(Qt.FocusReason.ShortcutFocusReason))
+        mark = QShortcut(QKeySequence(Qt.Key.Key_Space), self.table)
+        mark.setContext(Qt.ShortcutContext.WidgetShortcut)
+        mark.activated.connect(self._presenter.on_mark)
+
+    # -- the left side ----------------------------------------------------------------------
+
+    def _build_left(self, look: Look) -> QVBoxLayout:
+        column = QVBoxLayout()
+        column.setSpacing(round(1.5 * look.u))
+        self.search = _line("log.search", "Search: words of name, resin, notes  (Ctrl+F)")
+        self.search.setClearButtonEnabled(True)
+        self.search.textChanged.connect(self._presenter.on_search)
+        column.addWidget(self.search)
+        filters = QHBoxLayout()
+        self.filters: dict[str, QPushButton] = {}
+        for number, (key, words) in enumerate(FILTERS, 1):
+            button = _button(f"log.filter.{number}", words)
+            button.setProperty("kind", "tab")
+            button.setCheckable(True)
+            button.clicked.connect(lambda _=False, key=key: self._presenter.on_filter(key))
+            filters.addWidget(button)
+            self.filters[key] = button
+        filters.addStretch(1)
+        column.addLayout(filters)
+        column.addWidget(self._build_table(look), 1)
+        self.status = Heading(look, "log.status", "")
+        column.addWidget(self.status)
+        return column
+
+    def _build_table(self, look: Look) -> QTableView:
         self.table = QTableView()
-        name_it(self.table, "log.table", "All batches, newest first")
+        name_it(self.table, "log.table", "Batches, newest first; Space marks one for comparison")
         self.table.setModel(self._model)
         self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.table.setShowGrid(False)
         self.table.verticalHeader().hide()
-        self.table.horizontalHeader().setStretchLastSection(True)
+        header = self.table.horizontalHeader()
+        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        header.setHighlightSections(False)
+        digit = look.measure("body").horizontalAdvance("0")
+        for column, digits in enumerate(WIDTHS):
+            self.table.setColumnWidth(column, round(digits * digit))
+        header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
         self.table.setTabKeyNavigation(False)
         self.table.selectionModel().currentRowChanged.connect(
             lambda now, _: self._presenter.on_select(now.row())
@@ -97,75 +104,142 @@ class LogView(PaneFrame):
         self.table.activated.connect(lambda _: self._presenter.on_take_in_hand())
         return self.table
 
+    # -- the right side ---------------------------------------------------------------------
+
     def _build_side(self, look: Look) -> QVBoxLayout:
         side = QVBoxLayout()
+        side.setSpacing(round(1.5 * look.u))
         self.heading = Heading(look, "log.title", "", "title", "ink")
-        self.facts = ReportedRows(look, "log.facts", "Facts of the batch", ())
         side.addWidget(self.heading)
-        side.addWidget(self.facts, 1)
-        side.addLayout(self._build_acts())
-        self.next_time = self._line("log.next_time", "Next time: one line for the job card")
+        pages = QHBoxLayout()
+        self.pages: dict[str, QPushButton] = {}
+        for number, (key, words) in enumerate(PAGES, 1):
+            button = _button(f"log.page.{number}", words)
+            button.setProperty("kind", "tab")
+            button.setCheckable(True)
+            button.clicked.connect(lambda _=False, key=key: self._presenter.on_page(key))
+            pages.addWidget(button)
+            self.pages[key] = button
+        pages.addStretch(1)
+        side.addLayout(pages)
+        self.stack = QStackedWidget()
+        self.compare = ComparePage(look, self._presenter)
+        self.symptoms = SymptomPage(look, self._presenter)
+        self.learnt = LearntPage(look, self._presenter)
+        for page in (self._build_facts(look), self.compare, self.symptoms, self.learnt):
+            self.stack.addWidget(page)
+        side.addWidget(self.stack, 1)
+        return side
+
+    def _build_facts(self, look: Look) -> QWidget:
+        page = QWidget()
+        column = QVBoxLayout(page)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(round(1.5 * look.u))
+        self.facts = ReportedRows(look, "log.facts", "Facts of the batch", ())
+        self.facts.setAutoFillBackground(False)
+        scroll = QScrollArea()
+        scroll.setWidget(self.facts)
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        scroll.viewport().setAutoFillBackground(False)
+        column.addWidget(scroll, 1)
+        column.addSpacing(round(look.u))
+        column.addLayout(self._build_acts())
+        self.name_line = _line("log.name", "Name")
+        self.name_line.editingFinished.connect(
+            lambda: self._presenter.on_name(self.name_line.text())
+        )
+        self.next_time = _line("log.next_time", "Next time: one line for the job card")
         self.next_time.editingFinished.connect(
             lambda: self._presenter.on_next_time(self.next_time.text())
         )
-        self.note = self._line("log.note", "Add a note")
+        self.note = _line("log.note", "Add a note, then Enter")
         self.note.returnPressed.connect(self._noted)
         self.error = Heading(look, "log.error", "", "bold", "error")
-        for widget in (self.next_time, self.note):
-            side.addWidget(widget)
-        side.addWidget(self.error)
-        return side
+        names = QHBoxLayout()
+        names.addWidget(self.name_line, 2)
+        names.addWidget(self.next_time, 3)
+        column.addLayout(names)
+        column.addWidget(self.note)
+        column.addWidget(self.error)
+        return page
 
     def _build_acts(self) -> QVBoxLayout:
         column, first, second = QVBoxLayout(), QHBoxLayout(), QHBoxLayout()
-        self.outcomes = {name: self._button(f"log.outcome.{name}", name) for name in OUTCOMES}
+        self.outcomes = {name: _button(f"log.outcome.{name}", name) for name in OUTCOMES}
         for name, button in self.outcomes.items():
+            button.setCheckable(True)
+            button.setProperty("kind", "choice")
             button.clicked.connect(lambda _=False, name=name: self._presenter.on_outcome(name))
             first.addWidget(button)
-        self.again = self._button("log.again", "Again")
+        self.again = _button("log.again", "Again")
         self.again.setProperty("kind", "primary")
         self.again.clicked.connect(self._presenter.on_again)
-        self.take = self._button("log.take_in_hand", "Take in hand")
+        self.take = _button("log.take_in_hand", "Take in hand")
         self.take.clicked.connect(self._presenter.on_take_in_hand)
-        self.remove = self._button("log.remove", "Remove / bring back")
+        self.mark = _button("log.mark", "Mark")
+        self.mark.setToolTip("Mark it for the comparison; Space in the table does the same.")
+        self.mark.clicked.connect(self._presenter.on_mark)
+        self.remove = _button("log.remove", "Remove")
         self.remove.clicked.connect(self._presenter.on_remove)
-        for button in (self.again, self.take, self.remove):
+        for button in (self.again, self.take, self.mark, self.remove):
             second.addWidget(button)
         column.addLayout(first)
         column.addLayout(second)
         return column
 
-    @staticmethod
-    def _button(name: str, words: str) -> QPushButton:
-        button = QPushButton(words)
-        name_it(button, name, words)
-        return button
-
-    @staticmethod
-    def _line(name: str, words: str) -> QLineEdit:
-        line = QLineEdit()
-        name_it(line, name, words)
-        line.setPlaceholderText(words)
-        return line
-
     def _noted(self) -> None:
         self._presenter.on_note(self.note.text())
         self.note.clear()
 
+    # -- drawing ------------------------------------------------------------------------------
+
     def show_screen(self) -> None:
         """Draw the presenter's screen."""
         screen = self._presenter.screen
-        self._model.refresh()
+        self._model.refresh(screen.count)
+        self.set_right(f"{screen.count} batches" if screen.count != 1 else "1 batch")
+        self.status.draw(screen.reading or screen.empty)
+        self.status.setVisible(bool(screen.reading or screen.empty))
+        for key, button in self.filters.items():
+            button.setChecked(key in screen.filters)
+        for key, button in self.pages.items():
+            button.setChecked(key == screen.page)
         self.heading.draw(screen.title or screen.empty)
-        self.facts.draw(tuple(Reported(fact.label, fact.value) for fact in screen.facts))
-        if not self.next_time.hasFocus():
-            self.next_time.setText(screen.next_time)
-        self.error.draw(screen.note_error)
-        for name, button in self.outcomes.items():
-            button.setText(f"{name} ●" if name == screen.outcome else name)
+        self.stack.setCurrentIndex([key for key, _ in PAGES].index(screen.page))
+        self._show_facts(screen)
+        self.compare.draw(screen)
+        self.symptoms.draw(screen)
+        self.learnt.draw(screen)
         if screen.selected >= 0 and self.table.currentIndex().row() != screen.selected:
             self.table.selectRow(screen.selected)
+
+    def _show_facts(self, screen: LogScreen) -> None:
+        self.facts.draw(tuple(Reported(fact.label, fact.value) for fact in screen.facts))
+        self.facts.updateGeometry()
+        for line, words in ((self.next_time, screen.next_time), (self.name_line, screen.name)):
+            if not line.hasFocus() and line.text() != words:
+                line.setText(words)
+        self.error.draw(screen.error)
+        self.error.setVisible(bool(screen.error))
+        for name, button in self.outcomes.items():
+            button.setChecked(name == screen.outcome)
+        self.remove.setText("Bring back" if screen.removed else "Remove")
 
     def take_focus(self) -> None:
         """Bring the keyboard to the table."""
         self.table.setFocus(Qt.FocusReason.OtherFocusReason)
+
+
+def _button(name: str, words: str) -> QPushButton:
+    button = QPushButton(words)
+    name_it(button, name, words)
+    return button
+
+
+def _line(name: str, words: str) -> QLineEdit:
+    line = QLineEdit()
+    name_it(line, name, words)
+    line.setPlaceholderText(words)
+    return line

@@ -1,0 +1,87 @@
+"""The facts of one batch in words, in the order in which they happened."""
+
+from collections.abc import Callable, Mapping, Sequence
+
+from shopassist.core.batch import Batch, Cup
+from shopassist.core.records import flatten, nest
+from shopassist.core.wording import Wording
+from shopassist.panes.log.screen import Fact
+from shopassist.services.hindsight import Learnt
+
+PARTS = {"a": "resin", "b": "hardener", "colour": "colour", "empty": "empty cup"}
+LABELS = {
+    "amount": "Needed", "waste": "Waste", "scale_step": "Scale step", "ratio_a": "Parts of A",
+    "ratio_b": "Parts of B", "basis": "Ratio by",
+}  # fmt: skip
+
+
+def facts_of(batch: Batch, say: Wording, sheet_name: Callable[[Batch], str]) -> tuple[Fact, ...]:
+    """Every fact that the journal holds of a batch."""
+    facts = [
+        Fact("Opened", f"{say.date(batch.opened)}, {say.clock(batch.opened)}"),
+        Fact("Resin", sheet_name(batch)),
+    ]
+    facts += [Fact(label_of(k), v.text, v.origin == "typed") for k, v in batch.entries.items()]
+    for cup in batch.cups:
+        facts += _cup(cup, say)
+    if batch.poured is not None:
+        facts.append(Fact("Poured", _when(say, batch.poured, batch), typed=True))
+    if batch.at_pressure is not None:
+        facts.append(Fact("At pressure", _when(say, batch.at_pressure, batch), typed=True))
+    facts += [
+        Fact(f"{each.where.capitalize()}, {_when(say, each.at, batch)}",
+             _warmth(say, each.low, each.high), typed=True)
+        for each in batch.warmth
+    ]  # fmt: skip
+    facts += [
+        Fact("Temperature not known",
+             f"{_when(say, each.since, batch)} – {_when(say, each.until, batch)}", typed=True)
+        for each in batch.unknowns
+    ]  # fmt: skip
+    facts += [
+        Fact(f"Seen: {mark}", _when(say, when, batch), typed=True)
+        for mark, when in batch.seen.items()
+    ]
+    if batch.finished is not None:
+        facts.append(Fact("Outcome", f"{batch.outcome}, {_when(say, batch.finished, batch)}"))
+    facts += [Fact("Reason", reason, typed=True) for reason in batch.reasons]
+    facts += [Fact("Note", note, typed=True) for note in batch.notes]
+    return tuple(facts)
+
+
+def _cup(cup: Cup, say: Wording) -> list[Fact]:
+    found = [
+        Fact(f"Cup {cup.number}, {PARTS[part]}", say.amount(each.mass, "Kilogram"), typed=True)
+        for part, each in cup.weighed.items()
+    ]
+    if cup.contact is not None:
+        found.append(Fact(f"Cup {cup.number}, hardener in", say.clock(cup.contact), typed=True))
+    return found
+
+
+def _when(say: Wording, when: float, batch: Batch) -> str:
+    """Clock time; with its date where that is another day than the batch's first."""
+    clock = say.clock(when)
+    return clock if say.date(when) == say.date(batch.opened) else f"{say.date(when)}, {clock}"
+
+
+def label_of(field: str) -> str:
+    """Words for a committed entry."""
+    return LABELS.get(field, field.replace("_", " ").replace(".", ", ").capitalize())
+
+
+def _warmth(say: Wording, low: float, high: float) -> str:
+    if low == high:
+        return say.amount(low, "Kelvin")
+    return say.span(low, high, "Kelvin") + " " + say.unit("Kelvin")
+
+
+def with_times(mapping: Mapping[str, object], learnt: Sequence[Learnt]) -> dict[str, object]:
+    """A sheet's entries with the learnt times in them, as text with units."""
+    flat = dict(flatten(mapping))
+    for each in learnt:
+        flat[f"{each.stage}.time"] = f"{round(each.offer.time / 60)} min"
+        if f"{each.stage}.time_high" in flat:
+            flat[f"{each.stage}.time_high"] = f"{round(each.offer.time / 60)} min"
+        flat[f"{each.stage}.method"] = f"{each.fitted.count} witness cups of this shop"
+    return nest(flat)

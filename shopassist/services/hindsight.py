@@ -1,0 +1,244 @@
+"""Looking back: what a batch's record says about its symptoms, its like, and its sheet."""
+
+from dataclasses import dataclass
+
+from shopassist.core.batch import Batch, Cup
+from shopassist.core.compare import Comparison, Traits, compare
+from shopassist.core.cure import trail
+from shopassist.core.errors import ShopError
+from shopassist.core.learning import LEAST, Fitted, Offer, fit, offer
+from shopassist.core.milestones import Milestone, milestones_of
+from shopassist.core.mixing import deviation, weight_ratio
+from shopassist.core.off_ratio import ON
+from shopassist.core.quantities import Ratio, Second
+from shopassist.core.sheets import ResinSheet, StageName
+from shopassist.core.symptoms import Cause, Facts, rank
+from shopassist.services.batches import BatchService
+from shopassist.services.cure import CureService
+from shopassist.services.library import Library
+from shopassist.services.warmth import readings_of
+
+MARKS: dict[str, StageName] = {"gelled": "gel", "nail-hard": "hard"}
+"""Which of the sheet's times a mark of the witness cup bears on."""
+WARMER = 1.0
+"""From this rise before the gel on it counts as warming, [K]; ours."""
+BANDS = ((0.02, "within 2 %"), (0.05, "within 5 %"), (0.10, "within 10 %"))
+"""Words for how far off a cup was; ours."""
+RECENT = 200
+"""Batches that a sheet's times are learnt from, the newest ones; ours."""
+
+
+@dataclass(frozen=True, slots=True)
+class Learnt:
+    """One time of a sheet, fitted."""
+
+    stage: StageName
+    sheet: Second
+    fitted: Fitted
+    offer: Offer
+
+
+class Hindsight:
+    """Asks the services; keeps nothing."""
+
+    def __init__(
+        self, batches: BatchService, sheets: Library[ResinSheet], cure: CureService
+    ) -> None:
+        self._batches = batches
+        self._sheets = sheets
+        self._cure = cure
+
+    # -- symptoms ---------------------------------------------------------------------------
+
+    def causes(self, batch_id: str, symptom: str) -> tuple[Cause, ...]:
+        """Causes of a symptom, ranked by what this batch has on record."""
+        return rank(symptom, self.facts(batch_id))
+
+    def facts(self, batch_id: str) -> Facts:
+        """What the record of one batch says."""
+        batch = self._batches.get(batch_id)
+        sheet = self._cure.sheet(batch)
+        ages = self._shares(batch, sheet)
+        return Facts(
+            off_ratio=_off_ratio(batch, sheet),
+            cured=ages.get("full", ages.get("hard")),
+            under_minimum=_under_minimum(batch, sheet),
+            witness_hard=_witness(batch),
+            pressed_before_gel=_pressed(batch),
+            warming=_warming(batch),
+            hot_mass=_hot_mass(batch, sheet),
+        )
+
+    def _shares(self, batch: Batch, sheet: ResinSheet | None) -> dict[StageName, float]:
+        """Age over the sheet's time of each stage, as of the outcome or of now."""
+        standing = self._cure.course(batch.id) if batch.warmth else None
+        if sheet is None or standing is None:
+            return {}
+        return {
+            each.stage: standing.trail(each)[-1].age / each.required
+            for each in milestones_of(sheet)
+            if each.kind == "release"
+        }
+
+    # -- likeness ----------------------------------------------------------------------------
+
+    def compare(self, ones: tuple[str, ...], others: tuple[str, ...]) -> Comparison:
+        """What the ones share and fewest of the others have."""
+        return compare([self.traits(each) for each in ones], [self.traits(each) for each in others])
+
+    def traits(self, batch_id: str) -> Traits:
+        """Facts of a batch as words that can be compared."""
+        batch = self._batches.get(batch_id)
+        sheet = self._cure.sheet(batch)
+        found: dict[str, str | None] = {
+            "Resin": sheet.name if sheet is not None else None,
+            "Sheet version": str(batch.sheet[1]) if batch.sheet else None,
+            "Hardener": _band(_worst(batch, sheet)),
+            "Cups": str(len(batch.cups)) if batch.cups else None,
+            "Coldest": _coldest(batch, sheet),
+            "Pressure": _either(_pressed(batch), "before the gel", "after the gel"),
+            "Warming before the gel": _either(_warming(batch), "yes", "no"),
+            "Mass in one cup": _either(
+                _hot_mass(batch, sheet), "above the sheet's", "within the sheet's"
+            ),
+            "Off the sheet with a reason": "yes" if batch.reasons else "no",
+        }
+        typed = {
+            name.replace("_", " ").replace(".", ": ").capitalize(): each.text
+            for name, each in batch.entries.items()
+        }
+        return {k: v for k, v in found.items() if v is not None} | typed
+
+    # -- learning ------------------------------------------------------------------------------
+
+    def learnt(self, record: str) -> tuple[Learnt, ...]:
+        """What witness cups say about the newest version of a sheet."""
+        version = self._sheets.newest(record)
+        sheet = version.record if version is not None else None
+        if sheet is None:
+            return ()
+        found: list[Learnt] = []
+        for milestone in milestones_of(sheet):
+            ages = self._observed(record, milestone)
+            if len(ages) >= LEAST:
+                fitted = fit(ages, milestone.required)
+                made = offer(fitted, milestone.required, milestone.kind)
+                found.append(Learnt(milestone.stage, milestone.required, fitted, made))
+        return tuple(found)
+
+    def _observed(self, record: str, milestone: Milestone) -> list[Second]:
+        """Ages at the sheet's own temperature at which the mark was seen."""
+        mark = next((m for m, stage in MARKS.items() if stage == milestone.stage), "")
+        ages: list[Second] = []
+        for batch in self._batches.recent(RECENT):
+            if batch.sheet is None or batch.sheet[0] != record or mark not in batch.seen:
+                continue
+            age = self._age(batch, milestone, mark)
+            if age is not None:
+                ages.append(age)
+        return ages
+
+    @staticmethod
+    def _age(batch: Batch, milestone: Milestone, mark: str) -> Second | None:
+        rows = [cup.contact_row for cup in batch.cups if cup.contact_row is not None]
+        if not rows or not batch.warmth:
+            return None
+        begun = min(rows, key=lambda row: row.happened)
+        upto = Second(batch.seen[mark] - begun.happened)
+        if upto <= 0:
+            return None
+        warmth = readings_of(batch, begun, upto, lambda row: row.happened - begun.happened)
+        age = trail(milestone.course, warmth, upto)[-1].age
+        return age if age > 0 else None
+
+
+# -- one fact each --------------------------------------------------------------------------------
+
+
+def _mixed(batch: Batch) -> list[Cup]:
+    return [cup for cup in batch.cups if "a" in cup.weighed and "b" in cup.weighed]
+
+
+def _ratio(sheet: ResinSheet) -> Ratio | None:
+    """Grams of B for one of A, where the sheet lets it be known."""
+    share = Ratio(sheet.part_b / sheet.part_a)
+    if sheet.basis == "weight":
+        return share
+    if sheet.density_a is None or sheet.density_b is None:
+        return None
+    return weight_ratio(share, sheet.density_a, sheet.density_b)
+
+
+def _worst(batch: Batch, sheet: ResinSheet | None) -> float | None:
+    """Deviation of the cup that is furthest off."""
+    ratio = _ratio(sheet) if sheet is not None else None
+    if ratio is None:
+        return None
+    found: list[float] = []
+    for cup in _mixed(batch):
+        try:
+            found.append(deviation(cup.weighed["a"].mass, cup.weighed["b"].mass, ratio))
+        except ShopError:
+            return None
+    return max(found, key=abs, default=None)
+
+
+def _off_ratio(batch: Batch, sheet: ResinSheet | None) -> float | None:
+    worst = _worst(batch, sheet)
+    if worst is None or sheet is None:
+        return None
+    return abs(worst) / (sheet.tolerance or ON)
+
+
+def _band(worst: float | None) -> str | None:
+    if worst is None:
+        return None
+    return next((words for limit, words in BANDS if abs(worst) <= limit), "more than 10 % off")
+
+
+def _under_minimum(batch: Batch, sheet: ResinSheet | None) -> bool | None:
+    if sheet is None or sheet.temp_lowest is None or not batch.warmth:
+        return None
+    return min(each.low for each in batch.warmth) < sheet.temp_lowest
+
+
+def _coldest(batch: Batch, sheet: ResinSheet | None) -> str | None:
+    under = _under_minimum(batch, sheet)
+    return _either(under, "under the sheet's minimum", "above the sheet's minimum")
+
+
+def _witness(batch: Batch) -> bool | None:
+    """Hard once nail-hard was seen; soft while it was only looked at."""
+    if not batch.seen:
+        return None
+    return "nail-hard" in batch.seen
+
+
+def _pressed(batch: Batch) -> bool | None:
+    gelled, pressed = batch.seen.get("gelled"), batch.at_pressure
+    if gelled is None or pressed is None:
+        return None
+    return pressed < gelled
+
+
+def _warming(batch: Batch) -> bool | None:
+    start, end = batch.first_contact, batch.seen.get("gelled")
+    if start is None:
+        return None
+    found = [each for each in batch.warmth if each.at >= start and (end is None or each.at <= end)]
+    if len(found) < 2:  # noqa: PLR2004 - a trend takes two
+        return None
+    return found[-1].middle - found[0].middle > WARMER
+
+
+def _hot_mass(batch: Batch, sheet: ResinSheet | None) -> bool | None:
+    cups = _mixed(batch)
+    if sheet is None or sheet.mass_limit is None or not cups:
+        return None
+    return max(cup.weighed["a"].mass + cup.weighed["b"].mass for cup in cups) > sheet.mass_limit
+
+
+def _either(fact: bool | None, yes: str, no: str) -> str | None:  # noqa: FBT001 - a fact
+    if fact is None:
+        return None
+    return yes if fact else no

@@ -1,0 +1,30 @@
+from pathlib import Path
+
+import pytest
+
+from shopassist.panes.log.presenter import LogPresenter
+from tests.shops import Shop
+
+
+class LogBench:
+    """A shop with its log."""
+
+    def __init__(self, folder: Path) -> None:
+        self.shop = Shop(folder)
+        self.log = LogPresenter(
+            self.shop.batches, self.shop.sheets, self.shop.hand, self.shop.index,
+            self.shop.hindsight, self.shop.words,
+        )  # fmt: skip
+        self.told = 0
+        self.log.changed.connect(lambda _: self._tell())
+
+    def _tell(self) -> None:
+        self.told += 1
+
+    def read(self) -> None:
+        self.shop.index.read_all()
+
+
+@pytest.fixture
+def bench(tmp_path: Path) -> LogBench:
+    return LogBench(tmp_path)

@@ -1,0 +1,263 @@
+"""Words of the log."""
+
+import pytest
+
+from shopassist.core.quantities import Kelvin, UtcSecond
+from shopassist.panes.log.facts import with_times
+from shopassist.panes.log.presenter import COLUMNS, SYMPTOM_KEYS
+from tests.panes.log.conftest import LogBench
+
+H = 3600.0
+
+
+def test_an_empty_log_says_how_to_begin(bench: LogBench) -> None:
+    bench.read()
+    screen = bench.log.screen
+    assert screen.count == 0
+    assert screen.selected == -1
+    assert "Type an amount in Mix" in screen.empty
+
+
+def test_nothing_happens_where_there_is_no_batch(bench: LogBench) -> None:
+    log = bench.log
+    log.on_take_in_hand()
+    log.on_again()
+    log.on_outcome("good")
+    log.on_note("x")
+    log.on_next_time("x")
+    log.on_name("x")
+    log.on_remove()
+    log.on_mark()
+    log.on_save_learnt()
+    log.on_page("symptoms")
+    assert log.screen.causes == ()
+    assert bench.shop.batches.ids() == ()
+
+
+def test_while_it_is_read_all_batches_are_there_and_it_says_so(bench: LogBench) -> None:
+    one, two = bench.shop.mixed("One"), bench.shop.mixed("Two")
+    assert bench.log.ids == (two, one)
+    assert "Reading" in bench.log.screen.reading
+    bench.log.on_page("compare")
+    assert "Nothing to compare" in bench.log.screen.verdict
+    bench.read()
+    assert bench.log.screen.reading == ""
+
+
+def test_a_row_has_a_cell_for_each_column(bench: LogBench) -> None:
+    bench.shop.mixed("Knobs 1")
+    bench.shop.batches.open("Plain")
+    bench.read()
+    assert bench.log.row(1) == ("Knobs 1", bench.log.row(1)[1], "Slow clear", "200 g", "–")
+    assert bench.log.row(0)[2:] == ("no sheet", "–", "–")
+    assert len(bench.log.row(0)) == len(COLUMNS)
+
+
+def test_the_batch_in_hand_is_open_in_the_log(bench: LogBench) -> None:
+    one = bench.shop.mixed("One")
+    bench.shop.mixed("Two")
+    bench.read()
+    bench.shop.hand.take_batch(one)
+    assert bench.log.screen.title == "One"
+    assert bench.log.screen.selected == 1
+
+
+def test_search_and_filters_narrow_the_list(bench: LogBench) -> None:
+    bench.shop.batches.close(bench.shop.mixed("Oak"), "good")
+    bench.shop.batches.close(bench.shop.mixed("Ash"), "spoiled")
+    bench.read()
+    bench.log.on_search("oak")
+    bench.log.on_search("oak")
+    assert [bench.log.row(n)[0] for n in range(bench.log.screen.count)] == ["Oak"]
+    bench.log.on_search("")
+    bench.log.on_filter("spoiled")
+    assert bench.log.screen.filters == {"spoiled"}
+    assert bench.log.row(0)[0] == "Ash"
+    bench.log.on_search("oak")
+    assert "Clear the search" in bench.log.screen.empty
+    bench.log.on_search("")
+    bench.log.on_filter("spoiled")
+    bench.log.on_filter("removed")
+    assert bench.log.screen.filters == {"removed"}
+
+
+def test_a_removed_batch_is_brought_back(bench: LogBench) -> None:
+    bench.shop.mixed("Oak")
+    bench.read()
+    bench.log.on_remove()
+    assert bench.log.screen.count == 0
+    bench.log.on_filter("removed")
+    assert bench.log.row(0)[0] == "Oak (removed)"
+    assert bench.log.screen.removed
+    bench.log.on_remove()
+    bench.log.on_filter("removed")
+    assert bench.log.screen.count == 1
+
+
+def test_every_fact_is_written_with_its_day(bench: LogBench) -> None:
+    shop = bench.shop
+    batch = shop.mixed("Oak")
+    shop.clock.advance(600)
+    shop.batches.poured(batch)
+    shop.batches.load(batch, "big-pot")
+    shop.clock.advance(30 * H)
+    shop.batches.add_temperature(batch, Kelvin(290.0), Kelvin(295.0), "shop")
+    shop.batches.unknown_temperature(batch, UtcSecond(shop.now - H), UtcSecond(shop.now - 60))
+    shop.batches.see(batch, "gelled")
+    shop.batches.note(batch, "Froth at the lid")
+    shop.batches.close(batch, "usable")
+    facts = {each.label: each.value for each in bench.log.screen.facts}
+    assert facts["Needed"] == "200 g"
+    assert facts["Cup 1, resin"] == "153.8 g"
+    assert facts["Note"] == "Froth at the lid"
+    assert facts["Outcome"].startswith("usable, ")
+    assert "," in facts["Seen: gelled"]
+    assert "," not in facts["Poured"]
+    assert any(label.startswith("Shop, ") for label in facts)
+    assert "Temperature not known" in facts
+
+
+def test_selecting_marks_and_acts(bench: LogBench) -> None:
+    shop, log = bench.shop, bench.log
+    one, two = shop.mixed("One"), shop.mixed("Two")
+    bench.read()
+    log.on_select(1)
+    log.on_select(1)
+    log.on_select(9)
+    assert log.screen.title == "One"
+    log.on_outcome("spoiled")
+    log.on_outcome("splendid")
+    assert shop.batches.get(one).outcome == "spoiled"
+    log.on_note("  ")
+    log.on_note("Soft at the foot")
+    log.on_next_time("Warmer")
+    log.on_next_time("Warmer")
+    log.on_name("Oak knobs")
+    log.on_name("Oak knobs")
+    batch = shop.batches.get(one)
+    assert (batch.notes, batch.next_time, batch.name) == (
+        ("Soft at the foot",), "Warmer", "Oak knobs"
+    )  # fmt: skip
+    log.on_mark()
+    assert log.screen.marked == 1
+    assert log.row(1)[0].startswith("■")
+    log.on_mark()
+    assert log.screen.marked == 0
+    log.on_take_in_hand()
+    assert shop.hand.batch == one
+    assert two in log.ids
+
+
+def test_again_opens_a_repeat_and_takes_it_in_hand(bench: LogBench) -> None:
+    one = bench.shop.mixed("One")
+    bench.read()
+    asked: list[str] = []
+    bench.log.again_asked.connect(asked.append)
+    bench.log.on_again()
+    assert asked == [bench.shop.hand.batch]
+    assert bench.shop.batches.get(asked[0]).again_of == one
+
+
+def test_a_full_disk_is_told_and_nothing_is_lost(
+    bench: LogBench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from shopassist.core.errors import StoreError
+
+    one = bench.shop.mixed("One")
+    bench.read()
+
+    def full(*_: object) -> None:
+        raise StoreError("The disk is full.")
+
+    monkeypatch.setattr(bench.shop.journal, "append", full)
+    bench.log.on_note("x")
+    assert bench.log.screen.error == "The disk is full."
+    assert bench.shop.batches.get(one).notes == ()
+
+
+def test_what_failures_share_is_told(bench: LogBench) -> None:
+    shop = bench.shop
+    for n in range(3):
+        shop.batches.close(shop.mixed(f"Cold {n}", celsius=8.0), "spoiled")
+        shop.batches.close(shop.mixed(f"Warm {n}", celsius=23.0), "good")
+    shop.batches.enter(bench.log.ids[0], "waste", None)
+    bench.read()
+    bench.log.on_page("compare")
+    screen = bench.log.screen
+    assert "3 compared, the spoiled ones, with 3 others" in screen.verdict
+    assert screen.shared[0] == ("Coldest", "under the sheet's minimum", "0 of 3")
+    bench.log.on_mark()
+    assert "the marked ones" in bench.log.screen.verdict
+
+
+def test_a_fact_the_others_lack_is_called_not_on_record(bench: LogBench) -> None:
+    shop = bench.shop
+    shop.batches.close(shop.mixed("Bad", celsius=8.0), "spoiled")
+    bench.read()
+    bench.log.on_page("compare")
+    assert all(row[2] == "not on record" for row in bench.log.screen.shared)
+
+
+def test_symptoms_are_ranked_with_their_evidence(bench: LogBench) -> None:
+    bench.shop.mixed("Oak", celsius=8.0)
+    bench.read()
+    bench.log.on_page("symptoms")
+    bench.log.on_page("nowhere")
+    bench.log.on_symptom(len(SYMPTOM_KEYS))
+    screen = bench.log.screen
+    assert screen.causes[0].verdict == "The record points to it"
+    assert screen.missing
+    bench.log.on_symptom(3)
+    assert bench.log.screen.symptom == 3
+    assert bench.log.screen.causes != screen.causes
+
+
+def test_learnt_times_are_offered_and_saved_as_a_new_version(bench: LogBench) -> None:
+    shop = bench.shop
+    sheet = shop.sheet()
+    for hours in (2.0, 2.1, 2.2):
+        batch = shop.mixed(celsius=23.0, sheet=sheet)
+        shop.clock.advance(hours * H)
+        shop.warm(batch, 23.0)
+        shop.batches.see(batch, "gelled")
+    bench.read()
+    bench.log.on_page("sheet")
+    screen = bench.log.screen
+    assert any(fact.label == "Gel" for fact in screen.learnt)
+    assert screen.offer
+    bench.log.on_save_learnt()
+    newest = shop.sheets.newest(sheet)
+    assert newest is not None
+    assert newest.number == 2
+    assert newest.record is not None
+    gel = newest.record.stage("gel")
+    assert gel is not None
+    assert gel.method.startswith("3 witness cups")
+    first = shop.sheets.version(sheet, 1)
+    assert first is not None
+    assert first.record is not None
+    assert gel.time < (first.record.stage("gel") or gel).time
+
+
+def test_without_a_sheet_nothing_is_learnt(bench: LogBench) -> None:
+    bench.shop.mixed(sheet="none")
+    bench.read()
+    bench.log.on_page("sheet")
+    assert bench.log.screen.learnt == ()
+    bench.log.on_save_learnt()
+    assert bench.log.screen.offer == ""
+
+
+def test_a_range_of_the_sheet_is_replaced_as_a_whole(bench: LogBench) -> None:
+    shop = bench.shop
+    sheet = shop.sheet()
+    for hours in (2.0, 2.1, 2.2):
+        batch = shop.mixed(celsius=23.0, sheet=sheet)
+        shop.clock.advance(hours * H)
+        shop.warm(batch, 23.0)
+        shop.batches.see(batch, "gelled")
+    learnt = shop.hindsight.learnt(sheet)
+    made = with_times({"gel": {"time": "3 h", "time_high": "5 h"}}, learnt)
+    gel = made["gel"]
+    assert isinstance(gel, dict)
+    assert gel["time"] == gel["time_high"]
