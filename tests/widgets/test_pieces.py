@@ -4,13 +4,12 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
-from PySide6.QtCore import QEvent, QObject, QRect, Qt
+from PySide6.QtCore import QEvent, QObject, QRect
 from PySide6.QtGui import QPaintEvent, QPixmap
 from PySide6.QtWidgets import QApplication, QLabel, QWidget
 from pytestqt.qtbot import QtBot
 
-from shopassist.widgets import icons, strokes
-from shopassist.widgets.amber_note import AmberNote
+from shopassist.widgets import strokes
 from shopassist.widgets.bench_view import BenchView
 from shopassist.widgets.card import Card
 from shopassist.widgets.countdown import Countdown, shape
@@ -23,22 +22,17 @@ from shopassist.widgets.look import Look
 from shopassist.widgets.next_line import NextLine
 from shopassist.widgets.pane_frame import PaneFrame
 from shopassist.widgets.piece import Piece
-from shopassist.widgets.rail import Rail
 from shopassist.widgets.ruled_edge import RuledEdge
 from shopassist.widgets.shown import (
-    BenchShown,
     BracketKind,
     BracketShown,
     CardShown,
     DeviationShown,
-    ExplainShown,
     FigureShown,
     LidHole,
     LidShown,
     NextShown,
-    RailShown,
     RuleShown,
-    SheetSection,
     StopShown,
     Tick,
     WaitShown,
@@ -315,166 +309,3 @@ def test_an_entry_stands_at_the_present_stop(look: Look, qtbot: QtBot) -> None:
     stops.draw(tuple(StopShown(s.name, s.number, s.unit, "later") for s in STOPS))
     assert entry.isHidden()
     stops.place(None)
-
-
-def test_the_lid_says_how_many_clamps_are_slack(look: Look, qtbot: QtBot) -> None:
-    lid = Lid(look, "x", LID)
-    qtbot.addWidget(lid)
-    assert lid.accessibleDescription() == "4 clamps, 3 slack"
-    before = lid.grab().toImage()
-    lid.draw(LidShown((1, 3, 2, 4), frozenset({1, 2}), None, (), "said"))
-    assert lid.accessibleDescription() == "said"
-    assert lid.grab().toImage() != before
-
-
-def test_a_card_folds_to_a_row_and_is_pressed_by_keys(look: Look, qtbot: QtBot) -> None:
-    card = Card(look, "x", CARD)
-    qtbot.addWidget(card)
-    tall = card.sizeHint().height()
-    card.set_row(True)
-    assert card.sizeHint().height() < tall / 3
-    assert not card.grab().isNull()
-    card.show()
-    card.setFocus()
-    with qtbot.waitSignal(card.clicked):
-        qtbot.keyClick(card, Qt.Key.Key_Space)
-    card.draw(CardShown("pot", "Pot"))
-    assert card.accessibleName() == "Pot"
-
-
-def test_a_note_without_words_is_hidden(look: Look, qtbot: QtBot) -> None:
-    note = AmberNote(look, "x")
-    qtbot.addWidget(note)
-    note.resize(400, 60)
-    note.draw("May be under 3.0", "drill wander is a guess")
-    assert note.isVisible()
-    assert note.accessibleName() == "May be under 3.0"
-    narrow, wide = note.heightForWidth(140), note.heightForWidth(800)
-    assert narrow > wide
-    assert not note.grab().isNull()
-    note.draw("")
-    assert not note.isVisible()
-
-
-def test_an_explanation_is_a_sheet_in_its_pane_that_escape_puts_away(
-    look: Look, qtbot: QtBot
-) -> None:
-    pane = PaneFrame(look, "x", "Blank")
-    qtbot.addWidget(pane)
-    pane.resize(500, 300)
-    sheet = ExplainSheet(look, "x.explanation")
-    sheet.draw(
-        ExplainShown(
-            "Resin", "16.5 ml", "a − b", (SheetSection("From", (("Core", "57 ml"), ("", "x"))),) * 6
-        )
-    )
-    pane.show()
-    pane.show_sheet(sheet)
-    assert sheet.isVisible()
-    assert not sheet.isModal()
-    assert pane.rect().contains(sheet.geometry())
-    pane.grab()
-    at = sheet._scroll.verticalScrollBar().value()
-    qtbot.keyClick(sheet, Qt.Key.Key_PageDown)
-    assert sheet._scroll.verticalScrollBar().value() > at
-    with qtbot.waitSignal(sheet.closed):
-        qtbot.keyClick(sheet, Qt.Key.Key_Escape)
-    with qtbot.waitSignal(sheet.closed):
-        sheet.close_button.click()
-    pane.show_sheet(None)
-    assert not sheet.isVisible()
-    sheet.deleteLater()
-
-
-def test_the_header_of_a_pane_tells_the_card_of_the_walk(look: Look, qtbot: QtBot) -> None:
-    pane = PaneFrame(look, "x", "Pot")
-    qtbot.addWidget(pane)
-    pane.set_right("Big pot")
-    pane.set_steps(("Isolate and vent", "Zero"), 1)
-    assert pane.accessibleDescription() == "Big pot, 2 of 2, Zero"
-    pane.resize(1000, 200)
-    wide = pane.grab().toImage()
-    pane.resize(150, 200)
-    assert wide != pane.grab().toImage()
-    plain = pane.grab().toImage()
-    pane.set_focused(True)
-    assert pane.focused
-    assert pane.grab().toImage() != plain
-
-
-def test_the_rail_keeps_words_under_icons_and_tells_its_choice(look: Look, qtbot: QtBot) -> None:
-    rail = Rail(look, "rail")
-    qtbot.addWidget(rail)
-    entries = [
-        RailShown("mix", "Mix", shown=True, focused=True),
-        RailShown("cure", "Cure", badge="high"),
-        RailShown("pot", "Pot", badge="medium"),
-        RailShown("blank", "Blank", badge="low"),
-        RailShown("log", "Log"),
-    ]
-    rail.draw(entries)
-    rail.draw(entries)
-    rail.resize(100, 500)
-    assert not rail.grab().isNull()
-    assert rail.buttons["mix"].accessibleDescription() == "shown"
-    assert rail.buttons["cure"].accessibleDescription() == "high alarm"
-    with qtbot.waitSignal(rail.chosen) as given:
-        rail.buttons["pot"].click()
-    assert given.args == ["pot"]
-
-
-def test_icons_differ_from_one_another(look: Look, qapp: object) -> None:
-    images = {n: icons.pixmap(n, 48, look.colour(look.tokens.ink)).toImage() for n in icons.NAMES}
-    for name, image in images.items():
-        assert all(image != other for n, other in images.items() if n != name)
-    assert icons.pixmap("pot", 24, look.colour(look.tokens.ink), 2.0).devicePixelRatio() == 2.0
-
-
-def test_the_bench_view_shows_digits_of_thirty_five_millimetres_and_is_left_by_escape(
-    look: Look, qtbot: QtBot
-) -> None:
-    view = BenchView(look, "bench")
-    qtbot.addWidget(view)
-    view.draw(BenchShown("Hold past a late gel", "Knobs 12", RULE))
-    view.set_digits("3:07:42")
-    view.resize(1366, 600)
-    view.grab()
-    caps = view.digits._font.pixelSize() * look.caps
-    assert caps >= 34.9 * look.metrics.px_per_mm - 1
-    with qtbot.waitSignal(view.left):
-        qtbot.keyClick(view, Qt.Key.Key_Escape)
-    with qtbot.waitSignal(view.left):
-        qtbot.mouseClick(view, Qt.MouseButton.LeftButton)
-    view.draw(BenchShown("May demould"))
-    assert view.rule.isHidden()
-
-
-def test_the_limits_are_acknowledged_by_their_button(look: Look, qtbot: QtBot) -> None:
-    card = LimitsCard(look, "limits", "Limits", ("It cannot see the pot.",), "I have read this")
-    qtbot.addWidget(card)
-    with qtbot.waitSignal(card.read):
-        card.button.click()
-
-
-def test_the_next_line_tells_when_it_is_chosen(look: Look, qtbot: QtBot) -> None:
-    line = NextLine(look, "next", NextShown("Hold until 18:20", "gel likely"))
-    qtbot.addWidget(line)
-    assert line.minimumSizeHint().height() >= 15 * look.metrics.px_per_mm
-    with qtbot.waitSignal(line.chosen):
-        qtbot.keyClick(line, Qt.Key.Key_Return)
-    with qtbot.waitSignal(line.chosen):
-        qtbot.mouseClick(line, Qt.MouseButton.LeftButton)
-    with qtbot.assertNotEmitted(line.chosen):
-        qtbot.keyClick(line, Qt.Key.Key_B)
-
-
-def test_a_wait_without_rule_or_context_hides_them(look: Look, qtbot: QtBot) -> None:
-    wait = WaitBlock(look, "x", WaitShown("Until demould", "l", "r", RULE))
-    qtbot.addWidget(wait)
-    wait.set_digits("0:10:00")
-    wait.draw(WaitShown("Until nail-hard", explains=False))
-    assert wait.rule.isHidden()
-    assert wait.context.isHidden()
-    assert wait.mark.isHidden()
-    assert wait.digits.text == "0:10:00"
-    assert wait.accessibleName() == "Until nail-hard"
