@@ -7,6 +7,7 @@ from typing import Any
 from shopassist.core.errors import ShopError
 from shopassist.core.records import Field, flatten, nest
 from shopassist.core.wording import Wording
+from shopassist.panes.records.form import CAUTIONS, Group, groups_of
 from shopassist.services.hooks import Hook
 from shopassist.services.library import Library, changes
 
@@ -35,15 +36,6 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
-    """One field of the form: what stands in it and what is wrong with it."""
-
-    field: Field
-    text: str
-    problem: str
-
-
-@dataclass(frozen=True, slots=True)
 class RecordsScreen:
     """Everything that the records pane shows."""
 
@@ -52,7 +44,8 @@ class RecordsScreen:
     lines: tuple[Line, ...]
     selected: int
     title: str
-    cells: tuple[Cell, ...]
+    groups: tuple[Group, ...]
+    caution: str
     other_problems: tuple[str, ...]
     status: str
     can_save: bool
@@ -70,6 +63,7 @@ class RecordsPresenter:
         "records.remove",
         "records.import",
         "records.reason",
+        "records.copy",
         "records.field.<n>",
         "records.status",
     )
@@ -105,15 +99,13 @@ class RecordsPresenter:
         )
         selected = next((n for n, v in enumerate(versions) if v.id == self._id), -1)
         places = {field.place for field in self._now.fields}
-        cells = tuple(
-            Cell(field, self._draft.get(field.place, ""), self._problems.get(field.place, ""))
-            for field in self._now.fields
-        )
+        groups = groups_of(self._now.fields, self._draft, self._problems)
         other = tuple(f"{p}: {t}" for p, t in self._problems.items() if p not in places)
         return RecordsScreen(
             tuple(kind.title for kind in self._kinds), self._kind, lines, selected,
             self._draft.get("name", "") or f"New {self._now.title.lower().removesuffix('s')}",
-            cells, other, self._status, self._is_changed(), self._history(),
+            groups, CAUTIONS.get(self._now.id, ""), other, self._status, self._is_changed(),
+            self._history(),
         )  # fmt: skip
 
     def _history(self) -> tuple[str, ...]:
@@ -147,6 +139,15 @@ class RecordsPresenter:
     def on_new(self) -> None:
         """Start an empty record."""
         self._open("")
+        self.changed.emit(None)
+
+    def on_copy(self) -> None:
+        """Start a new record from the open one."""
+        draft = {**self._draft, "name": f"{self._draft.get('name', '')} copy".strip()}
+        strange = self._strange
+        self._open("")
+        self._draft, self._strange = draft, strange
+        self._status = "A copy: change what differs, then save."
         self.changed.emit(None)
 
     def on_edit(self, place: str, text: str) -> None:

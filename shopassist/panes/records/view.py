@@ -3,6 +3,7 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QComboBox,
+    QFrame,
     QGridLayout,
     QHBoxLayout,
     QLabel,
@@ -10,17 +11,77 @@ from PySide6.QtWidgets import (
     QListWidget,
     QPushButton,
     QScrollArea,
+    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
 
-from shopassist.panes.records.presenter import Cell, RecordsPresenter
+from shopassist.panes.records.form import Cell, Group
+from shopassist.panes.records.presenter import RecordsPresenter
 from shopassist.widgets.look import Look
 from shopassist.widgets.pane_frame import PaneFrame
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.prose import Heading
 
-COLUMNS = 2
+COLUMNS = 3
+ACTS = (("new", "New"), ("copy", "Copy"), ("remove", "Remove"), ("save", "Save"))
+
+
+class FieldCell(QWidget):
+    """Label, field, and what is wrong beneath it."""
+
+    def __init__(self, cell: Cell, presenter: RecordsPresenter) -> None:
+        super().__init__()
+        self._place = cell.field.place
+        self._presenter = presenter
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        label = QLabel(cell.label + (" *" if cell.field.required else ""))
+        label.setProperty("kind", "label")
+        self.field: QLineEdit | QComboBox = self._choice(cell) if cell.options else self._line()
+        name_it(self.field, f"records.field.{self._place}", cell.field.label)
+        self.field.setToolTip(cell.field.note)
+        label.setBuddy(self.field)
+        self.problem = QLabel()
+        self.problem.setProperty("kind", "error")
+        self.problem.setWordWrap(True)
+        self.problem.hide()
+        for widget in (label, self.field, self.problem):
+            column.addWidget(widget)
+        column.addStretch(1)
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+
+    def _line(self) -> QLineEdit:
+        line = QLineEdit()
+        line.textEdited.connect(lambda text: self._presenter.on_edit(self._place, text))
+        line.editingFinished.connect(lambda: self._presenter.on_leave(self._place))
+        return line
+
+    def _choice(self, cell: Cell) -> QComboBox:
+        box = QComboBox()
+        box.addItems(["", *cell.options])
+        box.textActivated.connect(self._chosen)
+        return box
+
+    def _chosen(self, text: str) -> None:
+        self._presenter.on_edit(self._place, text)
+        self._presenter.on_leave(self._place)
+
+    def draw(self, cell: Cell) -> None:
+        """Show what stands in the draft; a field that is being typed in is left alone."""
+        if isinstance(self.field, QComboBox):
+            place = self.field.findText(cell.text)
+            if place < 0:
+                self.field.addItem(cell.text)
+                place = self.field.count() - 1
+            self.field.setCurrentIndex(place)
+        elif self.field.text() != cell.text and not self.field.hasFocus():
+            self.field.setText(cell.text)
+            self.field.setCursorPosition(0)
+        if self.problem.text() != cell.problem:
+            self.problem.setText(cell.problem)
+            self.problem.setVisible(bool(cell.problem))
 
 
 class RecordsView(PaneFrame):
@@ -29,18 +90,18 @@ class RecordsView(PaneFrame):
     def __init__(self, look: Look, presenter: RecordsPresenter) -> None:
         super().__init__(look, "records", "Records")
         self._presenter = presenter
-        self._lines: dict[str, QLineEdit] = {}
-        self._problems: dict[str, QLabel] = {}
+        self._cells: dict[str, FieldCell] = {}
         row = QHBoxLayout()
         row.setSpacing(round(3 * look.u))
-        row.addLayout(self._build_left(), 1)
+        row.addLayout(self._build_left(look), 1)
         row.addLayout(self._build_right(look), 3)
         self.body.addLayout(row, 1)
         presenter.changed.connect(lambda _: self.show_screen())
         self.show_screen()
 
-    def _build_left(self) -> QVBoxLayout:
+    def _build_left(self, look: Look) -> QVBoxLayout:
         column = QVBoxLayout()
+        column.setSpacing(round(1.5 * look.u))
         self.kind = QComboBox()
         name_it(self.kind, "records.kind", "Kind of record")
         self.kind.addItems(self._presenter.screen.kinds)
@@ -59,9 +120,13 @@ class RecordsView(PaneFrame):
 
     def _build_right(self, look: Look) -> QVBoxLayout:
         column = QVBoxLayout()
+        column.setSpacing(round(1.5 * look.u))
+        self.caution = Heading(look, "records.caution", "")
         self.status = Heading(look, "records.status", "", "bold", "ink")
         self._area = QScrollArea()
         self._area.setWidgetResizable(True)
+        self._area.setFrameShape(QFrame.Shape.NoFrame)
+        column.addWidget(self.caution)
         column.addWidget(self._area, 1)
         column.addWidget(self.status)
         acts = QHBoxLayout()
@@ -69,11 +134,14 @@ class RecordsView(PaneFrame):
         name_it(self.reason, "records.reason", "Why it changes")
         self.reason.setPlaceholderText("why it changes, if it matters")
         acts.addWidget(self.reason, 1)
-        for name, words in (("new", "New"), ("remove", "Remove"), ("save", "Save")):
+        self.acts: dict[str, QPushButton] = {}
+        for name, words in ACTS:
             button = QPushButton(words)
             name_it(button, f"records.{name}", words)
             button.clicked.connect(lambda _=False, name=name: self._act(name))
             acts.addWidget(button)
+            self.acts[name] = button
+        self.acts["save"].setProperty("kind", "primary")
         column.addLayout(acts)
         return column
 
@@ -81,31 +149,39 @@ class RecordsView(PaneFrame):
         if name == "save":
             self._presenter.on_save(self.reason.text())
             self.reason.clear()
-        else:
-            {"new": self._presenter.on_new, "remove": self._presenter.on_remove}[name]()
+            return
+        acts = {"new": self._presenter.on_new, "copy": self._presenter.on_copy,
+                "remove": self._presenter.on_remove}  # fmt: skip
+        acts[name]()
+        if name != "remove":
+            self.take_focus()
 
-    def _build_form(self, cells: tuple[Cell, ...]) -> None:
+    def _build_form(self, groups: tuple[Group, ...]) -> None:
         form = QWidget()
-        grid = QGridLayout(form)
-        self._lines, self._problems = {}, {}
-        for number, cell in enumerate(cells):
-            box = QVBoxLayout()
-            label = QLabel(cell.field.label + (" *" if cell.field.required else ""))
-            label.setProperty("kind", "label")
-            line = QLineEdit()
-            name_it(line, f"records.field.{cell.field.place}", cell.field.label)
-            line.setToolTip(cell.field.note)
-            place = cell.field.place
-            line.textEdited.connect(lambda text, place=place: self._presenter.on_edit(place, text))
-            line.editingFinished.connect(lambda place=place: self._presenter.on_leave(place))
-            problem = QLabel()
-            problem.setProperty("kind", "error")
-            problem.setWordWrap(True)
-            for widget in (label, line, problem):
-                box.addWidget(widget)
-            grid.addLayout(box, number // COLUMNS, number % COLUMNS)
-            self._lines[place], self._problems[place] = line, problem
+        column = QVBoxLayout(form)
+        column.setContentsMargins(0, 0, round(2 * self.look.u), 0)
+        column.setSpacing(round(1.5 * self.look.u))
+        self._cells = {}
+        for group in groups:
+            if group.title:
+                title = QLabel(group.title)
+                title.setProperty("kind", "strong")
+                column.addWidget(title)
+            column.addLayout(self._build_group(group))
+        column.addStretch(1)
         self._area.setWidget(form)
+
+    def _build_group(self, group: Group) -> QGridLayout:
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(round(2 * self.look.u))
+        grid.setVerticalSpacing(round(1.5 * self.look.u))
+        for number, cell in enumerate(group.cells):
+            made = FieldCell(cell, self._presenter)
+            grid.addWidget(made, number // COLUMNS, number % COLUMNS)
+            self._cells[cell.field.place] = made
+        for column in range(COLUMNS):
+            grid.setColumnStretch(column, 1)
+        return grid
 
     def show_screen(self) -> None:
         """Draw the presenter's screen."""
@@ -113,18 +189,17 @@ class RecordsView(PaneFrame):
         self.set_right(screen.title)
         self.kind.setCurrentIndex(screen.kind)
         self._draw_list()
-        if list(self._lines) != [cell.field.place for cell in screen.cells]:
-            self._build_form(screen.cells)
-        for cell in screen.cells:
-            line, problem = self._lines[cell.field.place], self._problems[cell.field.place]
-            if line.text() != cell.text and not line.hasFocus():
-                line.setText(cell.text)
-            choices = f" ({', '.join(cell.field.choices)})" if cell.field.choices else ""
-            problem.setText(cell.problem + (choices if cell.problem else ""))
-            problem.setVisible(bool(cell.problem))
-        self.status.draw(
-            "\n".join((screen.status, *screen.other_problems, *screen.history)).strip()
-        )
+        cells = [cell for group in screen.groups for cell in group.cells]
+        if list(self._cells) != [cell.field.place for cell in cells]:
+            self._build_form(screen.groups)
+        for cell in cells:
+            self._cells[cell.field.place].draw(cell)
+        self.caution.draw(screen.caution)
+        self.caution.setVisible(bool(screen.caution))
+        words = "\n".join((screen.status, *screen.other_problems, *screen.history)).strip()
+        self.status.draw(words)
+        self.status.setVisible(bool(words))
+        self.acts["save"].setEnabled(screen.can_save)
 
     def _draw_list(self) -> None:
         screen = self._presenter.screen
@@ -133,9 +208,13 @@ class RecordsView(PaneFrame):
             self.list.blockSignals(True)  # noqa: FBT003 - Qt's own
             self.list.clear()
             self.list.addItems(words)
+            self.list.blockSignals(False)  # noqa: FBT003 - Qt's own
+        if self.list.currentRow() != screen.selected:
+            self.list.blockSignals(True)  # noqa: FBT003 - Qt's own
             self.list.setCurrentRow(screen.selected)
             self.list.blockSignals(False)  # noqa: FBT003 - Qt's own
 
     def take_focus(self) -> None:
         """Bring the keyboard to the first field."""
-        next(iter(self._lines.values())).setFocus(Qt.FocusReason.OtherFocusReason)
+        first = next(iter(self._cells.values()))
+        first.field.setFocus(Qt.FocusReason.OtherFocusReason)

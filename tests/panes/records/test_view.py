@@ -1,0 +1,126 @@
+"""The records pane by keyboard."""
+
+from collections.abc import Iterator
+
+import pytest
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit
+
+from shopassist.panes.records.view import RecordsView
+from shopassist.store.resources import resource
+from shopassist.widgets import fonts
+from shopassist.widgets.look import Look
+from shopassist.widgets.theme import Theme
+from tests.panes.records.conftest import RecordsBench
+
+
+@pytest.fixture
+def view(qapp: QApplication, bench: RecordsBench) -> Iterator[RecordsView]:
+    look = Look(fonts.load(sorted(resource("fonts").glob("*.otf"))))
+    look.set_pitch(1 / 0.253)
+    Theme(qapp, look)
+    made = RecordsView(look, bench.pane)
+    made.resize(930, 575)
+    made.show()
+    settle()
+    yield made
+    made.close()
+    made.deleteLater()
+    settle()
+
+
+def settle() -> None:
+    for _ in range(4):
+        QApplication.processEvents()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+def line(view: RecordsView, place: str) -> QLineEdit:
+    found = view.findChild(QLineEdit, f"records.field.{place}")
+    assert found is not None, place
+    return found
+
+
+def box(view: RecordsView, place: str) -> QComboBox:
+    found = view.findChild(QComboBox, f"records.field.{place}")
+    assert found is not None, place
+    return found
+
+
+def type_into(view: RecordsView, place: str, text: str) -> None:
+    line(view, place).setFocus()
+    QTest.keyClicks(line(view, place), text)
+    QTest.keyClick(line(view, place), Qt.Key.Key_Return)
+    settle()
+
+
+def press(view: RecordsView, name: str) -> None:
+    view.acts[name].setFocus()
+    QTest.keyClick(view.acts[name], Qt.Key.Key_Space)
+    settle()
+
+
+def test_a_sheet_is_written_and_saved_by_keyboard(view: RecordsView, bench: RecordsBench) -> None:
+    view.take_focus()
+    assert line(view, "name").hasFocus() or not view.isActiveWindow()
+    type_into(view, "name", "Clear")
+    box(view, "ratio.basis").setFocus()
+    QTest.keyClicks(box(view, "ratio.basis"), "w")
+    box(view, "ratio.basis").textActivated.emit(box(view, "ratio.basis").currentText())
+    type_into(view, "ratio.a", "100")
+    type_into(view, "ratio.b", "30")
+    press(view, "save")
+    assert [each.name for each in bench.shop.sheets.all()] == ["Clear"]
+    assert "Saved as version 1." in view.status.words
+    assert view.list.count() == 1
+    assert not view.acts["save"].isEnabled()
+
+
+def test_a_wrong_value_is_told_beside_its_field(view: RecordsView) -> None:
+    type_into(view, "density.a", "heavy")
+    cell = view._cells["density.a"]
+    assert cell.problem.isVisible()
+    assert line(view, "density.a").text() == "heavy"
+
+
+def test_the_form_follows_the_kind_and_the_list(view: RecordsView, bench: RecordsBench) -> None:
+    bench.shop.sheet()
+    bench.shop.sheet("quick-opaque")
+    bench.shop.plate()
+    settle()
+    view.list.setFocus()
+    view.list.setCurrentRow(0)
+    QTest.keyClick(view.list, Qt.Key.Key_Down)
+    settle()
+    assert line(view, "name").text() == "Slow clear"
+    view.kind.setFocus()
+    QTest.keyClick(view.kind, Qt.Key.Key_Down)
+    view.kind.activated.emit(1)
+    settle()
+    assert line(view, "lid.clamps").text() == "6"
+    assert box(view, "inlet.shut_off").currentText() in ("yes", "no")
+
+
+def test_copy_new_and_remove_are_buttons(view: RecordsView, bench: RecordsBench) -> None:
+    bench.shop.sheet()
+    settle()
+    bench.pane.on_select(0)
+    press(view, "copy")
+    assert line(view, "name").text() == "Slow clear copy"
+    press(view, "new")
+    assert bench.pane.screen.title == "New resin sheet"
+    bench.pane.on_select(0)
+    press(view, "remove")
+    assert bench.shop.sheets.all() == ()
+
+
+def test_a_file_is_read_by_its_path(view: RecordsView, bench: RecordsBench) -> None:
+    path = bench.file('name = "From file"\nfamily = "glue"\n')
+    view.file.setFocus()
+    QTest.keyClicks(view.file, path)
+    QTest.keyClick(view.file, Qt.Key.Key_Return)
+    settle()
+    assert line(view, "name").text() == "From file"
+    assert box(view, "family").currentText() == "glue"
+    assert view._cells["family"].problem.isVisible()
