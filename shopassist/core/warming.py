@@ -237,11 +237,14 @@ def steady_duty(body: Warmed, heater: Heater, shop: Kelvin) -> Ratio:
 def taken_out(
     body: Warmed, warm: Kelvin, shop: Kelvin, outside: WattPerKelvin, length: Second
 ) -> Course:
-    """Temperatures of a warm pot and what is in it, standing in the shop."""
-    lumps = (Lump("pot", body.pot), Lump("contents", body.contents))
-    links = (Link("pot", SHOP, outside), Link("pot", "contents", body.pot_contents))
-    state = {"pot": warm, "contents": warm}
-    return heatflow.course(Network(lumps, links), state, {SHOP: shop}, length)
+    """Temperatures of a warm pot and what is in it, or of bare moulds, standing in the shop."""
+    lumps, links = [Lump("contents", body.contents)], [Link("contents", SHOP, outside)]
+    if body.pot:
+        lumps.append(Lump("pot", body.pot))
+        links = [Link("pot", SHOP, outside), Link("pot", "contents", body.pot_contents)]
+    state = {lump.name: warm for lump in lumps}
+    net = Network(tuple(lumps), tuple(links))
+    return heatflow.course(net, state, {SHOP: shop}, length)
 
 
 def scaled(body: Warmed, loss: float, heat: float) -> Warmed:
