@@ -1,12 +1,12 @@
 """Cures: readings folded to ages, milestones turned into instants. Nothing counts down here."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from shopassist.clock import Clock
 from shopassist.core.batch import Batch, WarmthReading
-from shopassist.core.cure import Course, Progress, trail
+from shopassist.core.cure import Course, Progress, Warmth, trail
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.milestones import (
     Ahead,
@@ -146,6 +146,17 @@ class CureService:
             return ()
         return self._standing(batch, self._clock.read()).stages(Ahead(temp, temp))
 
+    def what_if_course(self, batch_id: str, coming: Sequence[Warmth]) -> tuple[StageView, ...]:
+        """Milestones if the resin went through these, in seconds from now, and stayed at the last.
+
+        For a forecast beside the truth: a cabinet's warm-up that was worked out, never read.
+        """
+        batch = self._batches.get(batch_id)
+        if batch.first_contact is None or not coming:
+            return ()
+        standing = self._standing(batch, self._clock.read(), coming)
+        return standing.stages(Ahead(coming[-1].low, coming[-1].high))
+
     def course(self, batch_id: str) -> "Standing | None":
         """The running course of one cure, for charts; None before hardener is in."""
         batch = self._batches.get(batch_id)
@@ -153,14 +164,14 @@ class CureService:
             return None
         return self._standing(batch, self._clock.read())
 
-    def planned(self, batch_id: str) -> tuple[StageView, ...]:
-        """What would follow if hardener went in now."""
+    def planned(self, batch_id: str, kept_at: Ahead | None = None) -> tuple[StageView, ...]:
+        """What would follow if hardener went in now, as warm as it was last or kept at this."""
         batch, now = self._batches.get(batch_id), self._clock.read()
         sheet = self.sheet(batch)
         if sheet is None:
             return ()
         latest = self.latest_warmth(batch, now.utc)
-        ahead = outlook(latest, now.utc, borrowed=not batch.warmth)
+        ahead = kept_at or outlook(latest, now.utc, borrowed=not batch.warmth)
         start = Elapsed(Second(0.0), Second(0.0), Second(0.0))
         return tuple(
             _stage(each, (Progress(),), ahead, start, now.utc) for each in milestones_of(sheet)
@@ -176,8 +187,8 @@ class CureService:
 
     # -- working out --------------------------------------------------------------------------
 
-    def _standing(self, batch: Batch, now: Reading) -> "Standing":
-        """Fold every course of this batch up to now."""
+    def _standing(self, batch: Batch, now: Reading, coming: Sequence[Warmth] = ()) -> "Standing":
+        """Fold every course of this batch up to now, and on through what is only supposed."""
         first, last = _contacts(batch)
         spans = self._session.elapsed(first, now), self._session.elapsed(last, now)
         sheet = self.sheet(batch)
@@ -191,7 +202,9 @@ class CureService:
             begun, span = (first, spans[0]) if hazard else (last, spans[1])
             upto = within_reason(span) if hazard else span.low
             warmth = readings_of(batch, begun, upto, self._since(begun))
-            trails[key] = trail(milestone.course, warmth, upto)
+            supposed = [replace(each, at=Second(upto + each.at)) for each in coming]
+            end = supposed[-1].at if supposed else upto
+            trails[key] = trail(milestone.course, (*warmth, *supposed), end)
         latest = self.latest_warmth(batch, now.utc)
         return Standing(batch, now.utc, first.happened, spans, sheet, milestones, trails, latest)
 
