@@ -244,15 +244,20 @@ def _times(a: float, b: float) -> float:
     return a * b
 
 
-def course(
+def course(  # noqa: PLR0913 - a body, its surroundings, and what drives it
     network: Network,
     start: Mapping[str, Kelvin],
     around: Mapping[str, Kelvin],
     length: Second,
+    *,
     heats: Mapping[str, Watt] | None = None,
     thermostat: Thermostat | None = None,
+    until: tuple[str, Kelvin] | None = None,
 ) -> Course:
-    """Temperatures from a start on; a thermostat begins with its heater on unless it is warm."""
+    """Temperatures from a start on; a thermostat begins with its heater on unless it is warm.
+
+    With ``until`` it ends at the first switching at which that lump is at least so warm.
+    """
     need_positive(length=length)
     if thermostat is not None and thermostat.band < FINEST_BAND:
         raise out_of_range("band", "A thermostat needs some degrees between off and on.")
@@ -266,7 +271,7 @@ def course(
     heating = thermostat is not None and start[thermostat.watched] < thermostat.off_at
     stretches: list[Stretch] = []
     time = 0.0
-    while time < length:
+    while time < length and not _is_warm(network, state, until):
         if len(stretches) >= MOST_SWITCHINGS:
             raise out_of_range("band", "This thermostat switches too often to be followed.")
         stretch = plan.stretch(state, Second(time), length, heating=heating)
@@ -275,6 +280,10 @@ def course(
         state = [stretch.temperature(i, stretch.end) for i in range(len(state))]
         heating = thermostat is not None and not heating
     return Course(network.names, tuple(stretches))
+
+
+def _is_warm(network: Network, state: list[Kelvin], until: tuple[str, Kelvin] | None) -> bool:
+    return until is not None and state[network.names.index(until[0])] >= until[1]
 
 
 def _with_heater(

@@ -59,6 +59,11 @@ class Heater:
     set_at: Kelvin
     band: KelvinDelta = BAND
 
+    @property
+    def off_at(self) -> Kelvin:
+        """It switches off at this temperature of the air."""
+        return Kelvin(self.set_at + self.band / 2)
+
 
 def network(body: Warmed) -> Network:
     """Lumps and links of a cabinet in a shop."""
@@ -75,11 +80,16 @@ def network(body: Warmed) -> Network:
     return Network(tuple(lumps), tuple(links))
 
 
-def warm_up(body: Warmed, heater: Heater, start: Kelvin, shop: Kelvin, length: Second) -> Course:
+def warm_up(
+    body: Warmed, heater: Heater, start: Kelvin, shop: Kelvin, length: Second,
+    until: tuple[LumpName, Kelvin] | None = None,
+) -> Course:  # fmt: skip
     """Temperatures from switching on, everything as warm as each other before."""
     state: dict[str, Kelvin] = dict.fromkeys(LUMPS, start)
     watch = Thermostat("air", heater.power, "air", heater.set_at, heater.band)
-    return heatflow.course(network(body), state, {SHOP: shop}, length, thermostat=watch)
+    return heatflow.course(
+        network(body), state, {SHOP: shop}, length, thermostat=watch, until=until
+    )
 
 
 def time_constants(body: Warmed) -> tuple[Second, ...]:
@@ -179,7 +189,8 @@ def time_to_warm(
     6.2
     """
     need_positive(shop=shop, goal=goal)
-    found = warm_up(body, heater, shop, shop, Second(3 * DAY)).first(lump, goal)
+    course = warm_up(body, heater, shop, shop, Second(3 * DAY), (lump, goal))
+    found = course.first(lump, goal)
     if found is None:
         raise out_of_range("goal", "It does not come to that within three days.")
     return found
