@@ -23,6 +23,7 @@ from shopassist.core.quantities import (
 from shopassist.core.sources import SOURCES
 from shopassist.core.species import SPECIES, species
 from shopassist.core.wood import gravity_at_12, sink_fill, uptake, void_fill, voids
+from shopassist.core.wood_heat import wood_conductivity
 
 RESIN = KilogramPerCubicMetre(1030.0)
 
@@ -122,6 +123,11 @@ def test_boiling_outside_the_table_is_refused(pressure: float) -> None:
 def test_boiling_is_the_inverse_of_saturation(celsius: float) -> None:
     temp = Kelvin(celsius + 273.15)
     assert boiling_temperature(saturation_pressure(temp)) == pytest.approx(temp, abs=1e-4)
+
+
+def test_the_line_of_the_conductivity_ends_at_a_quarter_of_water() -> None:
+    with pytest.raises(ShopError):
+        wood_conductivity(Ratio(0.6), Ratio(0.3))
 
 
 def test_frost_is_not_dew() -> None:

@@ -21,6 +21,14 @@ SOURCES: dict[str, Source] = {
         " fact sheet",
         "restated",
     ),
+    "WH190-HEAT": Source(
+        "Wood Handbook, FPL-GTR-190, 2010, equation 4-16a, as an open library of physical"
+        " properties restates it",
+        "restated",
+    ),
+    "SOAKED-ESTIMATE": Source(
+        "Wood and liquid resin taken side by side, worked by us", "own computation"
+    ),
     "ASTM-D4442": Source(
         "ASTM D4442, moisture content of wood: methods A and B as a test laboratory sums them up",
         "restated",
