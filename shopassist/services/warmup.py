@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from math import ceil
 from typing import Literal
 
 from shopassist.core.cabinet import (
@@ -15,12 +16,12 @@ from shopassist.core.cabinet import (
 )
 from shopassist.core.cure import Warmth
 from shopassist.core.enclosure import duty, steady_rise
-from shopassist.core.errors import OutOfRangeError
 from shopassist.core.figures import Figure, Origin
 from shopassist.core.heatflow import Course
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.pot.plate import Plate
 from shopassist.core.quantities import (
+    ZERO_CELSIUS,
     Kelvin,
     KelvinDelta,
     Kilogram,
@@ -30,6 +31,7 @@ from shopassist.core.quantities import (
     WattPerKelvin,
 )
 from shopassist.core.relief import working_limit
+from shopassist.core.rows import Body, Json
 from shopassist.core.sheets import ResinSheet
 from shopassist.core.warming import Warmed, scaled, taken_out, warm_up
 
@@ -116,7 +118,7 @@ def refusal(given: Given, sheet: ResinSheet | None) -> tuple[Text, Text] | None:
 
 
 def plan(given: Given) -> Plan:
-    """Work a warm-up out; ``OutOfRangeError`` where something typed cannot be."""
+    """Work a warm-up out; raises where something typed cannot be."""
     bodies = _bodies(given)
     courses = _courses(given, bodies)
     band = given.cabinet.loss_band
@@ -326,6 +328,16 @@ def pot_in_warmth(
     return PotInWarmth(figure, warmest, short, over)
 
 
+def told(plate: Body, warmest: Kelvin) -> dict[str, Json]:
+    """The pot's record with the warmest that the pot will be; its working limit follows."""
+    rating = plate.get("rating")
+    before = dict(rating) if isinstance(rating, dict) else {}
+    return {
+        **plate,
+        "rating": {**before, "warmest": f"{ceil(10 * (warmest - ZERO_CELSIUS)) / 10:.1f} °C"},
+    }
+
+
 # -- what the cure makes of it -----------------------------------------------------------------
 
 
@@ -351,20 +363,3 @@ def worked_out(given: Given) -> WattPerKelvin | None:
     if given.cabinet.measured is None:
         return None
     return replace(given.cabinet, measured=None).loss
-
-
-__all__ = [
-    "INSIDE",
-    "Courses",
-    "Given",
-    "Inside",
-    "OutOfRangeError",
-    "Plan",
-    "PotInWarmth",
-    "coming",
-    "has_load",
-    "plan",
-    "pot_in_warmth",
-    "refusal",
-    "worked_out",
-]

@@ -1,0 +1,1 @@
+"""The warm-up pane: when to switch the cabinet on, and what that does."""
