@@ -52,6 +52,7 @@ POUR_AT = "08:00"
 """When the next pour is taken to be where nobody says; ours."""
 LAG = KelvinDelta(1.0)
 """What stands in a settled cabinet may be so much under its air; ours."""
+MINUTE = 60.0
 FRESH = Second(12 * 3600.0)
 LINES = 2
 FIGURES = ("warm_after", "most", "duty", "loss", "stand_out", "fill")
@@ -99,6 +100,7 @@ class WarmupPresenter:
         self._wording = wording
         self._figures: dict[str, Figure] = {}
         self._kept: tuple[Given, Plan] | None = None
+        self._drawn_at = 0.0
         self._drafts = self._remembered()
         self.learning = Learning(wording)
         sources.cabinets.changed.connect(lambda _: self._tell())
@@ -187,6 +189,7 @@ class WarmupPresenter:
     def screen(self) -> WarmupScreen:
         """The pane as it stands now."""
         found = standings(self._drafts.typed, self._known())
+        self._drawn_at = self._clock.read().utc // MINUTE
         frame = self._frame(found)
         given = self._given(found)
         if given is None:
@@ -199,6 +202,10 @@ class WarmupPresenter:
             return self._full(frame, given, self._plan(given))
         except ShopError as error:
             return self._short(frame, self._wording.say(error.title))
+
+    def is_stale(self) -> bool:
+        """Whether another minute has begun since the screen was made."""
+        return self._clock.read().utc // MINUTE != self._drawn_at
 
     def _frame(self, found: dict[FieldName, Standing]) -> WarmupScreen:
         """Everything that does not need a plan."""

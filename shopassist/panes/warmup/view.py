@@ -1,0 +1,155 @@
+"""The warm-up pane on screen: entries, figures, and the coming hours as a picture."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import (
+    QBoxLayout,
+    QGridLayout,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from shopassist.core.wording import Wording
+from shopassist.panes.warmup.entries import COLUMN_EM, WarmupEntries
+from shopassist.panes.warmup.learn_view import LearnSheet
+from shopassist.panes.warmup.picture import Picture
+from shopassist.panes.warmup.presenter import FIGURES, LINES, WarmupPresenter
+from shopassist.panes.warmup.screen import PictureShown, WarmupScreen
+from shopassist.widgets.amber_note import AmberNote
+from shopassist.widgets.figure_view import FigureView
+from shopassist.widgets.look import Look
+from shopassist.widgets.pane_frame import PaneFrame
+from shopassist.widgets.piece import name_it
+from shopassist.widgets.prose import Heading
+from shopassist.widgets.shown import FigureShown
+from shopassist.widgets.wait_block import TwoEnds
+
+SIDE_BY_SIDE = 48
+"""Width in body sizes from which the entries stand beside the figures."""
+ACROSS = 3
+NOTES = 2
+
+
+class WarmupView(PaneFrame):
+    """Draws the presenter's screen."""
+
+    def __init__(self, look: Look, presenter: WarmupPresenter, wording: Wording) -> None:
+        super().__init__(look, "warmup", "Warm-up")
+        self._presenter = presenter
+        self.entries = WarmupEntries(look, presenter, wording)
+        self.sheet = LearnSheet(look, presenter)
+        self.sheet.hide()
+        self._build()
+        presenter.changed.connect(lambda _: self.show_screen())
+        self.show_screen()
+
+    def _build(self) -> None:
+        self._area = QScrollArea()
+        self._area.setObjectName("warmup.area")
+        self._area.setWidgetResizable(True)
+        self._area.setFrameShape(QScrollArea.Shape.NoFrame)
+        self._area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        inside = QWidget()
+        self._sides = QBoxLayout(QBoxLayout.Direction.LeftToRight, inside)
+        # The focus ring stands two pixels clear of what it rings.
+        self._sides.setContentsMargins(6, 6, 6, 6)
+        self._sides.setSpacing(round(4 * self.look.u))
+        self._sides.addWidget(self.entries)
+        self._sides.addWidget(self._results(), 1)
+        self._area.setWidget(inside)
+        self.body.addWidget(self._area, 1)
+
+    def _results(self) -> QWidget:
+        look, side = self.look, QWidget()
+        column = QVBoxLayout(side)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(round(1.6 * look.u))
+        self.lead = self._figure("switch_on")
+        column.addWidget(self.lead)
+        self.verdict = Heading(look, "warmup.verdict", "", "bold", "ink")
+        column.addWidget(self.verdict)
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(round(3 * look.u))
+        self.figures = [self._figure(name) for name in FIGURES]
+        for number, view in enumerate(self.figures):
+            grid.addWidget(view, *divmod(number, ACROSS), Qt.AlignmentFlag.AlignTop)
+        for number in range(ACROSS):
+            grid.setColumnStretch(number, 1)
+        column.addLayout(grid)
+        self.notes = [AmberNote(look, f"warmup.note.{n}") for n in range(1, NOTES + 1)]
+        for note in self.notes:
+            column.addWidget(note)
+        self.tell_pot = QPushButton()
+        name_it(self.tell_pot, "warmup.tell_pot", "Tell the pot's record")
+        self.tell_pot.clicked.connect(self._presenter.on_tell_pot)
+        column.addWidget(self.tell_pot, 0, Qt.AlignmentFlag.AlignLeft)
+        self.picture = Picture(look, "warmup.picture", "Temperatures", PictureShown("Temperature"))
+        column.addWidget(self.picture, 1)
+        self.what_if = Heading(look, "warmup.what_if", "", "bold", "ink")
+        column.addWidget(self.what_if)
+        self.lines = [TwoEnds(look, f"warmup.cure.{n}", "", ("", "")) for n in range(1, LINES + 1)]
+        for line in self.lines:
+            column.addWidget(line)
+        return side
+
+    def _figure(self, name: str) -> FigureView:
+        view = FigureView(self.look, f"warmup.{name}", FigureShown("", "–"))
+        view.explain_asked.connect(lambda: self._presenter.on_explain(f"warmup.{name}"))
+        return view
+
+    # -- drawing ---------------------------------------------------------------------------------
+
+    def show_screen(self) -> None:
+        """Draw the presenter's screen."""
+        screen = self._presenter.screen
+        self.set_right(screen.right)
+        self.entries.draw(screen)
+        self.lead.draw(screen.lead)
+        for view, shown in zip(self.figures, screen.figures, strict=True):
+            view.draw(shown)
+        for heading, words in ((self.verdict, screen.verdict), (self.what_if, screen.what_if)):
+            heading.draw(words)
+            heading.setVisible(bool(words))
+        self.picture.draw(screen.picture)
+        self._draw_rest(screen)
+
+    def _draw_rest(self, screen: WarmupScreen) -> None:
+        for note, words in zip(self.notes, (*screen.notes, *[("", "")] * NOTES), strict=False):
+            note.draw(*words)
+        self.tell_pot.setText(screen.tell_pot.replace("&", "&&"))
+        self.tell_pot.setAccessibleName(screen.tell_pot)
+        self.tell_pot.setVisible(bool(screen.tell_pot))
+        pairs = (*screen.cure_lines, *[("", "")] * LINES)
+        for line, pair in zip(self.lines, pairs, strict=False):
+            line.draw(pair)
+            line.setVisible(bool(pair[0]))
+        self.sheet.draw(screen.learn)
+        if screen.learn.is_open != self.sheet.isVisibleTo(self):
+            self.show_sheet(self.sheet if screen.learn.is_open else None)
+            if not screen.learn.is_open:
+                self.entries.learn.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def tick(self) -> None:
+        """Once a second while visible: the plan moves only with the minute."""
+        if self._presenter.is_stale():
+            self.show_screen()
+
+    def take_focus(self) -> None:
+        """Bring the keyboard to the first entry that is still blank, or to the shop's warmth."""
+        edits = self.entries.edits
+        blank = (edit for edit in edits.values() if edit.isVisibleTo(self) and not edit.text)
+        target = next(blank, edits["shop"])
+        target.line.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Entries beside the figures where there is room, over them where there is not."""
+        super().resizeEvent(event)
+        em = self.look.metrics.body_px
+        wide = self.width() > SIDE_BY_SIDE * em
+        direction = QBoxLayout.Direction.LeftToRight if wide else QBoxLayout.Direction.TopToBottom
+        self._sides.setDirection(direction)
+        self.entries.setMaximumWidth(COLUMN_EM * em if wide else 16777215)
+        self.entries.setMinimumWidth(COLUMN_EM * em if wide else 0)
