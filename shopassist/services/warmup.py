@@ -43,6 +43,8 @@ LOST = KelvinDelta(5.0)
 """A pot out in the cold may lose so much; ours."""
 WELL_HELD = 0.9
 """A heater that is on longer than this share has nothing left for a cold night; ours."""
+BEYOND = 1.12
+"""And this much longer than the slowest takes, so that the end is seen."""
 SHORT = Second(4 * 3600.0)
 """It is followed so long at least."""
 STEP = Second(900.0)
@@ -158,7 +160,7 @@ def _courses(given: Given, bodies: tuple[Warmed, Warmed, Warmed]) -> Courses:
         length = SHORT
     else:
         slow = warm_up(bodies[1], heater, shop, shop, LONGEST, ("contents", given.goal))
-        length = Second(max(slow.end, SHORT))
+        length = Second(max(BEYOND * slow.end, SHORT))
     return Courses(*(warm_up(body, heater, shop, shop, length) for body in bodies))
 
 
@@ -212,9 +214,7 @@ def _most(given: Given, bodies: tuple[Warmed, Warmed, Warmed]) -> Figure:
     power = given.cabinet.power
     ends = [given.shop + steady_rise(power, body.loss) for body in bodies]
     inputs = {name: each for name, each in _own(given).items() if name != "thermostat"}
-    found = _figure(
-        "most", ends[0], "Kelvin", "enclosure.steady_rise", "Warmest it can be kept", inputs
-    )
+    found = _figure("most", ends[0], "Kelvin", "enclosure.steady_rise", "Could hold", inputs)
     return replace(found, low=ends[1], high=ends[2], range_means=RANGE)
 
 
@@ -265,9 +265,7 @@ def _stand_out(given: Given) -> Figure:
         "shop": given.origins.get("shop", Origin(given.shop, "Kelvin", "typed")),
         "may lose": Origin(LOST, "KelvinDelta", "default", say("Our own default.")),
     }
-    found = _figure(
-        "stand_out", None, "Second", "heatup.lumped_time", "Out in the shop at most", inputs
-    )
+    found = _figure("stand_out", None, "Second", "heatup.lumped_time", "Out in the shop", inputs)
     if given.goal - LOST <= given.shop:
         return replace(found, missing=say("the shop is warm enough"))
     times = [_until_lost(given, films) for films in (1 + FILM_BAND, 1.0, 1 - FILM_BAND)]
@@ -310,7 +308,7 @@ def pot_in_warmth(
             "temperature at filling": Origin(shop, "Kelvin", "typed"),
             "warmest, by the thermostat": Origin(warmest, "Kelvin", "computed"),
         },
-        label=say("Fill at most, cold"), omits=(say("A thermostat that sticks."),),
+        label=say("Fill cold to"), omits=(say("A thermostat that sticks."),),
     )  # fmt: skip
     rated = plate.rated_temperature
     over, told = rated is not None and warmest > rated, plate.warmest

@@ -23,7 +23,7 @@ from shopassist.widgets.prose import Heading
 from shopassist.widgets.quantity_edit import QuantityEdit
 from shopassist.widgets.wait_block import TwoEnds
 
-COLUMN_EM = 24
+COLUMN_EM = 22
 TYPED_HERE = "Type it in"
 WARMTH: tuple[FieldName, ...] = ("thermostat", "shop", "goal")
 LOAD: tuple[FieldName, ...] = ("pot", "moulds", "resin", "count", "wood")
@@ -76,7 +76,7 @@ class WarmupEntries(QWidget):
         column.setSpacing(round(1.2 * self.look.u))
         self._grid = QGridLayout()
         self._grid.setHorizontalSpacing(round(2 * self.look.u))
-        self._grid.setVerticalSpacing(round(self.look.u))
+        self._grid.setVerticalSpacing(round(0.8 * self.look.u))
         self._grid.setColumnStretch(0, 5)
         self._grid.setColumnStretch(1, 6)
         self._row = 0
@@ -87,6 +87,8 @@ class WarmupEntries(QWidget):
         self._group(WARMTH)
         self._wide(Hair(self.look))
         self._line("In it", self.inside)
+        self.refused = Heading(self.look, "warmup.inside.error", "", "body", "error")
+        self._wide(self.refused)
         self._group(LOAD)
         self._wide(Hair(self.look))
         self._pour()
@@ -144,6 +146,8 @@ class WarmupEntries(QWidget):
         self.cabinet.setCurrentIndex(max(0, self.cabinet.findData(screen.cabinet)))
         self.summary.draw(screen.summary)
         self.summary.setVisible(not screen.is_typed)
+        self.refused.draw(screen.refused)
+        self.refused.setVisible(bool(screen.refused))
         self.inside.setCurrentIndex(self.inside.findData(screen.inside))
         for name, standing in screen.fields:
             edit = self.edits[name]
@@ -164,7 +168,8 @@ class WarmupEntries(QWidget):
         if not self.pour.isModified():
             self.pour.setText(screen.pour_text)
         dress(self.pour, "typed", screen.pour_is_typed)
-        dress(self.pour, "state", "error" if screen.pour_error else "")
+        state = "" if screen.pour_is_typed else "default"
+        dress(self.pour, "state", "error" if screen.pour_error else state)
         self.pour_error.draw(screen.pour_error)
         self.pour_error.setVisible(bool(screen.pour_error))
 

@@ -2,13 +2,12 @@
 
 from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPen, QPolygonF
-from PySide6.QtWidgets import QSizePolicy
 
 from shopassist.panes.warmup.screen import PictureShown, Series, SeriesKind
 from shopassist.widgets import strokes
 from shopassist.widgets.piece import Drawn
 
-WIDE_EM, HIGH_EM, LEAST_EM = 26.0, 13.0, 9.0
+WIDE_EM, LEAST_EM = 26.0, 9.0
 DASHES: dict[SeriesKind, tuple[str, float, list[float]]] = {
     "air": ("graphite", 1.5, [1.0, 2.0]),
     "pot": ("line", 2.0, [6.0, 2.0, 1.0, 2.0]),
@@ -25,11 +24,9 @@ class Picture(Drawn[PictureShown]):
         return self.shown.spoken or self.shown.empty
 
     def sizeHint(self) -> QSize:
-        """Room for four or five degrees' lines."""
+        """The least that can be read: the layout stretches it."""
         em = self.look.metrics.body_px
-        policy = QSizePolicy.Policy.Expanding
-        self.setSizePolicy(policy, policy)
-        return QSize(round(WIDE_EM * em), round(HIGH_EM * em))
+        return QSize(round(WIDE_EM * em), round(LEAST_EM * em))
 
     def minimumSizeHint(self) -> QSize:
         """The least that can be read."""
@@ -42,7 +39,7 @@ class Picture(Drawn[PictureShown]):
         measure = self.look.measure("axis")
         left = max([0.0, *(measure.horizontalAdvance(tick.label) for tick in self.shown.up)])
         left += 1.5 * self.look.u
-        top = 1.6 * self.look.measure("body").height()
+        top = 1.2 * self.look.measure("body").height() + 1.5 * measure.height()
         bottom = 1.7 * measure.height()
         right = max([0.0, *(measure.horizontalAdvance(each.label) for each in self.shown.series)])
         return QRectF(
@@ -73,10 +70,10 @@ class Picture(Drawn[PictureShown]):
             return
         self._axes(painter)
         self._band(painter)
-        self._goal(painter)
         for series in self.shown.series:
             self._curve(painter, series)
         self._marks(painter)
+        self._goal(painter)
         self._labels(painter)
 
     def _empty(self, painter: QPainter) -> None:
@@ -117,9 +114,18 @@ class Picture(Drawn[PictureShown]):
         if self.shown.goal is not None:
             area, y = self._area(), self._y(self.shown.goal)
             strokes.dots_across(painter, area.left(), area.right(), y, self.colour("line"))
-            at = (area.left() + self.look.u, y - self.look.u)
-            font = self.look.font("axis")
-            strokes.write(painter, at, self.shown.goal_label, font, self.colour("line"))
+            self._patch(painter, (area.left() + 3 * self.look.u, y), self.shown.goal_label)
+
+    def _patch(self, painter: QPainter, at: tuple[float, float], words: str) -> None:
+        """Write words on paper, over whatever runs there."""
+        measure, font = self.look.measure("axis"), self.look.font("axis")
+        x, y = at
+        wide, high = measure.horizontalAdvance(words), measure.height()
+        edge = self.look.u
+        paper = QRectF(x - edge, y - high / 2, wide + 2 * edge, high)
+        strokes.fill(painter, paper, self.colour("sheet"))
+        place = (x, y + measure.capHeight() / 2)
+        strokes.write(painter, place, words, font, self.colour("line"))
 
     def _curve(self, painter: QPainter, series: Series) -> None:
         token, width, dashes = DASHES[series.kind]

@@ -1,20 +1,17 @@
 """Words of the warm-up pane: a cabinet, what stands in it, and when to switch on."""
 
-from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from shopassist.clock import Clock
-from shopassist.core.batch import Batch
 from shopassist.core.cabinet import Cabinet
 from shopassist.core.entry import Entry
 from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure
-from shopassist.core.milestones import Ahead
 from shopassist.core.pot.plate import Plate
-from shopassist.core.quantities import Kelvin, KelvinDelta, PascalAbsolute, Second, UtcSecond
-from shopassist.core.sheets import ResinSheet
+from shopassist.core.quantities import Kelvin, Second, UtcSecond
 from shopassist.core.wording import Wording
 from shopassist.panes.warmup import words
+from shopassist.panes.warmup.beside import LINES, WarmupSources, cure_beside, too_hot
 from shopassist.panes.warmup.drafts import (
     SPECS,
     FieldName,
@@ -28,18 +25,14 @@ from shopassist.panes.warmup.drafts import (
 )
 from shopassist.panes.warmup.learning import Learning
 from shopassist.panes.warmup.screen import LearnShown, PictureShown, WarmupScreen
-from shopassist.services.batches import BatchService
-from shopassist.services.cure import CureService
 from shopassist.services.hooks import Hook
-from shopassist.services.in_hand import InHand, StateKeeper
-from shopassist.services.library import Library, Version
+from shopassist.services.library import Version
 from shopassist.services.warmup import (
     INSIDE,
     Given,
     Inside,
     Plan,
     PotInWarmth,
-    coming,
     has_load,
     plan,
     pot_in_warmth,
@@ -50,26 +43,10 @@ from shopassist.widgets.shown import FigureShown
 
 POUR_AT = "08:00"
 """When the next pour is taken to be where nobody says; ours."""
-LAG = KelvinDelta(1.0)
-"""What stands in a settled cabinet may be so much under its air; ours."""
 MINUTE = 60.0
 FRESH = Second(12 * 3600.0)
-LINES = 2
-FIGURES = ("warm_after", "most", "duty", "loss", "stand_out", "fill")
+FIGURES = ("warm_after", "duty", "stand_out", "most", "fill")
 PREFIX = "warmup"
-
-
-@dataclass(frozen=True, slots=True)
-class WarmupSources:
-    """What the pane asks and tells."""
-
-    cabinets: Library[Cabinet]
-    plates: Library[Plate]
-    batches: BatchService
-    cure: CureService
-    hand: InHand
-    state: StateKeeper
-    ambient: Callable[[], PascalAbsolute]
 
 
 @dataclass(slots=True)
@@ -86,7 +63,7 @@ class WarmupPresenter:
 
     IDS = (
         "warmup.cabinet", *(f"warmup.{name}" for name in SPECS), "warmup.inside", "warmup.pour_at",
-        "warmup.switch_on", *(f"warmup.{name}" for name in FIGURES), "warmup.verdict",
+        "warmup.switch_on", *(f"warmup.{name}" for name in FIGURES),
         "warmup.note.<n>", "warmup.picture", "warmup.cure.<n>", "warmup.tell_pot",
         "warmup.learn_open", "warmup.learn.log", "warmup.learn.work_out", "warmup.learn.keep",
         "warmup.learn.close",
@@ -147,14 +124,6 @@ class WarmupPresenter:
         newest = max(readings, key=lambda each: each.at, default=None)
         return newest.middle if newest is not None and now - newest.at < FRESH else None
 
-    def _batch(self) -> Batch | None:
-        batch_id = self._of.hand.batch
-        return self._of.batches.get(batch_id) if batch_id else None
-
-    def _sheet(self) -> ResinSheet | None:
-        batch = self._batch()
-        return self._of.cure.sheet(batch) if batch is not None else None
-
     def _plate(self) -> Version[Plate] | None:
         """The pot in hand, or the only one there is."""
         versions = [each for each in self._of.plates.all() if each.record is not None]
@@ -194,10 +163,10 @@ class WarmupPresenter:
         given = self._given(found)
         if given is None:
             return self._short(frame, missing(found, is_typed=self._version() is None))
-        refused = refusal(given, self._sheet())
+        refused = refusal(given, self._of.sheet)
         if refused is not None:
             said = (self._wording.say(refused[0]), self._wording.say(refused[1]))
-            return replace(self._short(frame, "refused"), notes=(said,), verdict="")
+            return replace(self._short(frame, "not worked out"), notes=(said,), refused=said[0])
         try:
             return self._full(frame, given, self._plan(given))
         except ShopError as error:
@@ -209,7 +178,7 @@ class WarmupPresenter:
 
     def _frame(self, found: dict[FieldName, Standing]) -> WarmupScreen:
         """Everything that does not need a plan."""
-        version, batch, drafts = self._version(), self._batch(), self._drafts
+        version, batch, drafts = self._version(), self._of.batch, self._drafts
         return WarmupScreen(
             right=batch.name if batch is not None else "",
             cabinets=tuple((v.id, v.name) for v in self._of.cabinets.all() if not v.is_broken),
@@ -218,12 +187,12 @@ class WarmupPresenter:
             summary=words.summary(self._wording, version.record if version else None),
             fields=tuple(found.items()),
             inside=drafts.inside,
+            refused="",
             pour_text=drafts.pour or POUR_AT,
             pour_error=drafts.pour_error,
             pour_is_typed=bool(drafts.pour),
             lead=words.empty("Switch on at", "", lead=True),
             figures=(),
-            verdict="",
             notes=(),
             picture=PictureShown("Temperature"),
             cautions=words.CAUTIONS,
@@ -245,7 +214,7 @@ class WarmupPresenter:
     def _full(self, frame: WarmupScreen, given: Given, made: Plan) -> WarmupScreen:
         say, now = self._wording, float(self._clock.read().utc)
         pot, name = self._pot(given)
-        figures = [made.warm_after, made.most, made.duty, made.loss, made.stand_out]
+        figures = [made.warm_after, made.duty, made.stand_out, made.most]
         shown = [
             words.figure(say, each, now, places=0 if each.id == "warmup.most" else None)
             for each in figures
@@ -254,17 +223,16 @@ class WarmupPresenter:
         self._figures = {each.id: each for each in (made.switch_on, *figures)}
         if pot is not None and pot.fill.value is not None:
             self._figures[pot.fill.id] = pot.fill
-        heading, lines = self._cure(given, made, now)
+        heading, lines = cure_beside(self._of, given, made, say, now)
         return replace(
             frame,
             lead=words.figure(say, made.switch_on, now, lead=True),
             figures=tuple(shown),
-            verdict=words.verdict(say, given, made, now),
-            notes=words.notes(say, made, pot, name),
+            notes=words.notes(say, given, made, (pot, name), now, too_hot(self._of, given)),
             picture=words.picture(say, given, made, now),
             what_if=heading,
             cure_lines=lines,
-            tell_pot=self._tell_pot_words(pot, name),
+            tell_pot=self._tell_pot_words(pot),
         )
 
     def _fill(self, given: Given, pot: PotInWarmth | None) -> FigureShown:
@@ -282,31 +250,10 @@ class WarmupPresenter:
             version.name,
         )
 
-    def _tell_pot_words(self, pot: PotInWarmth | None, name: str) -> str:
+    def _tell_pot_words(self, pot: PotInWarmth | None) -> str:
         if pot is None or not pot.must_tell or pot.over_rated:
             return ""
-        return f"Tell {name}: warmest {self._wording.amount(pot.warmest, 'Kelvin', 1)}"
-
-    def _cure(
-        self, given: Given, made: Plan, now: float
-    ) -> tuple[str, tuple[tuple[str, str], ...]]:
-        """The batch in hand, in the cabinet and without: a what-if, never mixed with the truth."""
-        batch = self._batch()
-        if batch is None or batch.outcome or self._sheet() is None:
-            return "", ()
-        if batch.first_contact is None:
-            low = Kelvin(given.cabinet.heater.off_at - given.cabinet.band - LAG)
-            kept = Ahead(low, given.cabinet.heater.off_at)
-            warm = self._of.cure.planned(batch.id, kept)
-            true, heading = self._of.cure.planned(batch.id), f"If {batch.name} were mixed now"
-        else:
-            course = coming(made.courses, made.courses.likely.end)
-            warm = self._of.cure.what_if_course(batch.id, course)
-            view = self._of.cure.view(batch.id)
-            true = view.stages if view is not None else ()
-            heading = f"If {batch.name} went in now, switched on now"
-        lines = words.cure_lines(self._wording, warm, true, now)
-        return (heading, lines[:LINES]) if lines else ("", ())
+        return f"Tell the record: {self._wording.amount(pot.warmest, 'Kelvin', 1)}"
 
     def _learn(self, version: Version[Cabinet] | None) -> LearnShown:
         reason = "" if version is not None else "Save this cabinet under Records first."

@@ -74,12 +74,13 @@ class WarmupScreen:
     summary: tuple[str, str]
     fields: tuple[tuple[FieldName, Standing], ...]
     inside: str
+    refused: str
+    """Why what is in it may not be warmed; beside that choice."""
     pour_text: str
     pour_error: str
     pour_is_typed: bool
     lead: FigureShown
     figures: tuple[FigureShown, ...]
-    verdict: str
     notes: tuple[tuple[str, str], ...]
     picture: PictureShown
     cautions: tuple[str, ...]

@@ -5,17 +5,20 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QBoxLayout,
     QGridLayout,
+    QHBoxLayout,
     QPushButton,
     QScrollArea,
+    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
 
 from shopassist.core.wording import Wording
+from shopassist.panes.warmup.beside import LINES
 from shopassist.panes.warmup.entries import COLUMN_EM, WarmupEntries
 from shopassist.panes.warmup.learn_view import LearnSheet
 from shopassist.panes.warmup.picture import Picture
-from shopassist.panes.warmup.presenter import FIGURES, LINES, WarmupPresenter
+from shopassist.panes.warmup.presenter import FIGURES, WarmupPresenter
 from shopassist.panes.warmup.screen import PictureShown, WarmupScreen
 from shopassist.widgets.amber_note import AmberNote
 from shopassist.widgets.figure_view import FigureView
@@ -28,7 +31,8 @@ from shopassist.widgets.wait_block import TwoEnds
 
 SIDE_BY_SIDE = 48
 """Width in body sizes from which the entries stand beside the figures."""
-ACROSS = 3
+STRETCH = (4, 4, 3)
+"""Shares of the three columns of figures."""
 NOTES = 2
 
 
@@ -67,33 +71,41 @@ class WarmupView(PaneFrame):
         column = QVBoxLayout(side)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(round(1.6 * look.u))
-        self.lead = self._figure("switch_on")
-        column.addWidget(self.lead)
-        self.verdict = Heading(look, "warmup.verdict", "", "bold", "ink")
-        column.addWidget(self.verdict)
-        grid = QGridLayout()
-        grid.setHorizontalSpacing(round(3 * look.u))
-        self.figures = [self._figure(name) for name in FIGURES]
-        for number, view in enumerate(self.figures):
-            grid.addWidget(view, *divmod(number, ACROSS), Qt.AlignmentFlag.AlignTop)
-        for number in range(ACROSS):
-            grid.setColumnStretch(number, 1)
-        column.addLayout(grid)
+        column.addLayout(self._figure_grid())
+        self.picture = Picture(look, "warmup.picture", "Temperatures", PictureShown("Temperature"))
+        expanding = QSizePolicy.Policy.Expanding
+        self.picture.setSizePolicy(expanding, expanding)
+        column.addWidget(self.picture, 1)
         self.notes = [AmberNote(look, f"warmup.note.{n}") for n in range(1, NOTES + 1)]
-        for note in self.notes:
-            column.addWidget(note)
         self.tell_pot = QPushButton()
         name_it(self.tell_pot, "warmup.tell_pot", "Tell the pot's record")
         self.tell_pot.clicked.connect(self._presenter.on_tell_pot)
-        column.addWidget(self.tell_pot, 0, Qt.AlignmentFlag.AlignLeft)
-        self.picture = Picture(look, "warmup.picture", "Temperatures", PictureShown("Temperature"))
-        column.addWidget(self.picture, 1)
+        row = QHBoxLayout()
+        row.setSpacing(round(2 * look.u))
+        row.addWidget(self.notes[0], 1)
+        row.addWidget(self.tell_pot)
+        column.addLayout(row)
+        column.addWidget(self.notes[1])
         self.what_if = Heading(look, "warmup.what_if", "", "bold", "ink")
         column.addWidget(self.what_if)
         self.lines = [TwoEnds(look, f"warmup.cure.{n}", "", ("", "")) for n in range(1, LINES + 1)]
         for line in self.lines:
             column.addWidget(line)
         return side
+
+    def _figure_grid(self) -> QGridLayout:
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(round(3 * self.look.u))
+        grid.setVerticalSpacing(round(self.look.u))
+        self.lead = self._figure("switch_on")
+        self.figures = [self._figure(name) for name in FIGURES]
+        for number, view in enumerate((self.lead, *self.figures)):
+            row, place = divmod(number, len(STRETCH))
+            side = Qt.AlignmentFlag.AlignTop if row else Qt.AlignmentFlag.AlignBottom
+            grid.addWidget(view, row, place, side)
+        for number, stretch in enumerate(STRETCH):
+            grid.setColumnStretch(number, stretch)
+        return grid
 
     def _figure(self, name: str) -> FigureView:
         view = FigureView(self.look, f"warmup.{name}", FigureShown("", "–"))
@@ -110,9 +122,8 @@ class WarmupView(PaneFrame):
         self.lead.draw(screen.lead)
         for view, shown in zip(self.figures, screen.figures, strict=True):
             view.draw(shown)
-        for heading, words in ((self.verdict, screen.verdict), (self.what_if, screen.what_if)):
-            heading.draw(words)
-            heading.setVisible(bool(words))
+        self.what_if.draw(screen.what_if)
+        self.what_if.setVisible(bool(screen.what_if))
         self.picture.draw(screen.picture)
         self._draw_rest(screen)
 

@@ -4,6 +4,7 @@ from math import ceil, floor
 
 from shopassist.core.cabinet import Cabinet
 from shopassist.core.figures import Figure
+from shopassist.core.quantities import Kelvin
 from shopassist.core.wording import DASH, NONE, Wording, spoken
 from shopassist.panes.warmup.screen import Mark, PictureShown, Series, SeriesKind
 from shopassist.services.cure import Aim, StageView
@@ -23,12 +24,11 @@ AIMS: dict[Aim, str] = {
     "hold": "Hold until", "demould": "Demould", "hard": "Turn it", "full": "Full cure",
 }  # fmt: skip
 LABELS = (
-    "Warm through after", "Warmest it can be kept", "Heater on", "Loss",
-    "Out in the shop at most", "Fill at most, cold",
+    "Warm through after", "Heater on", "Out in the shop", "Could hold", "Fill cold to",
 )  # fmt: skip
 CAUTIONS = (
-    "Warm the air, never the vessel: no heater, blanket or lamp on a pot.",
-    "Vent and relief valve stay outside the box, the gauge in sight.",
+    "Warm the air, never the vessel itself.",
+    "Vent, relief valve and gauge: outside.",
 )
 
 
@@ -76,10 +76,18 @@ def _range(
     if found.quantity == "Ratio":
         return f"{say.number(low * 100, 0)}{DASH}{say.percent(high)}"
     if found.quantity == "UtcSecond":
-        return f"no later than {say.clock(_coarse(found, high), now)}"
+        return f"to {say.clock(_coarse(found, high), now)}"
+    if found.quantity == "Second" and high < HOUR:
+        whole = (say.number(_coarse(found, each) / MINUTE, 0) for each in ends)
+        return f"{DASH.join(whole)} min"
     if found.quantity == "Second":
-        return DASH.join(say.duration(_coarse(found, each)) for each in ends)
+        return f"{DASH.join(_hours(_coarse(found, each)) for each in ends)} h"
     return say.span(low, high, found.quantity, places)
+
+
+def _hours(seconds: float) -> str:
+    hours, rest = divmod(round(seconds / MINUTE), 60)
+    return f"{hours}:{rest:02}"
 
 
 def empty(label: str, missing: str, *, lead: bool = False) -> FigureShown:
@@ -92,41 +100,60 @@ def summary(say: Wording, cabinet: Cabinet | None) -> tuple[str, str]:
     if cabinet is None:
         return "", ""
     sides = (cabinet.width, cabinet.depth, cabinet.height)
-    numbers = " × ".join(say.split(each, "Metre")[0] for each in sides)
-    return f"{numbers} {say.unit('Metre')} inside", say.amount(cabinet.power, "Watt", 0)
+    places = 0 if say.unit("Metre") == "mm" else 1
+    numbers = " × ".join(say.split(each, "Metre", places)[0] for each in sides)
+    return f"{numbers} {say.unit('Metre')}", say.amount(cabinet.power, "Watt", 0)
 
 
-def verdict(say: Wording, given: Given, made: Plan, now: float) -> str:
-    """What it comes to, in one sentence."""
+def _trouble(say: Wording, given: Given, made: Plan, now: float) -> tuple[str, str] | None:
+    """What stands against the plan itself: too weak a heater, too late an hour."""
     set_at = say.amount(given.cabinet.set_at, "Kelvin", 0)
     shop = say.amount(given.shop, "Kelvin", 0)
     if made.holds == "no":
         most = say.amount(made.most.value, "Kelvin", 0)
-        return f"It cannot hold {set_at} in a shop of {shop}: {most} at most."
+        return (
+            f"It cannot hold {set_at} in a shop of {shop}: {most} at most.",
+            "Insulate better, heat more, or set it lower.",
+        )
     on = made.switch_on.value
     if on is not None and on < now and made.warm_after.value is not None:
         likely = say.clock(now + made.warm_after.value, now)
         late = say.clock(now + (made.warm_after.high or made.warm_after.value), now, late=True)
-        return f"Too late for that hour: switched on now it is warm through by {likely} to {late}."
+        return (
+            "Too late to be sure of that hour.",
+            f"Switched on now, it is warm through at {likely}, or at {late} at the latest.",
+        )
     if made.holds == "barely":
-        return f"It holds {set_at} in a shop of {shop}, with little to spare."
-    return f"It holds {set_at} in a shop of {shop}."
+        return (
+            f"It holds {set_at} in a shop of {shop} with little to spare.",
+            "A colder night, or a draught, and it does not.",
+        )
+    return None
 
 
 def notes(
-    say: Wording, made: Plan, pot: PotInWarmth | None, pot_name: str
-) -> tuple[tuple[str, str], ...]:
+    say: Wording, given: Given, made: Plan, pot: tuple[PotInWarmth | None, str], now: float,
+    too_hot: Kelvin | None = None,
+) -> tuple[tuple[str, str], ...]:  # fmt: skip
     """What needs heed, the gravest first."""
     found: list[tuple[str, str]] = []
-    if pot is not None and pot.over_rated:
+    warmed, pot_name = pot
+    if warmed is not None and warmed.over_rated:
         found.append((
-            f"{pot_name} is not rated for {say.amount(pot.warmest, 'Kelvin', 0)}.",
+            f"{pot_name} is not rated for {say.amount(warmed.warmest, 'Kelvin', 0)}.",
             "Its rated pressure holds to its rated temperature only: set the thermostat lower.",
         ))  # fmt: skip
-    elif pot is not None and pot.must_tell:
+    elif warmed is not None and warmed.must_tell:
         found.append((
-            f"The record of {pot_name} says that it never gets so warm.",
-            "Closed and warmed, the pressure rises: its working limit must know of this cabinet.",
+            f"{pot_name}: its record says that it never gets so warm.",
+            "Closed and warmed, its pressure rises: the working limit must know.",
+        ))  # fmt: skip
+    if (trouble := _trouble(say, given, made, now)) is not None:
+        found.append(trouble)
+    if too_hot is not None:
+        found.append((
+            f"The batch's sheet goes up to {say.amount(too_hot, 'Kelvin', 0)} only.",
+            "Hotter than that no time can be told, and mixed resin may run hot.",
         ))  # fmt: skip
     if made.wants:
         found.append((
@@ -144,7 +171,7 @@ def picture(say: Wording, given: Given, made: Plan, now: float) -> PictureShown:
     planned = made.switch_on.value
     begin = now if planned is None else max(planned, now)
     begin = floor(begin / (5 * MINUTE)) * 5 * MINUTE
-    length = min(made.courses.likely.end, _shown_length(made))
+    length = made.courses.likely.end
     end = begin + length
     start = begin - 0.04 * length
     temps = _series(say, given, made, begin, end)
@@ -155,7 +182,7 @@ def picture(say: Wording, given: Given, made: Plan, now: float) -> PictureShown:
         marks.append(Mark(given.pour_at, f"pour {say.clock(given.pour_at, now)}"))
     goal = say.amount(given.goal, "Kelvin", 0)
     return PictureShown(
-        f"Temperature, {say.unit('Kelvin')}", start, end, low, high,
+        _caption(say, given, made), start, end, low, high,
         _across(say, start, end), _up(say, low, high), temps, _band(say, made, begin, end),
         _shown(say, given.goal), f"warm, {goal}", tuple(marks),
         now if start <= now <= end else None,
@@ -163,10 +190,12 @@ def picture(say: Wording, given: Given, made: Plan, now: float) -> PictureShown:
     )  # fmt: skip
 
 
-def _shown_length(made: Plan) -> float:
-    """A quarter beyond the slowest, so that the end is seen."""
-    slow = made.warm_after.high or made.courses.likely.end
-    return max(1.12 * slow, 2 * HOUR)
+def _caption(say: Wording, given: Given, made: Plan) -> str:
+    words = f"Temperature, {say.unit('Kelvin')}"
+    if made.holds == "no":
+        return words
+    set_at, shop = (say.amount(each, "Kelvin", 0) for each in (given.cabinet.set_at, given.shop))
+    return f"{words}: it holds {set_at} in a shop of {shop}"
 
 
 def _instants(begin: float, end: float) -> list[float]:
@@ -248,15 +277,18 @@ def _spoken(say: Wording, given: Given, made: Plan, begin: float, now: float) ->
 def cure_lines(
     say: Wording, warm: tuple[StageView, ...], true: tuple[StageView, ...], now: float
 ) -> tuple[tuple[str, str], ...]:
-    """Each milestone in the cabinet, and as it stands without."""
+    """Each milestone in the cabinet, and as it stands without; no hazard later than it stands."""
     without = {(stage.aim, stage.kind): stage.gate for stage in true}
     lines = []
     for stage in warm:
         if stage.aim not in AIMS or (stage.gate is not None and stage.gate < now):
             continue
         late = stage.kind == "release"
-        there = say.clock(stage.gate, now, late=late) if stage.gate is not None else "no time"
         gate = without.get((stage.aim, stage.kind))
+        warm_gate = stage.gate
+        if not late and warm_gate is not None and gate is not None:
+            warm_gate = min(warm_gate, gate)
+        there = say.clock(warm_gate, now, late=late) if warm_gate is not None else "no time"
         here = say.clock(gate, now, late=late) if gate is not None else "no time"
         lines.append((AIMS[stage.aim], f"{there} in the cabinet, {here} without"))
     return tuple(lines)
