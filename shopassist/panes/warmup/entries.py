@@ -73,7 +73,7 @@ class WarmupEntries(QWidget):
     def _build(self) -> None:
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(round(1.2 * self.look.u))
+        column.setSpacing(round(0.8 * self.look.u))
         self._grid = QGridLayout()
         self._grid.setHorizontalSpacing(round(2 * self.look.u))
         self._grid.setVerticalSpacing(round(0.8 * self.look.u))

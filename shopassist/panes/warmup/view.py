@@ -59,7 +59,7 @@ class WarmupView(PaneFrame):
         inside = QWidget()
         self._sides = QBoxLayout(QBoxLayout.Direction.LeftToRight, inside)
         # The focus ring stands two pixels clear of what it rings.
-        self._sides.setContentsMargins(6, 6, 6, 6)
+        self._sides.setContentsMargins(6, 4, 6, 4)
         self._sides.setSpacing(round(4 * self.look.u))
         self._sides.addWidget(self.entries)
         self._sides.addWidget(self._results(), 1)
@@ -95,7 +95,7 @@ class WarmupView(PaneFrame):
 
     def _figure_grid(self) -> QGridLayout:
         grid = QGridLayout()
-        grid.setHorizontalSpacing(round(3 * self.look.u))
+        grid.setHorizontalSpacing(round(2 * self.look.u))
         grid.setVerticalSpacing(round(self.look.u))
         self.lead = self._figure("switch_on")
         self.figures = [self._figure(name) for name in FIGURES]

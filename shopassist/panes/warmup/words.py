@@ -40,19 +40,22 @@ def figure(
     if found.value is None:
         missing = say.say(found.missing) if found.missing is not None else ""
         return empty(label, missing, lead=lead)
-    number, unit = _split(say, found, now, places)
+    number, unit = _split(say, found, places)
+    if found.quantity == "UtcSecond":
+        day = say.clock(found.value, now).removesuffix(say.clock(found.value)).strip()
+        label = f"{label}, {day}" if day else label
     low, high = found.low, found.high
     bracket = None
     if low is not None and high is not None and high > low:
-        words = _range(say, found, (low, high), now, places)
+        words = _range(say, found, (low, high), places)
         bracket = BracketShown(low, high, found.value, words)
     return FigureShown(label, number, unit, bracket=bracket, lead=lead)
 
 
-def _split(say: Wording, found: Figure, now: float, places: int | None) -> tuple[str, str]:
+def _split(say: Wording, found: Figure, places: int | None) -> tuple[str, str]:
     value = _coarse(found, found.value or 0.0)
     if found.quantity == "UtcSecond":
-        return say.clock(value, now), ""
+        return say.clock(value), ""
     if found.quantity == "Ratio":
         return say.number(value * 100, 0), "%"
     return say.split(value, found.quantity, places)
@@ -69,14 +72,12 @@ def _coarse(found: Figure, value: float) -> float:
     return value
 
 
-def _range(
-    say: Wording, found: Figure, ends: tuple[float, float], now: float, places: int | None
-) -> str:
+def _range(say: Wording, found: Figure, ends: tuple[float, float], places: int | None) -> str:
     low, high = ends
     if found.quantity == "Ratio":
         return f"{say.number(low * 100, 0)}{DASH}{say.percent(high)}"
     if found.quantity == "UtcSecond":
-        return f"to {say.clock(_coarse(found, high), now)}"
+        return f"to {say.clock(_coarse(found, high))}"
     if found.quantity == "Second" and high < HOUR:
         whole = (say.number(_coarse(found, each) / MINUTE, 0) for each in ends)
         return f"{DASH.join(whole)} min"
@@ -177,9 +178,9 @@ def picture(say: Wording, given: Given, made: Plan, now: float) -> PictureShown:
     temps = _series(say, given, made, begin, end)
     low = _shown(say, min(given.shop, given.goal)) - 2
     high = max(y for each in temps for _, y in each.points) + 3
-    marks = [Mark(begin, f"on {say.clock(begin, now)}")]
+    marks = [Mark(begin, f"on {say.clock(begin)}")]
     if given.pour_at is not None and begin < given.pour_at < end:
-        marks.append(Mark(given.pour_at, f"pour {say.clock(given.pour_at, now)}"))
+        marks.append(Mark(given.pour_at, f"pour {say.clock(given.pour_at)}"))
     goal = say.amount(given.goal, "Kelvin", 0)
     return PictureShown(
         _caption(say, given, made), start, end, low, high,
