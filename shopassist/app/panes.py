@@ -14,6 +14,7 @@ from shopassist.panes.log.presenter import LogPresenter
 from shopassist.panes.mix.presenter import MixPresenter
 from shopassist.panes.pot.presenter import PotPresenter
 from shopassist.panes.records.presenter import Kind, RecordsPresenter
+from shopassist.panes.stabilise.presenter import StabilisePresenter
 from shopassist.services.library import Library
 from shopassist.shell.lazy_pane import LazyPane
 from shopassist.store.sheet_files import read_toml
@@ -30,6 +31,7 @@ class Presenters:
     pot: PotPresenter
     log: LogPresenter
     records: RecordsPresenter
+    stabilise: StabilisePresenter
 
 
 def build_presenters(base: Foundation, made: Services) -> Presenters:
@@ -44,6 +46,7 @@ def build_presenters(base: Foundation, made: Services) -> Presenters:
             made.batches, made.sheets, made.hand, made.index, made.hindsight, made.wording
         ),
         RecordsPresenter(kinds, made.wording, lambda path: read_toml(Path(path))),
+        StabilisePresenter(made.batches, made.stabilise, made.hand, base.clock, made.wording),
     )
 
 
@@ -77,7 +80,13 @@ def build_panes(
 
         return RecordsView(look, parts.records)
 
+    def stabilise() -> QWidget:
+        from shopassist.panes.stabilise.view import StabiliseView
+
+        return StabiliseView(look, parts.stabilise, made.wording)
+
     builders: dict[str, Callable[[], QWidget]] = {
         "mix": mix, "cure": cure, "pot": pot, "log": log, "records": records,
+        "stabilise": stabilise,
     }  # fmt: skip
     return {name: LazyPane(name, build) for name, build in builders.items()}

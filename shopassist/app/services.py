@@ -22,6 +22,7 @@ from shopassist.services.loads import PotLoads
 from shopassist.services.log_index import LogIndex
 from shopassist.services.pot import PotService
 from shopassist.services.settings import Settings
+from shopassist.services.stabilise import StabiliseService
 from shopassist.store.resources import resource
 
 ORDERS = {"day": "dmy", "month": "mdy", "year": "ymd"}
@@ -42,6 +43,7 @@ class Services:
     loads: PotLoads
     index: LogIndex
     hindsight: Hindsight
+    stabilise: StabiliseService
 
 
 def rare_units() -> UnitTable:
@@ -89,7 +91,12 @@ def build_services(base: Foundation) -> Services:
 
     index = LogIndex(base.journal, batches, sheet_name)
     hindsight = Hindsight(batches, sheets, cure)
-    return Services(wording, batches, sheets, plates, hand, cure, pots, loads, index, hindsight)
+    stabilise = StabiliseService(
+        base.journal, batches, base.clock, lambda: air_pressure(base.settings.now.elevation)
+    )
+    return Services(
+        wording, batches, sheets, plates, hand, cure, pots, loads, index, hindsight, stabilise
+    )
 
 
 def start_services(made: Services, base: Foundation, found: tuple[Finding, ...]) -> None:

@@ -151,9 +151,9 @@ def judge_vacuum(
     shown = Amount(absolute, "PascalAbsolute")
     best = Amount(ultimate, "PascalAbsolute")
     text = (
-        say("{found} absolute: the best of this pump, or near it.", found=shown)
+        say("{found}: the best of this pump, or near it.", found=shown)
         if deep
-        else say("{found} absolute; this pump can reach {best}.", found=shown, best=best)
+        else say("{found}; this pump can reach {best}.", found=shown, best=best)
     )
     return VacuumVerdict(absolute, share_of_reachable(vacuum, ambient), deep, text)
 

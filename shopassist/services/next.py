@@ -8,7 +8,7 @@ from typing import Literal
 from shopassist.core.messages import Text
 from shopassist.core.quantities import UtcSecond
 
-PaneName = Literal["mix", "cure", "pot"]
+PaneName = Literal["mix", "cure", "pot", "stabilise", "plan", "turn"]
 
 
 class Rank(IntEnum):

@@ -33,6 +33,7 @@ RAIL: tuple[tuple[IconName, str], ...] = (
     ("mix", "Mix"),
     ("cure", "Cure"),
     ("pot", "Pot"),
+    ("stabilise", "Stabilise"),
     ("blank", "Blank"),
     ("log", "Log"),
 )

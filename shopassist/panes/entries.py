@@ -1,0 +1,92 @@
+"""Entries of a pane that belong to the batch in hand: drafts here, committed ones in its rows."""
+
+from collections.abc import Mapping
+
+from shopassist.core.batch import Batch, Typed
+from shopassist.core.entry import Entry
+from shopassist.services.batches import BatchService
+from shopassist.services.in_hand import InHand
+from shopassist.widgets.asked import Answer, Ask, Origin
+
+
+class EntryBook:
+    """A draft goes before a committed entry, that before our own default."""
+
+    def __init__(
+        self, pane: str, asks: tuple[Ask, ...], batches: BatchService, hand: InHand
+    ) -> None:
+        self._pane = pane
+        self._asks = {each.name: each for each in asks}
+        self._batches = batches
+        self._hand = hand
+        self._drafts: dict[str, Entry | None] = {}
+
+    @property
+    def ids(self) -> tuple[str, ...]:
+        """Object names of the entries."""
+        return tuple(f"{self._pane}.{name}" for name in self._asks)
+
+    @property
+    def batch(self) -> Batch | None:
+        """The batch in hand."""
+        return self._batches.get(self._hand.batch) if self._hand.batch else None
+
+    def forget(self) -> None:
+        """Let go of all drafts: another batch is in hand."""
+        self._drafts = {}
+
+    def answer(self, name: str, problem: str = "") -> Answer:
+        """What counts in one entry now."""
+        ask = self._asks[name]
+        quantity = ask.spec.quantity if ask.spec is not None else ""
+        if name in self._drafts:
+            entry = self._drafts[name]
+            if entry is not None:
+                return Answer(entry.plain, entry.value, entry.quantity, "typed", problem)
+            return Answer("", ask.default, quantity, _origin(ask), problem)
+        batch = self.batch
+        typed = batch.entries.get(f"{self._pane}.{name}") if batch is not None else None
+        if typed is not None:
+            origin: Origin = "job card" if typed.origin == "job card" else "typed"
+            return Answer(typed.text, typed.value, typed.quantity or quantity, origin, problem)
+        return Answer("", ask.default, quantity, _origin(ask), problem)
+
+    def answers(self, problems: Mapping[str, str] | None = None) -> dict[str, Answer]:
+        """Everything that stands in the entries, with what is wrong beside each."""
+        told = problems or {}
+        return {name: self.answer(name, told.get(name, "")) for name in self._asks}
+
+    def value(self, name: str) -> float | None:
+        """The number that counts, in SI."""
+        return self.answer(name).value
+
+    def text(self, name: str) -> str:
+        """The words that stand there; empty where nothing was said."""
+        return self.answer(name).text
+
+    def edited(self, name: str, entry: Entry | None) -> None:
+        """Take a draft; nothing is written yet."""
+        self._drafts[name] = entry
+
+    def committed(self, name: str, entry: Entry | None) -> None:
+        """Write what stands there; raises ``ShopError`` and keeps the draft where it cannot."""
+        typed = None if entry is None else Typed(entry.plain, entry.value, entry.quantity)
+        self._write(name, typed)
+        self._drafts.pop(name, None)
+
+    def chosen(self, name: str, key: str) -> None:
+        """Write a choice or a line of words; an empty one takes it away."""
+        self._write(name, Typed(key, None) if key else None)
+
+    def _write(self, name: str, typed: Typed | None) -> None:
+        if typed is None and not self._hand.batch:
+            return
+        drafts = self._drafts
+        batch_id = self._hand.batch_for_entry()
+        # A batch that is opened for this entry must not cost the drafts of the others.
+        self._drafts = drafts
+        self._batches.enter(batch_id, f"{self._pane}.{name}", typed)
+
+
+def _origin(ask: Ask) -> Origin:
+    return "default" if ask.default is not None else ""

@@ -1,0 +1,1 @@
+"""Stabilise: from wet wood to a known uptake."""

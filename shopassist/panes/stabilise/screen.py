@@ -1,0 +1,57 @@
+"""What the pane shows, as plain data."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from shopassist.widgets.asked import Answer
+from shopassist.widgets.shown import FigureShown, Reported
+
+PAGES: tuple[tuple[str, str], ...] = (
+    ("facts", "So far"),
+    ("set", "Set"),
+    ("bath", "Bath"),
+    ("bake", "Bake"),
+    ("cautions", "Cautions"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class ActShown:
+    """Something that may be reported now."""
+
+    event: str
+    words: str
+    primary: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class StabiliseScreen:
+    """Everything that the pane shows."""
+
+    batch_id: str
+    right: str
+    steps: tuple[str, ...]
+    present: int | None
+    what: str
+    why: str
+    wait: str
+    """Caption of the wait; empty where nothing is waited for."""
+    until: str
+    """When it is over, in words."""
+    digits: str
+    mass_label: str
+    """What is to be weighed now; empty hides the entry."""
+    asks_dial: bool
+    asks_meter: bool
+    acts: tuple[ActShown, ...]
+    figures: tuple[FigureShown, ...]
+    figure_names: tuple[str, ...]
+    note: str
+    """What else is to be known at this step."""
+    facts: tuple[Reported, ...]
+    can_correct: bool
+    """True where the last weight may be typed again."""
+    cautions: tuple[str, ...]
+    page: str
+    answers: Mapping[str, Answer]
+    message: str

@@ -1,0 +1,248 @@
+"""The Stabilise pane on screen: the present step at the left, the set at the right."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QPushButton,
+    QScrollArea,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from shopassist.core.wording import Wording
+from shopassist.panes.stabilise.asks import BAKE, BATH, DIAL, FLOOR, MASS, METER, PANE, SET
+from shopassist.panes.stabilise.presenter import StabilisePresenter
+from shopassist.panes.stabilise.screen import PAGES, StabiliseScreen
+from shopassist.widgets.amber_note import AmberNote
+from shopassist.widgets.asked import Ask
+from shopassist.widgets.countdown import Countdown
+from shopassist.widgets.entry_grid import EntryGrid
+from shopassist.widgets.figure_view import FigureView
+from shopassist.widgets.look import Look
+from shopassist.widgets.pane_frame import PaneFrame
+from shopassist.widgets.paragraphs import Paragraphs
+from shopassist.widgets.piece import name_it
+from shopassist.widgets.pot_card import ReportedRows
+from shopassist.widgets.prose import Heading
+from shopassist.widgets.quantity_edit import QuantityEdit
+from shopassist.widgets.shown import FigureShown
+
+MOST_ACTS, MOST_FIGURES = 4, 6
+NO_FIGURE = FigureShown("", "–", "", "missing", explains=False, lead=False)
+
+
+class StabiliseView(PaneFrame):
+    """One path; what is to be done now stands large."""
+
+    def __init__(self, look: Look, presenter: StabilisePresenter, wording: Wording) -> None:
+        super().__init__(look, PANE, "Stabilise")
+        self._presenter, self._wording = presenter, wording
+        self._names: tuple[str, ...] = ()
+        row = QHBoxLayout()
+        row.setSpacing(round(4 * look.u))
+        row.addLayout(self._build_step(), 5)
+        row.addLayout(self._build_side(), 4)
+        self.body.addLayout(row, 1)
+        presenter.changed.connect(lambda _: self.show_screen())
+        self.show_screen()
+
+    # -- the present step ----------------------------------------------------------------------
+
+    def _build_step(self) -> QVBoxLayout:
+        look, column = self.look, QVBoxLayout()
+        column.setSpacing(round(2 * look.u))
+        self.what = Heading(look, f"{PANE}.what", "", "title", "ink")
+        self.why = Heading(look, f"{PANE}.why", "")
+        self.caption = Heading(look, f"{PANE}.wait_caption", "")
+        self.wait = Countdown(look, f"{PANE}.wait", "Time", "lead")
+        self.mass = self._quantity("mass", "The set weighs", MASS, self._presenter.on_mass)
+        self.dial = self._quantity(
+            "dial", "Dial reads, below the air", DIAL, self._presenter.on_dial
+        )
+        self.meter = self._quantity("meter", "Meter shows", METER, self._presenter.on_meter)
+        self.floor = self._quantity(
+            "meter_floor", "Lowest it can show", FLOOR, self._presenter.on_floor
+        )
+        for widget in (self.what, self.why, self.caption, self.wait, self.mass, self.dial):
+            column.addWidget(widget)
+        self._meter_row = QWidget()
+        meters = QHBoxLayout(self._meter_row)
+        meters.setContentsMargins(0, 0, 0, 0)
+        meters.addWidget(self.meter)
+        meters.addWidget(self.floor)
+        column.addLayout(self._build_acts())
+        self.message = Heading(look, f"{PANE}.message", "", "bold", "error")
+        column.addWidget(self.message)
+        column.addLayout(self._build_figures())
+        self.note = AmberNote(look, f"{PANE}.note")
+        column.addWidget(self.note)
+        column.addWidget(self._meter_row)
+        column.addStretch(1)
+        return column
+
+    def _quantity(self, name: str, label: str, spec: object, take: object) -> QuantityEdit:
+        edit = QuantityEdit(self.look, f"{PANE}.{name}", label, spec, self._wording)  # type: ignore[arg-type]
+        edit.committed.connect(take)
+        return edit
+
+    def _build_acts(self) -> QVBoxLayout:
+        column = QVBoxLayout()
+        first = QHBoxLayout()
+        self.acts: list[QPushButton] = []
+        second = QHBoxLayout()
+        for number in range(1, MOST_ACTS + 1):
+            button = QPushButton()
+            name_it(button, f"{PANE}.act.{number}", "Report")
+            button.clicked.connect(lambda _=False, n=number - 1: self._act(n))
+            self.acts.append(button)
+            (first if number == 1 else second).addWidget(button)
+        self.correct = QPushButton("Type the last weight again")
+        name_it(self.correct, f"{PANE}.correct_mass", "Type the last weight again")
+        self.correct.setProperty("kind", "quiet")
+        self.correct.clicked.connect(self._presenter.on_correct_mass)
+        second.addStretch(1)
+        second.addWidget(self.correct)
+        column.addLayout(first)
+        column.addLayout(second)
+        return column
+
+    def _act(self, number: int) -> None:
+        acts = self._presenter.screen.acts
+        if number < len(acts):
+            self._presenter.on_act(acts[number].event)  # type: ignore[arg-type]
+
+    def _build_figures(self) -> QGridLayout:
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(round(4 * self.look.u))
+        self.figures: list[FigureView] = []
+        for number in range(1, MOST_FIGURES + 1):
+            view = FigureView(self.look, f"{PANE}.figure.{number}", NO_FIGURE)
+            view.explain_asked.connect(lambda n=number - 1: self._explain(n))
+            self.figures.append(view)
+            grid.addWidget(view, (number - 1) // 2, (number - 1) % 2)
+        return grid
+
+    def _explain(self, number: int) -> None:
+        screen = self._presenter.screen
+        own = len(screen.figures) - len(screen.figure_names)
+        if 0 <= number - own < len(screen.figure_names):
+            self._presenter.on_explain(screen.figure_names[number - own])
+
+    # -- the set ----------------------------------------------------------------------------
+
+    def _build_side(self) -> QVBoxLayout:
+        look, side = self.look, QVBoxLayout()
+        side.setSpacing(round(1.5 * look.u))
+        tabs = QHBoxLayout()
+        self.pages: dict[str, QPushButton] = {}
+        for number, (key, title) in enumerate(PAGES, 1):
+            button = QPushButton(title)
+            name_it(button, f"{PANE}.page.{number}", title)
+            button.setProperty("kind", "tab")
+            button.setCheckable(True)
+            button.clicked.connect(lambda _=False, key=key: self._presenter.on_page(key))
+            tabs.addWidget(button)
+            self.pages[key] = button
+        tabs.addStretch(1)
+        side.addLayout(tabs)
+        self.stack = QStackedWidget()
+        self.facts = ReportedRows(look, f"{PANE}.facts", "Reported so far", ())
+        self.cautions = Paragraphs(look, f"{PANE}.cautions", "Cautions")
+        self.grids = [self._grid(asks) for asks in (SET, BATH, BAKE)]
+        for page in (_scrolled(self.facts), *map(_scrolled, self.grids), self.cautions):
+            self.stack.addWidget(page)
+        side.addWidget(self.stack, 1)
+        return side
+
+    def _grid(self, asks: tuple[Ask, ...]) -> EntryGrid:
+        grid = EntryGrid(self.look, PANE, asks, self._wording)
+        grid.edited.connect(self._presenter.on_edited)
+        grid.committed.connect(self._presenter.on_committed)
+        grid.chosen.connect(self._presenter.on_chosen)
+        return grid
+
+    # -- drawing --------------------------------------------------------------------------------
+
+    def show_screen(self) -> None:
+        """Draw the presenter's screen."""
+        screen = self._presenter.screen
+        self.set_right(screen.right)
+        self.set_steps(screen.steps, screen.present)
+        self._show_step(screen)
+        for number, button in enumerate(self.acts):
+            shown = number < len(screen.acts)
+            button.setVisible(shown)
+            if shown:
+                _dress(button, screen.acts[number].words, primary=screen.acts[number].primary)
+        for number, view in enumerate(self.figures):
+            shown = number < len(screen.figures)
+            view.setVisible(shown)
+            if shown:
+                view.draw(screen.figures[number])
+        for key, tab in self.pages.items():
+            tab.setChecked(key == screen.page)
+        self.stack.setCurrentIndex([key for key, _ in PAGES].index(screen.page))
+        self.facts.draw(screen.facts)
+        self.facts.updateGeometry()
+        self.cautions.draw(tuple(("body", "ink", each) for each in screen.cautions))
+        for grid in self.grids:
+            grid.draw(screen.answers)
+
+    def _show_step(self, screen: StabiliseScreen) -> None:
+        for heading, words in ((self.what, screen.what), (self.why, screen.why),
+                               (self.message, screen.message)):  # fmt: skip
+            heading.draw(words)
+            heading.setVisible(bool(words))
+        caption = f"{screen.wait}, {screen.until}" if screen.wait else ""
+        self.caption.draw(caption)
+        self.caption.setVisible(bool(caption))
+        self.wait.setVisible(bool(screen.wait))
+        if screen.wait:
+            self.wait.set_digits(screen.digits)
+        self.mass.setVisible(bool(screen.mass_label))
+        if screen.mass_label:
+            self.mass.label.setText(screen.mass_label)
+            self.mass.line.setAccessibleName(screen.mass_label)
+        self.dial.setVisible(screen.asks_dial)
+        self._meter_row.setVisible(screen.asks_meter)
+        self.correct.setVisible(screen.can_correct)
+        self.note.draw(screen.note, "")
+        self.note.setVisible(bool(screen.note))
+
+    def tick(self) -> None:
+        """Each second: digits alone."""
+        if self.wait.isVisible():
+            self.wait.set_digits(self._presenter.digits())
+
+    def take_focus(self) -> None:
+        """Bring the keyboard to what is to be typed or pressed now."""
+        for widget in (self.mass, self.dial):
+            if not widget.isHidden():
+                widget.line.setFocus(Qt.FocusReason.OtherFocusReason)
+                return
+        self.acts[0].setFocus(Qt.FocusReason.OtherFocusReason)
+
+
+def _scrolled(widget: QWidget) -> QScrollArea:
+    area = QScrollArea()
+    area.setWidget(widget)
+    area.setWidgetResizable(True)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.viewport().setAutoFillBackground(False)
+    widget.setAutoFillBackground(False)
+    return area
+
+
+def _dress(button: QPushButton, words: str, *, primary: bool) -> None:
+    if button.text() != words:
+        button.setText(words)
+        button.setAccessibleName(words)
+    kind = "primary" if primary else ""
+    if button.property("kind") != kind:
+        button.setProperty("kind", kind)
+        button.style().unpolish(button)
+        button.style().polish(button)

@@ -1,0 +1,37 @@
+"""What a grid of entries asks for: plain data without Qt, shared by presenters and views."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from shopassist.core.entry import EntrySpec
+
+Origin = Literal["typed", "sheet", "default", "job card", ""]
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """One entry: a quantity to type, words to choose from, or a free line."""
+
+    name: str
+    label: str
+    spec: EntrySpec | None = None
+    choices: tuple[tuple[str, str], ...] = ()
+    """Key and words of each; the first one stands for *not said*."""
+    default: float | None = None
+    """Our own value where nothing is typed; shown as ours."""
+    places: int | None = None
+    """Decimals of a default."""
+    note: str = ""
+    """What it is for, or what happens when it is left blank."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What stands in one entry."""
+
+    text: str = ""
+    value: float | None = None
+    quantity: str = ""
+    origin: Origin = ""
+    problem: str = ""
+    """What to change; shown beside the field."""

@@ -1,0 +1,144 @@
+"""A grid of entries: quantities, choices and lines, each with its message beneath."""
+
+from collections.abc import Mapping
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import (
+    QComboBox,
+    QGridLayout,
+    QLabel,
+    QLineEdit,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
+
+from shopassist.core.wording import Wording
+from shopassist.widgets.asked import Answer, Ask
+from shopassist.widgets.look import Look
+from shopassist.widgets.piece import name_it
+from shopassist.widgets.quantity_edit import QuantityEdit
+
+
+class EntryGrid(QWidget):
+    """``edited`` and ``committed`` carry name and entry; ``chosen`` name and key or words."""
+
+    edited = Signal(str, object)
+    committed = Signal(str, object)
+    chosen = Signal(str, str)
+
+    def __init__(
+        self, look: Look, pane: str, asks: tuple[Ask, ...], wording: Wording, columns: int = 2
+    ) -> None:
+        super().__init__()
+        self._pane, self._look, self._wording = pane, look, wording
+        self._asks = {each.name: each for each in asks}
+        self.quantities: dict[str, QuantityEdit] = {}
+        self.choices: dict[str, QComboBox] = {}
+        self.lines: dict[str, QLineEdit] = {}
+        self.boxes: dict[str, QWidget] = {}
+        self._problems: dict[str, QLabel] = {}
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setHorizontalSpacing(round(2 * look.u))
+        grid.setVerticalSpacing(round(look.u))
+        for number, ask in enumerate(asks):
+            made = self._build(ask)
+            self.boxes[ask.name] = made
+            grid.addWidget(made, number // columns, number % columns)
+        for column in range(columns):
+            grid.setColumnStretch(column, 1)
+
+    def _build(self, ask: Ask) -> QWidget:
+        box = QWidget()
+        box.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        column = QVBoxLayout(box)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(round(self._look.u / 2))
+        name = f"{self._pane}.{ask.name}"
+        if ask.spec is not None:
+            edit = QuantityEdit(self._look, name, ask.label, ask.spec, self._wording)
+            edit.edited.connect(lambda entry: self.edited.emit(ask.name, entry))
+            edit.committed.connect(lambda entry: self.committed.emit(ask.name, entry))
+            edit.line.setToolTip(ask.note)
+            self.quantities[ask.name] = edit
+            column.addWidget(edit)
+        else:
+            label = QLabel(ask.label)
+            label.setProperty("kind", "label")
+            field = self._choice(ask) if ask.choices else self._line(ask)
+            name_it(field, name, ask.label)
+            field.setToolTip(ask.note)
+            label.setBuddy(field)
+            column.addWidget(label)
+            column.addWidget(field)
+        problem = QLabel()
+        problem.setProperty("kind", "error")
+        problem.setWordWrap(True)
+        problem.hide()
+        column.addWidget(problem)
+        column.addStretch(1)
+        self._problems[ask.name] = problem
+        return box
+
+    def _choice(self, ask: Ask) -> QComboBox:
+        box = QComboBox()
+        box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        box.setMinimumContentsLength(6)
+        for key, words in ask.choices:
+            box.addItem(words, key)
+        box.activated.connect(lambda place: self.chosen.emit(ask.name, str(box.itemData(place))))
+        self.choices[ask.name] = box
+        return box
+
+    def _line(self, ask: Ask) -> QLineEdit:
+        line = QLineEdit()
+        line.setProperty("typed", "true")
+        line.editingFinished.connect(lambda: self.chosen.emit(ask.name, line.text().strip()))
+        self.lines[ask.name] = line
+        return line
+
+    def draw(self, answers: Mapping[str, Answer]) -> None:
+        """Show what stands; what is being typed is never overwritten."""
+        for name, answer in answers.items():
+            if name in self._asks:
+                self._draw(name, answer)
+
+    def _draw(self, name: str, answer: Answer) -> None:
+        if name in self.quantities:
+            self._draw_quantity(self.quantities[name], self._asks[name], answer)
+        elif name in self.choices:
+            box = self.choices[name]
+            box.setCurrentIndex(max(0, box.findData(answer.text)))
+        elif not self.lines[name].hasFocus():
+            self.lines[name].setText(answer.text)
+        problem = self._problems[name]
+        if problem.text() != answer.problem:
+            problem.setText(answer.problem)
+            problem.setVisible(bool(answer.problem))
+
+    @staticmethod
+    def _draw_quantity(edit: QuantityEdit, ask: Ask, answer: Answer) -> None:
+        if answer.origin in ("typed", "job card") and answer.text:
+            edit.set_text(answer.text)
+        elif answer.value is not None:
+            edit.set_value(answer.value, answer.origin or "default", ask.places)
+        else:
+            edit.set_value(None)
+
+    def show_only(self, names: frozenset[str]) -> None:
+        """Hide the entries that do not matter now."""
+        for name, box in self.boxes.items():
+            if box.isHidden() == (name in names):
+                box.setVisible(name in names)
+
+    def first(self) -> QWidget:
+        """The entry that the keyboard goes to first."""
+        for name, box in self.boxes.items():
+            if not box.isHidden():
+                found = self.quantities.get(name)
+                return found.line if found is not None else self._field(name)
+        return self
+
+    def _field(self, name: str) -> QWidget:
+        return self.choices[name] if name in self.choices else self.lines[name]
