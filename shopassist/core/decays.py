@@ -8,9 +8,12 @@ derivative part the line into stretches with one zero each.
 from dataclasses import dataclass
 from itertools import pairwise
 from math import exp, inf
+from operator import mul
 
-CLOSE = 1e-15
-"""Relative width at which a bracket of a root is taken as closed."""
+CLOSED = 1e-15
+"""Relative width at which the bracket of a root is taken as closed."""
+NEAR = 1e-7
+"""A step of Newton's so small, as a share, leaves its square."""
 ROUNDS = 200
 
 
@@ -25,20 +28,15 @@ class Decays:
         """Value at a time."""
         return sum([a * exp(-r * time) for r, a in zip(self.rates, self.sizes, strict=True)])
 
-    def slope(self, time: float) -> float:
-        """Rate of change at a time."""
-        pairs = zip(self.rates, self.sizes, strict=True)
-        return sum([-r * a * exp(-r * time) for r, a in pairs])
-
     def zeros(self, end: float) -> tuple[float, ...]:
         """Times in (0, end] at which the value passes zero, in order."""
-        turns = self._turns(end)
-        found: list[float] = []
-        for left, right in zip((0.0, *turns), (*turns, end), strict=True):
-            below, above = self.at(left), self.at(right)
-            if (below < 0) != (above < 0) and below != 0:
-                found.append(self._root(left, right, rising=below < 0))
-        return tuple(found)
+        marks = (0.0, *self._turns(end), end)
+        values = [self.at(mark) for mark in marks]
+        return tuple(
+            self._root(left, right, below)
+            for (left, below), (right, above) in pairwise(zip(marks, values, strict=True))
+            if (below < 0) != (above < 0) and below != 0
+        )
 
     def _turns(self, end: float) -> tuple[float, ...]:
         """Times that part (0, end) into stretches with one zero at most."""
@@ -50,16 +48,18 @@ class Decays:
         sizes = tuple(-r * a for r, a in zip(rates, self.sizes[1:], strict=True))
         return Decays(rates, sizes).zeros(end)
 
-    def _root(self, low: float, high: float, *, rising: bool) -> float:
+    def _root(self, low: float, high: float, value: float) -> float:
         """Newton's steps, held inside a bracket that halves where they leave it."""
-        time = low
+        rising, time = value < 0, low
         for _ in range(ROUNDS):
-            value, slope = self.at(time), self.slope(time)
-            if value == 0 or high - low <= CLOSE * high:
+            parts = [a * exp(-r * time) for r, a in zip(self.rates, self.sizes, strict=True)]
+            value = sum(parts)
+            slope = -sum(map(mul, self.rates, parts))
+            if value == 0 or high - low <= CLOSED * high:
                 break
             low, high = (time, high) if (value < 0) == rising else (low, time)
             step = time - value / slope if slope else inf
-            if abs(step - time) <= CLOSE * high and low <= step <= high:
+            if low <= step <= high and abs(step - time) <= NEAR * time:
                 return step
             time = step if low < step < high else 0.5 * (low + high)
         return time

@@ -9,7 +9,8 @@ from bisect import bisect_right
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from math import inf, sqrt
+from math import exp, inf, sqrt
+from operator import mul
 from typing import Literal
 
 from shopassist.core.bounds import need_positive
@@ -27,6 +28,7 @@ from shopassist.core.quantities import (
 )
 
 MOST_LUMPS = 12
+ABSOLUTE_ZERO = Kelvin(0.0)
 STILL = 1e-12
 """A rate below this share of the fastest is none: that lump is cut off from all around."""
 FINEST_BAND = KelvinDelta(0.02)
@@ -106,19 +108,32 @@ class Stretch:
     start: Second
     end: Second
     heating: bool
-    rates: tuple[float, ...]
-    sizes: tuple[tuple[float, ...], ...]
-    """One row a lump, for the rates in order."""
+    modes: Modes
+    rest: tuple[float, ...]
+    """What each mode tends to."""
+    fading: tuple[float, ...]
+    """What each mode was away from it at the start."""
+
+    def over(self, lump: int, level: Kelvin) -> Decays:
+        """Temperature of a lump over a level, by the time since the start."""
+        row = self.modes.spread[lump]
+        steady = sum(map(mul, row, self.rest)) - level
+        return Decays((0.0, *self.modes.rates), (steady, *map(mul, row, self.fading)))
 
     def temperature(self, lump: int, time: Second) -> Kelvin:
         """Temperature of a lump at a time within the stretch."""
-        return Kelvin(Decays(self.rates, self.sizes[lump]).at(time - self.start))
+        return Kelvin(self.over(lump, ABSOLUTE_ZERO).at(time - self.start))
 
     def passes(self, lump: int, level: Kelvin) -> tuple[Second, ...]:
         """Times in the stretch at which a lump passes a level."""
-        sizes = self.sizes[lump]
-        sums = Decays(self.rates, (sizes[0] - level, *sizes[1:]))
-        return tuple(Second(self.start + t) for t in sums.zeros(self.end - self.start))
+        zeros = self.over(lump, level).zeros(self.end - self.start)
+        return tuple(Second(self.start + t) for t in zeros)
+
+    def held(self) -> list[float]:
+        """Where each mode stands at the end."""
+        since = self.end - self.start
+        triples = zip(self.rest, self.fading, self.modes.rates, strict=True)
+        return [level + away * exp(-rate * since) for level, away, rate in triples]
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,7 +239,7 @@ def rest(
     drive = _drive(network, modes, around, heats)
     sizes = [flow / rate for flow, rate in zip(drive, modes.rates, strict=True)]
     rows = zip(network.names, modes.spread, strict=True)
-    return {name: Kelvin(sum(map(_times, row, sizes))) for name, row in rows}
+    return {name: Kelvin(sum(map(mul, row, sizes))) for name, row in rows}
 
 
 def _drive(
@@ -237,11 +252,7 @@ def _drive(
             if lump in network.names and outside not in network.names:
                 flows[network.names.index(lump)] += link.conductance * around[outside]
     gains = [flow / capacity for flow, capacity in zip(flows, modes.capacities, strict=True)]
-    return [sum(map(_times, row, gains)) for row in modes.weights]
-
-
-def _times(a: float, b: float) -> float:
-    return a * b
+    return [sum(map(mul, row, gains)) for row in modes.weights]
 
 
 def course(  # noqa: PLR0913 - a body, its surroundings, and what drives it
@@ -267,23 +278,26 @@ def course(  # noqa: PLR0913 - a body, its surroundings, and what drives it
         for on in (False, True)
     }
     plan = _Plan(network, modes, thermostat, drives)
-    state = [start[name] for name in network.names]
+    first = [start[name] for name in network.names]
+    held = [sum(map(mul, row, first)) for row in modes.weights]
     heating = thermostat is not None and start[thermostat.watched] < thermostat.off_at
     stretches: list[Stretch] = []
     time = 0.0
-    while time < length and not _is_warm(network, state, until):
+    while time < length and not _is_warm(plan, held, until):
         if len(stretches) >= MOST_SWITCHINGS:
             raise out_of_range("band", "This thermostat switches too often to be followed.")
-        stretch = plan.stretch(state, Second(time), length, heating=heating)
+        stretch = plan.stretch(held, Second(time), length, heating=heating)
         stretches.append(stretch)
-        time = stretch.end
-        state = [stretch.temperature(i, stretch.end) for i in range(len(state))]
+        time, held = stretch.end, stretch.held()
         heating = thermostat is not None and not heating
     return Course(network.names, tuple(stretches))
 
 
-def _is_warm(network: Network, state: list[Kelvin], until: tuple[str, Kelvin] | None) -> bool:
-    return until is not None and state[network.names.index(until[0])] >= until[1]
+def _is_warm(plan: "_Plan", held: list[float], until: tuple[str, Kelvin] | None) -> bool:
+    if until is None:
+        return False
+    row = plan.modes.spread[plan.network.names.index(until[0])]
+    return bool(sum(map(mul, row, held)) >= until[1])
 
 
 def _with_heater(
@@ -317,23 +331,16 @@ class _Plan:
     drives: dict[bool, list[float]]
     """By whether the heater is on."""
 
-    def stretch(self, state: list[Kelvin], start: Second, end: Second, *, heating: bool) -> Stretch:
+    def stretch(self, held: list[float], start: Second, end: Second, *, heating: bool) -> Stretch:
         """Follow the network until the thermostat switches, or until the end."""
-        whole = self._free(state, start, end, heating=heating)
+        drive, rates = self.drives[heating], self.modes.rates
+        rest = tuple([flow / rate for flow, rate in zip(drive, rates, strict=True)])
+        fading = tuple([now - last for now, last in zip(held, rest, strict=True)])
+        whole = Stretch(start, end, heating, self.modes, rest, fading)
         if self.thermostat is None:
             return whole
         level = self.thermostat.off_at if heating else self.thermostat.on_at
         passes = whole.passes(self.network.names.index(self.thermostat.watched), level)
         if not passes:
             return whole
-        return replace(whole, end=passes[0])
-
-    def _free(self, state: list[Kelvin], start: Second, end: Second, *, heating: bool) -> Stretch:
-        drive, rates = self.drives[heating], self.modes.rates
-        held = [sum(map(_times, row, state)) for row in self.modes.weights]
-        level = [flow / rate for flow, rate in zip(drive, rates, strict=True)]
-        fading = [now - last for now, last in zip(held, level, strict=True)]
-        sizes = tuple(
-            (sum(map(_times, row, level)), *map(_times, row, fading)) for row in self.modes.spread
-        )
-        return Stretch(start, end, heating, (0.0, *rates), sizes)
+        return Stretch(start, passes[0], heating, self.modes, rest, fading)
