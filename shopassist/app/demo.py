@@ -40,7 +40,11 @@ def fill_demo(paths: Paths, clock: Clock, *, manual: bool = False) -> None:
     journal = open_journal(paths.journal, hand, manual=manual, demo=True)
     try:
         story = Story(paths, journal, hand, float(now.utc))
-        story.tell(folder_of(resource("demo", "sheets")), folder_of(resource("demo", "pots")))
+        story.tell(
+            folder_of(resource("demo", "sheets")),
+            folder_of(resource("demo", "pots")),
+            folder_of(resource("demo", "cabinets")),
+        )
     finally:
         journal.close()
 

@@ -74,13 +74,18 @@ class Story:
         self._pot = ""
 
     def tell(
-        self, sheets: Sequence[Mapping[str, object]], pots: Sequence[Mapping[str, object]]
+        self,
+        sheets: Sequence[Mapping[str, object]],
+        pots: Sequence[Mapping[str, object]],
+        cabinets: Sequence[Mapping[str, object]] = (),
     ) -> None:
         """Act everything out up to now."""
         for mapping in sheets:
             self._save(self.made.sheets.save(mapping))
         for mapping in pots:
             self._pot = self._save(self.made.plates.save(mapping))
+        for mapping in cabinets:
+            self._save(self.made.cabinets.save(mapping))
         self._finished()
         self._running()
         self._until(0.0)

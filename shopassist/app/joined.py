@@ -78,6 +78,7 @@ class Joined:
         parts.mix.explained.connect(lambda figure: self.explain("mix", figure))
         parts.cure.explained.connect(lambda figure: self.explain("cure", figure))
         parts.stabilise.explained.connect(lambda figure: self.explain("stabilise", figure))
+        parts.warmup.explained.connect(lambda figure: self.explain("warm-up", figure))
         made.stabilise.changed.connect(lambda _: self.refresh())
         parts.mix.went_on.connect(window.show_pane)
         parts.log.again_asked.connect(lambda _: window.show_pane("mix"))
@@ -197,6 +198,7 @@ class Joined:
         for presenter in (self.presenters.mix, self.presenters.cure, self.presenters.pot):
             presenter.changed.emit(None)
         self.presenters.log.changed.emit(None)
+        self.presenters.warmup.changed.emit(None)
         self.refresh()
 
     def _pot_action(self) -> None:

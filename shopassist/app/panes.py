@@ -9,12 +9,15 @@ from PySide6.QtWidgets import QWidget
 
 from shopassist.app.foundation import Foundation
 from shopassist.app.services import FORMS, Services
+from shopassist.core.atmosphere import air_pressure
 from shopassist.panes.cure.presenter import CurePresenter
 from shopassist.panes.log.presenter import LogPresenter
 from shopassist.panes.mix.presenter import MixPresenter
 from shopassist.panes.pot.presenter import PotPresenter
 from shopassist.panes.records.presenter import Kind, RecordsPresenter
 from shopassist.panes.stabilise.presenter import StabilisePresenter
+from shopassist.panes.warmup.beside import WarmupSources
+from shopassist.panes.warmup.presenter import WarmupPresenter
 from shopassist.services.library import Library
 from shopassist.shell.lazy_pane import LazyPane
 from shopassist.store.sheet_files import read_toml
@@ -32,11 +35,16 @@ class Presenters:
     log: LogPresenter
     records: RecordsPresenter
     stabilise: StabilisePresenter
+    warmup: WarmupPresenter
 
 
 def build_presenters(base: Foundation, made: Services) -> Presenters:
     """Build all presenters; they hold words and drafts, no widgets."""
-    libraries: dict[str, Library[Any]] = {"resin": made.sheets, "pot": made.plates}
+    libraries: dict[str, Library[Any]] = {
+        "resin": made.sheets,
+        "pot": made.plates,
+        "cabinet": made.cabinets,
+    }
     kinds = tuple(Kind(kind, title, fields, libraries[kind]) for kind, title, fields in FORMS)
     return Presenters(
         MixPresenter(made.batches, made.sheets, made.hand, made.cure, base.clock, made.wording),
@@ -47,7 +55,16 @@ def build_presenters(base: Foundation, made: Services) -> Presenters:
         ),
         RecordsPresenter(kinds, made.wording, lambda path: read_toml(Path(path))),
         StabilisePresenter(made.batches, made.stabilise, made.hand, base.clock, made.wording),
+        _warmup(base, made),
     )
+
+
+def _warmup(base: Foundation, made: Services) -> WarmupPresenter:
+    sources = WarmupSources(
+        made.cabinets, made.plates, made.batches, made.cure, made.hand, base.state,
+        lambda: air_pressure(base.settings.now.elevation),
+    )  # fmt: skip
+    return WarmupPresenter(sources, base.clock, made.wording)
 
 
 def build_panes(
@@ -85,8 +102,13 @@ def build_panes(
 
         return StabiliseView(look, parts.stabilise, made.wording)
 
+    def warmup() -> QWidget:
+        from shopassist.panes.warmup.view import WarmupView
+
+        return WarmupView(look, parts.warmup, made.wording)
+
     builders: dict[str, Callable[[], QWidget]] = {
         "mix": mix, "cure": cure, "pot": pot, "log": log, "records": records,
-        "stabilise": stabilise,
+        "stabilise": stabilise, "warm-up": warmup,
     }  # fmt: skip
     return {name: LazyPane(name, build) for name, build in builders.items()}

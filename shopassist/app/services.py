@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from shopassist.app.foundation import Foundation
 from shopassist.clock import Clock
 from shopassist.core.atmosphere import air_pressure
+from shopassist.core.cabinet import CABINET_FIELDS, Cabinet, cabinet_from_mapping
 from shopassist.core.pot.plate import PLATE_FIELDS, Plate, plate_from_mapping
 from shopassist.core.records import Problem
 from shopassist.core.sheets import SHEET_FIELDS, ResinSheet, sheet_from_mapping
@@ -37,6 +38,7 @@ class Services:
     batches: BatchService
     sheets: Library[ResinSheet]
     plates: Library[Plate]
+    cabinets: Library[Cabinet]
     hand: InHand
     cure: CureService
     pots: PotService
@@ -74,8 +76,12 @@ def build_services(base: Foundation) -> Services:
     def plate(mapping: Mapping[str, object]) -> tuple[Plate | None, tuple[Problem, ...]]:
         return plate_from_mapping(mapping, wording.read_si)
 
+    def cabinet(mapping: Mapping[str, object]) -> tuple[Cabinet | None, tuple[Problem, ...]]:
+        return cabinet_from_mapping(mapping, wording.read_si)
+
     sheets: Library[ResinSheet] = Library(base.journal, "resin", sheet)
     plates: Library[Plate] = Library(base.journal, "pot", plate)
+    cabinets: Library[Cabinet] = Library(base.journal, "cabinet", cabinet)
     batches = BatchService(base.journal, base.clock)
     hand = InHand(batches, base.state)
     cure = CureService(batches, sheets, base.session, base.clock)
@@ -95,7 +101,18 @@ def build_services(base: Foundation) -> Services:
         base.journal, batches, base.clock, lambda: air_pressure(base.settings.now.elevation)
     )
     return Services(
-        wording, batches, sheets, plates, hand, cure, pots, loads, index, hindsight, stabilise
+        wording,
+        batches,
+        sheets,
+        plates,
+        cabinets,
+        hand,
+        cure,
+        pots,
+        loads,
+        index,
+        hindsight,
+        stabilise,
     )
 
 
@@ -106,5 +123,9 @@ def start_services(made: Services, base: Foundation, found: tuple[Finding, ...])
     made.loads.watch(made.pots)
 
 
-FORMS = (("resin", "Resin sheets", SHEET_FIELDS), ("pot", "Pots", PLATE_FIELDS))
+FORMS = (
+    ("resin", "Resin sheets", SHEET_FIELDS),
+    ("pot", "Pots", PLATE_FIELDS),
+    ("cabinet", "Warm cabinets", CABINET_FIELDS),
+)
 """Kinds of records that are edited on screen."""

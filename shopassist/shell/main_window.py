@@ -35,6 +35,7 @@ RAIL: tuple[tuple[IconName, str], ...] = (
     ("pot", "Pot"),
     ("stabilise", "Stabilise"),
     ("blank", "Blank"),
+    ("warm-up", "Warm-up"),
     ("log", "Log"),
 )
 """Panes of the rail; only those that exist are shown."""
