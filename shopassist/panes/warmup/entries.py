@@ -73,10 +73,10 @@ class WarmupEntries(QWidget):
     def _build(self) -> None:
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(round(0.8 * self.look.u))
+        column.setSpacing(round(0.4 * self.look.u))
         self._grid = QGridLayout()
         self._grid.setHorizontalSpacing(round(2 * self.look.u))
-        self._grid.setVerticalSpacing(round(0.8 * self.look.u))
+        self._grid.setVerticalSpacing(round(0.4 * self.look.u))
         self._grid.setColumnStretch(0, 5)
         self._grid.setColumnStretch(1, 6)
         self._row = 0
@@ -98,9 +98,8 @@ class WarmupEntries(QWidget):
         self.learn.setProperty("kind", "quiet")
         self.learn.clicked.connect(self._presenter.on_learn)
         column.addWidget(self.learn, 0, Qt.AlignmentFlag.AlignLeft)
-        self.cautions = [Heading(self.look, f"warmup.caution.{n}", "") for n in (1, 2)]
-        for each in self.cautions:
-            column.addWidget(each)
+        self.cautions = Heading(self.look, "warmup.cautions", "")
+        column.addWidget(self.cautions)
         column.addStretch(1)
 
     def _group(self, names: tuple[FieldName, ...]) -> None:
@@ -156,13 +155,12 @@ class WarmupEntries(QWidget):
             else:
                 edit.set_value(standing.value, standing.origin or "default",
                                0 if name == "count" else None)  # fmt: skip
-            if name in BOX:
-                edit.setVisible(screen.is_typed)
-                self._labels[name].setVisible(screen.is_typed)
+            is_shown = screen.is_typed if name in BOX else screen.shares or name != "count"
+            edit.setVisible(is_shown)
+            self._labels[name].setVisible(is_shown)
         self._draw_pour(screen)
         self.learn.setVisible(not screen.is_typed)
-        for view, words in zip(self.cautions, screen.cautions, strict=True):
-            view.draw(words)
+        self.cautions.draw(screen.cautions)
 
     def _draw_pour(self, screen: WarmupScreen) -> None:
         if not self.pour.isModified():

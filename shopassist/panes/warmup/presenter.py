@@ -187,6 +187,7 @@ class WarmupPresenter:
             summary=words.summary(self._wording, version.record if version else None),
             fields=tuple(found.items()),
             inside=drafts.inside,
+            shares=drafts.inside == "poured moulds",
             refused="",
             pour_text=drafts.pour or POUR_AT,
             pour_error=drafts.pour_error,

@@ -74,6 +74,8 @@ class WarmupScreen:
     summary: tuple[str, str]
     fields: tuple[tuple[FieldName, Standing], ...]
     inside: str
+    shares: bool
+    """Whether it matters how many moulds share the resin."""
     refused: str
     """Why what is in it may not be warmed; beside that choice."""
     pour_text: str
@@ -83,7 +85,7 @@ class WarmupScreen:
     figures: tuple[FigureShown, ...]
     notes: tuple[tuple[str, str], ...]
     picture: PictureShown
-    cautions: tuple[str, ...]
+    cautions: str
     what_if: str
     """Heading of the cure's lines; empty where there is nothing to say."""
     cure_lines: tuple[tuple[str, str], ...]

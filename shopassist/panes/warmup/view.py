@@ -31,7 +31,7 @@ from shopassist.widgets.wait_block import TwoEnds
 
 SIDE_BY_SIDE = 48
 """Width in body sizes from which the entries stand beside the figures."""
-STRETCH = (4, 4, 3)
+STRETCH = (1, 1, 1)
 """Shares of the three columns of figures."""
 NOTES = 2
 
@@ -59,7 +59,7 @@ class WarmupView(PaneFrame):
         inside = QWidget()
         self._sides = QBoxLayout(QBoxLayout.Direction.LeftToRight, inside)
         # The focus ring stands two pixels clear of what it rings.
-        self._sides.setContentsMargins(6, 4, 6, 4)
+        self._sides.setContentsMargins(6, 3, 6, 3)
         self._sides.setSpacing(round(4 * self.look.u))
         self._sides.addWidget(self.entries)
         self._sides.addWidget(self._results(), 1)
@@ -70,7 +70,7 @@ class WarmupView(PaneFrame):
         look, side = self.look, QWidget()
         column = QVBoxLayout(side)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(round(1.6 * look.u))
+        column.setSpacing(round(look.u))
         column.addLayout(self._figure_grid())
         self.picture = Picture(look, "warmup.picture", "Temperatures", PictureShown("Temperature"))
         expanding = QSizePolicy.Policy.Expanding
@@ -89,14 +89,17 @@ class WarmupView(PaneFrame):
         self.what_if = Heading(look, "warmup.what_if", "", "bold", "ink")
         column.addWidget(self.what_if)
         self.lines = [TwoEnds(look, f"warmup.cure.{n}", "", ("", "")) for n in range(1, LINES + 1)]
+        told = QVBoxLayout()
+        told.setSpacing(0)
         for line in self.lines:
-            column.addWidget(line)
+            told.addWidget(line)
+        column.addLayout(told)
         return side
 
     def _figure_grid(self) -> QGridLayout:
         grid = QGridLayout()
         grid.setHorizontalSpacing(round(2 * self.look.u))
-        grid.setVerticalSpacing(round(self.look.u))
+        grid.setVerticalSpacing(round(0.6 * self.look.u))
         self.lead = self._figure("switch_on")
         self.figures = [self._figure(name) for name in FIGURES]
         for number, view in enumerate((self.lead, *self.figures)):

@@ -26,10 +26,7 @@ AIMS: dict[Aim, str] = {
 LABELS = (
     "Warm through after", "Heater on", "Out in the shop", "Could hold", "Fill cold to",
 )  # fmt: skip
-CAUTIONS = (
-    "Warm the air, never the vessel itself.",
-    "Vent, relief valve and gauge: outside.",
-)
+CAUTIONS = "Warm the air, never the vessel itself.\nVent, relief valve and gauge: outside."
 
 
 def figure(
