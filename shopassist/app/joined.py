@@ -102,6 +102,7 @@ class Joined:
             cards=self._cards,
             undo=parts.mix.on_undo,
             records=self._open_records,
+            kinds=parts.records.screen.kinds,
             theme=lambda value: self._settle(theme=value),
             units=lambda value: self._settle(units=value),
             decimal=lambda value: self._settle(decimal=value),

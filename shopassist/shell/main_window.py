@@ -50,6 +50,8 @@ class Choices:
     cards: Callable[[], tuple[str, ...]]
     undo: Callable[[], None]
     records: Callable[[int], None]
+    kinds: tuple[str, ...]
+    """Titles of the kinds of records, in their order."""
     theme: Callable[[str], None]
     units: Callable[[str], None]
     decimal: Callable[[str], None]
@@ -148,7 +150,7 @@ class MainWindow(QMainWindow):
 
     def _records_menu(self, bar: QMenuBar) -> None:
         menu = bar.addMenu("&Records")
-        for number, words in enumerate(("&Resin sheets", "&Pots")):
+        for number, words in enumerate(self._choices.kinds):
             name = f"records.open.{number}"
             self._act(menu, name, words, partial(self._choices.records, number))
 

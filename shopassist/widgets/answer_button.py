@@ -139,7 +139,7 @@ class AnswerGrid(QWidget):
         if self._scope is None:
             return
         for button in self.buttons.values():
-            keys = button.shown.shortcut or button.shown.key
+            keys = _keys(button.shown)
             if keys:
                 shortcut = QShortcut(QKeySequence(keys), self._scope)
                 shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
@@ -152,8 +152,12 @@ class AnswerGrid(QWidget):
         if list(answers) != list(self.buttons):
             self._rebuild(answers)
             return
+        rekeyed = any(_keys(self.buttons[n].shown) != _keys(s) for n, s in answers.items())
         for name, shown in answers.items():
             self.buttons[name].draw(shown)
+        if rekeyed:
+            # A digit left over from before would be bound twice, and then do nothing.
+            self._rekey()
 
     def _space(self) -> None:
         self._grid.setSpacing(self.look.mm(GAP_MM))
@@ -176,3 +180,8 @@ class AnswerGrid(QWidget):
         for column in range(COLUMNS):
             self._grid.setColumnStretch(column, 1)
         self._rekey()
+
+
+def _keys(shown: AnswerShown) -> str:
+    """The key sequence of an answer; empty for none."""
+    return shown.shortcut or shown.key

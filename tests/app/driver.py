@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
 
@@ -59,6 +60,12 @@ class Person:
     ) -> None:
         target = QApplication.focusWidget() or self.program.window
         QTest.keyClick(target, key, modifier)
+        self.look()
+
+    def sequence(self, keys: str) -> None:
+        """Press a combination as it is written in a menu."""
+        target = QApplication.focusWidget() or self.program.window
+        QTest.keySequence(target, QKeySequence(keys))
         self.look()
 
     def enter(self) -> None:

@@ -2,7 +2,7 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QPushButton
+from PySide6.QtWidgets import QApplication, QPushButton, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
 from shopassist.widgets.alarm_band import AlarmBand
@@ -110,6 +110,28 @@ def test_answers_are_given_by_mouse_and_by_their_key(look: Look, qtbot: QtBot) -
     with qtbot.waitSignal(grid.answered) as given:
         qtbot.keyClick(grid.buttons["pot.answer.one"], Qt.Key.Key_4)
     assert given.args == ["pot.answer.unsure"]
+
+
+def test_a_digit_that_moved_to_other_answers_is_let_go(look: Look, qtbot: QtBot) -> None:
+    grid, other = AnswerGrid(look, "pot.answers"), AnswerGrid(look, "pot.offers")
+    place = QWidget()
+    qtbot.addWidget(place)
+    column = QVBoxLayout(place)
+    column.addWidget(grid)
+    column.addWidget(other)
+    other.draw({"pot.offer.reading": AnswerShown("1", "Type a reading")})
+    other.listen(place)
+    place.show()
+    with qtbot.waitActive(place):
+        place.activateWindow()
+    other.draw({"pot.offer.reading": AnswerShown("", "Type a reading")})
+    grid.draw({"pot.answer.open": AnswerShown("1", "Open")})
+    grid.listen(place)
+    button = grid.buttons["pot.answer.open"]
+    button.setFocus()
+    with qtbot.waitSignal(grid.answered) as given:
+        qtbot.keyClick(button, Qt.Key.Key_1)
+    assert given.args == ["pot.answer.open"]
 
 
 def test_the_same_answers_keep_their_buttons(look: Look, qtbot: QtBot) -> None:
