@@ -2,12 +2,12 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import takewhile
 from math import exp, sqrt
 
 from shopassist.core import heatflow
 from shopassist.core.bounds import need_positive
 from shopassist.core.errors import out_of_range
-from shopassist.core.heatflow import Thermostat
 from shopassist.core.quantities import Kelvin, KelvinDelta, Ratio, Second, WattPerKelvin
 from shopassist.core.warming import LUMPS, SHOP, Heater, Warmed, network, scaled
 
@@ -48,11 +48,20 @@ class Fit:
 
 
 def learn(body: Warmed, heater: Heater, shop: Kelvin, readings: Sequence[AirReading]) -> Fit:
-    """Least squares over readings from switching on; what was worked out before counts a little."""
+    """Least squares over readings from switching on; what was worked out before counts a little.
+
+    Only those before the thermostat first switches off: from then on they show its setting.
+    """
     need_positive(shop=shop, power=heater.power)
-    if len(readings) < LEAST or any(each.at < 0 for each in readings):
-        raise out_of_range("log", "Give four readings or more, from switching on.")
-    ordered = sorted(readings, key=lambda each: each.at)
+    if any(each.at < 0 for each in readings):
+        raise out_of_range("log", "Count the minutes from switching on.")
+    in_order = sorted(readings, key=lambda each: each.at)
+    low = heater.off_at - heater.band
+    ordered = list(takewhile(lambda each: each.temp < low, in_order))
+    if len(ordered) < LEAST:
+        raise out_of_range(
+            "log", "Give four readings or more from before the thermostat first switches off."
+        )
     point: Pair = (0.0, 0.0)
     for _ in range(ROUNDS):
         left = _left_over(body, heater, shop, ordered, point)
@@ -84,9 +93,8 @@ def _left_over(
     net = network(scaled(body, exp(point[0]), exp(point[1])))
     cold = shop if readings[0].at > 0 else readings[0].temp
     state: dict[str, Kelvin] = dict.fromkeys(LUMPS, cold)
-    watch = Thermostat("air", heater.power, "air", heater.set_at, heater.band)
     length = Second(max(readings[-1].at, 1.0))
-    found = heatflow.course(net, state, {SHOP: shop}, length, thermostat=watch)
+    found = heatflow.course(net, state, {SHOP: shop}, length, heats={"air": heater.power})
     return [each.temp - found.temperature("air", each.at) for each in readings]
 
 

@@ -13,8 +13,9 @@ from shopassist.panes.warmup.screen import LearnShown
 from shopassist.services.warmup import Given, worked_out
 
 HINT = (
-    "Switch on in a cold cabinet and write a line now and then: minutes, and what the thermometer"
-    " of its own shows. What stands in it and the shop are taken from the entries."
+    "Switch on in a cold cabinet and write a line now and then, until the thermostat first"
+    " switches off: minutes, and what the thermometer of its own shows. What stands in it and the"
+    " shop are taken from the entries."
 )
 TEMP = EntrySpec("Kelvin", lowest=233.15, highest=423.15)
 LONGEST_LOG = 500
