@@ -31,7 +31,7 @@ class Decays:
     def zeros(self, end: float) -> tuple[float, ...]:
         """Times in (0, end] at which the value passes zero, in order."""
         marks = (0.0, *self._turns(end), end)
-        values = [self.at(mark) for mark in marks]
+        values = [sum(self.sizes), *[self.at(mark) for mark in marks[1:]]]
         return tuple(
             self._root(left, right, below)
             for (left, below), (right, above) in pairwise(zip(marks, values, strict=True))
@@ -51,10 +51,10 @@ class Decays:
     def _root(self, low: float, high: float, value: float) -> float:
         """Newton's steps, held inside a bracket that halves where they leave it."""
         rising, time = value < 0, low
+        rates, pairs = self.rates, [*zip(self.rates, self.sizes, strict=True)]
         for _ in range(ROUNDS):
-            parts = [a * exp(-r * time) for r, a in zip(self.rates, self.sizes, strict=True)]
-            value = sum(parts)
-            slope = -sum(map(mul, self.rates, parts))
+            parts = [a * exp(-r * time) for r, a in pairs]
+            value, slope = sum(parts), -sum(map(mul, rates, parts))
             if value == 0 or high - low <= CLOSED * high:
                 break
             low, high = (time, high) if (value < 0) == rising else (low, time)

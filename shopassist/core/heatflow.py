@@ -277,7 +277,11 @@ def course(  # noqa: PLR0913 - a body, its surroundings, and what drives it
         on: _drive(network, modes, around, _with_heater(heats, thermostat, on=on))
         for on in (False, True)
     }
-    plan = _Plan(network, modes, thermostat, drives)
+    levels, watched = None, 0
+    if thermostat is not None:
+        levels = {True: thermostat.off_at, False: thermostat.on_at}
+        watched = network.names.index(thermostat.watched)
+    plan = _Plan(network, modes, drives, levels, watched)
     first = [start[name] for name in network.names]
     held = [sum(map(mul, row, first)) for row in modes.weights]
     heating = thermostat is not None and start[thermostat.watched] < thermostat.off_at
@@ -327,20 +331,20 @@ class _Plan:
 
     network: Network
     modes: Modes
-    thermostat: Thermostat | None
     drives: dict[bool, list[float]]
     """By whether the heater is on."""
+    levels: dict[bool, Kelvin] | None
+    """Where the thermostat switches, by whether the heater is on."""
+    watched: int
 
     def stretch(self, held: list[float], start: Second, end: Second, *, heating: bool) -> Stretch:
         """Follow the network until the thermostat switches, or until the end."""
         drive, rates = self.drives[heating], self.modes.rates
         rest = tuple([flow / rate for flow, rate in zip(drive, rates, strict=True)])
         fading = tuple([now - last for now, last in zip(held, rest, strict=True)])
-        whole = Stretch(start, end, heating, self.modes, rest, fading)
-        if self.thermostat is None:
-            return whole
-        level = self.thermostat.off_at if heating else self.thermostat.on_at
-        passes = whole.passes(self.network.names.index(self.thermostat.watched), level)
-        if not passes:
-            return whole
-        return Stretch(start, passes[0], heating, self.modes, rest, fading)
+        stretch = Stretch(start, end, heating, self.modes, rest, fading)
+        if self.levels is not None:
+            passes = stretch.passes(self.watched, self.levels[heating])
+            if passes:
+                return Stretch(start, passes[0], heating, self.modes, rest, fading)
+        return stretch
