@@ -47,9 +47,10 @@ def open_journal(
     Checks the file's kind and the tail of the chain, and finds out whether the file was copied;
     the rest is ``check``'s, later. Raises ``StoreError``; never writes over what it cannot read.
     """
-    if not path.exists() and not _finish_restore(path):
-        _make(path, clock, connecting, manual=manual, demo=demo)
-    journal = SqliteJournal(open_file(path, connecting), path, clock)
+    with plainly(path):
+        if not path.exists() and not _finish_restore(path):
+            _make(path, clock, connecting, manual=manual, demo=demo)
+        journal = SqliteJournal(open_file(path, connecting), path, clock)
     try:
         journal.check_tail()
         _match_clock(journal, manual=manual)
@@ -223,8 +224,7 @@ def _finish_restore(path: Path) -> bool:
     fresh = path.with_name(f"{path.name}.new")
     begun = fresh.exists() and any(path.parent.glob(f"{path.name}.set-aside-*"))
     if begun:
-        with plainly(path):
-            settle(fresh, path)
+        settle(fresh, path)
     return begun
 
 

@@ -33,6 +33,9 @@ WAYS: tuple[Exception, ...] = (
 )
 
 
+SYSTEM_CALLS = frozenset({"fsync", "rename", "replace", "hardlink_to", "mkdir", "open", "stat"})
+
+
 class Tap:
     """Counts calls to the disk and lets one of them fail."""
 
@@ -47,6 +50,9 @@ class Tap:
         self.calls += 1
         if self.calls - 1 == self._failing and self._error is not None:
             self.failed = what
+            if what in SYSTEM_CALLS and isinstance(self._error, sqlite3.Error):
+                # The system never speaks in the database's words.
+                raise OSError(errno.EIO, "Input/output error")
             raise self._error
 
 
