@@ -287,7 +287,7 @@ def course(  # noqa: PLR0913 - a body, its surroundings, and what drives it
     heating = thermostat is not None and start[thermostat.watched] < thermostat.off_at
     stretches: list[Stretch] = []
     time = 0.0
-    while time < length and not _is_warm(plan, held, until):
+    while time < length and not (stretches and _is_warm(plan, held, until)):
         if len(stretches) >= MOST_SWITCHINGS:
             raise out_of_range("band", "This thermostat switches too often to be followed.")
         stretch = plan.stretch(held, Second(time), length, heating=heating)

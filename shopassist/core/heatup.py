@@ -26,7 +26,6 @@ EARLY = 0.01
 """Fourier number under which the middle has not noticed anything, to 11 places."""
 FAINT = 1e-13
 HALVINGS = 60
-DOUBLINGS = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -307,9 +306,7 @@ def time_to_core(piece: Piece, start: Kelvin, around: Kelvin, goal: Kelvin) -> S
     if not min(start, around) < goal < max(start, around):
         raise out_of_range("goal", "The middle never comes to that: it must lie on the way.")
     share, high = (goal - around) / (start - around), 1.0
-    for _ in range(DOUBLINGS):
-        if _left(piece, high) < share:
-            break
+    while _left(piece, high) >= share:
         high *= 2
     return Second(_root(lambda time: share - _left(piece, time), 0.0, high))
 

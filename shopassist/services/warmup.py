@@ -16,6 +16,7 @@ from shopassist.core.cabinet import (
 )
 from shopassist.core.cure import Warmth
 from shopassist.core.enclosure import duty, steady_rise
+from shopassist.core.errors import out_of_range
 from shopassist.core.figures import Figure, Origin
 from shopassist.core.heatflow import Course
 from shopassist.core.messages import Amount, Text, say
@@ -121,6 +122,8 @@ def refusal(given: Given, sheet: ResinSheet | None) -> tuple[Text, Text] | None:
 
 def plan(given: Given) -> Plan:
     """Work a warm-up out; raises where something typed cannot be."""
+    if given.shop >= given.goal:
+        raise out_of_range("shop", "The shop is as warm as that already.")
     bodies = _bodies(given)
     courses = _courses(given, bodies)
     band = given.cabinet.loss_band

@@ -111,6 +111,16 @@ def test_zeros_are_those_that_a_polynomial_was_built_from(roots: list[float]) ->
     assert found == pytest.approx([-log(x) for x in reversed(roots)], rel=1e-4)
 
 
+def test_a_search_cut_short_still_gives_a_place_in_its_bracket(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("shopassist.core.decays.ROUNDS", 1)
+    (found,) = Decays((0.0, 1.0), (1.0, -2.0)).zeros(5.0)
+    assert 0 < found < 5
+    monkeypatch.setattr("shopassist.core.eigen.SWEEPS", 1)
+    assert eigen([[2.0, 1.0], [1.0, 2.0]])[0] == pytest.approx((1.0, 3.0))
+
+
 # -- one lump --------------------------------------------------------------------------------
 
 
