@@ -44,6 +44,9 @@ class WarmupView(PaneFrame):
         self._presenter = presenter
         self.entries = WarmupEntries(look, presenter, wording)
         self.sheet = LearnSheet(look, presenter)
+        self.sheet.setParent(self)
+        self.sheet.hide()
+        self.sheet.setParent(self)
         self.sheet.hide()
         self._build()
         presenter.changed.connect(lambda _: self.show_screen())
