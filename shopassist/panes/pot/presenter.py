@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from shopassist.core.entry import EntrySpec
 from shopassist.core.errors import ShopError
 from shopassist.core.pot.cards import Ask, AskKind, Card, CardName, Choice
-from shopassist.core.pot.events import Event
+from shopassist.core.pot.events import Event, Note
 from shopassist.core.pot.notes import NAMES
 from shopassist.core.pot.words import Act, Belief, Item
 from shopassist.core.wording import Wording
@@ -71,6 +71,8 @@ class PotScreen:
     asks: bool
     """Whether a list is under way, so that the pane needs room for its questions."""
     pots: tuple[tuple[str, str], ...]
+    examine: bool
+    """Whether the pot waits for a note of who examined it."""
 
 
 class PotPresenter:
@@ -166,6 +168,7 @@ class PotPresenter:
             last=self._last(card),
             asks=card.ask is not None and card.ask.item not in (Item.RUN, Item.AFTERCARE),
             pots=tuple((pot_id, self._pots.line(pot_id).name) for pot_id in self._pots.ids()),
+            examine=self._waits_for_examination(card),
         )
 
     def _present(self, card: Card) -> Ask | None:
@@ -294,6 +297,14 @@ class PotPresenter:
         self._free, self._refusal = Item(item), ""
         self.changed.emit(None)
 
+    def _waits_for_examination(self, card: Card) -> bool:
+        state = self._pots.state(self.pot_id)
+        return card.belief is Belief.SUSPECT or state.locked
+
+    def on_examined(self, who: str, text: str) -> None:
+        """Record who examined the pot, and what was found."""
+        self._send(Note(who.strip(), text.strip()))
+
     def on_choose_pot(self, pot_id: str) -> None:
         """Look at another pot."""
         self._hand.take_pot(pot_id)
@@ -355,5 +366,5 @@ def _empty() -> PotScreen:
         question="No pot entered. Enter its plate under Records.", kind=None, field="", quantity="",
         unit="", with_temperature=False, hints=(), answers=(), reported=(), refusal="",
         wait_caption="", wait_digits="", branch=(), notes=(), cautions=(), offers=(), odd=(),
-        free=(), stop="", expires="", lid=None, last=None, asks=False, pots=(),
+        free=(), stop="", expires="", lid=None, last=None, asks=False, pots=(), examine=False,
     )  # fmt: skip

@@ -4,7 +4,15 @@ from collections.abc import Callable
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QApplication, QHBoxLayout, QMenu, QPushButton
+from PySide6.QtWidgets import (
+    QApplication,
+    QComboBox,
+    QHBoxLayout,
+    QLineEdit,
+    QMenu,
+    QPushButton,
+    QWidget,
+)
 
 from shopassist.core.pot.cards import AskKind
 from shopassist.panes.pot.field import TypedField
@@ -41,6 +49,7 @@ class PotView(PaneFrame):
         self._stop.clicked.connect(lambda: presenter.on_offer("stop"))
         self._column.set_stop(self._stop)
         self._card = PotCardFrame(look, "pot.card", self._column)
+        self._build_choice()
         self.body.addWidget(self._card, 1)
         self._build_right(look, ticker, now)
         # Keys answer only while the focus is in this pane: never from another one.
@@ -48,6 +57,15 @@ class PotView(PaneFrame):
         self.offers.listen(self)
         presenter.changed.connect(lambda _: self.show_screen())
         self.show_screen()
+
+    def _build_choice(self) -> None:
+        """Which pot, where there are several; the worst one leads until one is chosen."""
+        self.choice = QComboBox()
+        name_it(self.choice, "pot.choose", "Which pot")
+        self.choice.activated.connect(
+            lambda place: self._presenter.on_choose_pot(str(self.choice.itemData(place)))
+        )
+        self.body.addWidget(self.choice, 0, Qt.AlignmentFlag.AlignLeft)
 
     # -- building ------------------------------------------------------------------------
 
@@ -75,6 +93,7 @@ class PotView(PaneFrame):
         for widget in (self.question, self.branch, self.hints):
             right.addWidget(widget)
         right.addLayout(self._entry(look))
+        right.addWidget(self._build_examined())
         right.addWidget(self.refusal)
         right.addWidget(self.wait)
         right.addWidget(self.digits, 2)
@@ -108,6 +127,24 @@ class PotView(PaneFrame):
         row.addStretch(1)
         return row
 
+    def _build_examined(self) -> QWidget:
+        self.examined = QWidget()
+        row = QHBoxLayout(self.examined)
+        row.setContentsMargins(0, 0, 0, 0)
+        self.examined_by, self.examined_note = QLineEdit(), QLineEdit()
+        name_it(self.examined_by, "pot.examined_by", "Examined by")
+        name_it(self.examined_note, "pot.examined_note", "What was found")
+        self.examined_by.setPlaceholderText("examined by")
+        self.examined_note.setPlaceholderText("what was found")
+        button = QPushButton("Record the examination")
+        name_it(button, "pot.examined", "Record the examination")
+        button.clicked.connect(
+            lambda: self._presenter.on_examined(self.examined_by.text(), self.examined_note.text())
+        )
+        for widget in (self.examined_by, self.examined_note, button):
+            row.addWidget(widget)
+        return self.examined
+
     # -- drawing ---------------------------------------------------------------------------
 
     def show_screen(self) -> None:
@@ -122,6 +159,8 @@ class PotView(PaneFrame):
         self._line(self.hints, "\n".join(screen.hints))
         self._line(self.refusal, screen.refusal)
         self._line(self.notes, "\n".join((*screen.branch[2:], *screen.notes, *screen.cautions)))
+        self._draw_choice(screen)
+        self.examined.setVisible(screen.examine)
         self._draw_field(screen)
         self._draw_wait(screen)
         self.lid.setVisible(screen.lid is not None)
@@ -132,6 +171,16 @@ class PotView(PaneFrame):
         self.hold.setVisible(screen.kind is AskKind.HOLD)
         self._draw_answers(screen)
         self._narrow(screen)
+
+    def _draw_choice(self, screen: PotScreen) -> None:
+        self.choice.setVisible(len(screen.pots) > 1)
+        shown = [(self.choice.itemData(n), self.choice.itemText(n))
+                 for n in range(self.choice.count())]  # fmt: skip
+        if shown != list(screen.pots):
+            self.choice.clear()
+            for pot_id, name in screen.pots:
+                self.choice.addItem(name, pot_id)
+        self.choice.setCurrentIndex(max(0, self.choice.findData(screen.pot_id)))
 
     def _narrow(self, screen: PotScreen) -> None:
         """The quiet column needs the width of a walk; it is empty while nothing is asked."""

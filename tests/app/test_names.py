@@ -1,0 +1,80 @@
+"""Presenter ids, object names of the window and the list for contributors are the same."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtWidgets import QApplication
+
+from shopassist import app
+from shopassist.app.arguments import arguments
+from shopassist.app.joined import Joined
+from shopassist.clock.system import SystemClock
+from shopassist.core.batch import Typed
+from shopassist.core.quantities import Kilogram
+from tests.contract.names import listed, matches, names_of, promised
+
+
+@pytest.fixture
+def program(tmp_path: Path, qapp: QApplication) -> Iterator[Joined]:
+    """The demo shop, in which every pane has life in it."""
+    asked = arguments(["--demo", "--data-dir", str(tmp_path)])
+    base, _ = app.opened(asked, SystemClock())
+    base.close()
+    made = app.build(["--data-dir", str(tmp_path)])
+    made.window.resize(1366, 740)
+    made.window.show()
+    yield made
+    made.window.close()
+    made.window.deleteLater()
+    made.theme.deleteLater()
+    for _ in range(3):
+        QApplication.processEvents()
+
+
+def visited(program: Joined) -> set[str]:
+    """Names of everything that is met on a walk through the panes."""
+    names: set[str] = set()
+    _stand_up(program, names)
+    hand, batches = program.services.hand, program.services.batches
+    hand.take_batch(batches.open("Another"))
+    for field, text, value in (("ratio_a", "100", 100.0), ("ratio_b", "30", 30.0)):
+        batches.enter(hand.batch, field, Typed(text, value, "Ratio"))
+    batches.enter(hand.batch, "amount", Typed("200 g", 0.2, "Kilogram"))
+    _stand_up(program, names)
+    for part, grams in (("a", 150.0), ("b", 45.0)):
+        batches.weigh(hand.batch, 1, part, Kilogram(grams / 1000))  # type: ignore[arg-type]
+        _stand_up(program, names)
+    batches.hardener_in(hand.batch, 1)
+    _stand_up(program, names)
+    return names
+
+
+def _stand_up(program: Joined, names: set[str]) -> None:
+    for key in program.panes:
+        program.window.show_pane(key)
+        for _ in range(3):
+            QApplication.processEvents()
+    names.update(names_of(program.window))
+
+
+def test_the_page_lists_what_the_presenters_promise() -> None:
+    assert listed() == {name for ids in promised().values() for name in ids}
+
+
+def test_the_window_has_what_the_presenters_promise(program: Joined) -> None:
+    names = visited(program)
+    missing = [
+        name
+        for ids in promised().values()
+        for name in ids
+        if not any(matches(each, name) for each in names)
+    ]
+    assert missing == []
+
+
+def test_a_promise_with_a_number_stands_for_any() -> None:
+    assert matches("mix.cup.2.actual_a", "mix.cup.<n>.actual_a")
+    assert matches("records.field.ratio.a", "records.field.<n>")
+    assert not matches("mix.cup.actual_a", "mix.cup.<n>.actual_a")
+    assert not matches("mix.amount", "mix.waste")
