@@ -18,7 +18,8 @@ from shopassist.core.sources import SOURCES
 FORMULA_MODULES = (
     "mixing", "amount", "arrhenius", "cure_age", "atmosphere", "gas", "leak", "vessel", "relief",
     "blowdown", "venting", "filling", "solids", "grooves", "pour", "exotherm", "thickness",
-    "day_limits", "putty", "resin_load", "water", "bore", "moisture", "wood", "drying_end", "wood_heat",
+    "day_limits", "putty", "resin_load", "water", "bore", "moisture", "wood", "drying_end",
+    "heatup", "enclosure", "wood_heat",
 )  # fmt: skip
 """Every public function in these is a formula, unless its module says otherwise here."""
 NO_FORMULA = {

@@ -7,14 +7,12 @@ from hypothesis import strategies as st
 
 from shopassist.core import bessel
 from shopassist.core.errors import OutOfRangeError
+from shopassist.core.heat_series import FIXED, cylinder_share, slab_share
 from shopassist.core.heatup import (
-    FIXED,
     Piece,
     core_temperature,
-    cylinder_share,
     lumped_temperature,
     lumped_time,
-    slab_share,
     time_to_core,
 )
 from shopassist.core.quantities import (
