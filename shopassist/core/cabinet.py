@@ -75,23 +75,24 @@ MATERIALS: dict[str, Material] = {
 }
 """Design values; what a sheet says goes before them."""
 WARMS = ("the air", "the vessel itself")
-PLACES = (1, 2, 3)
+PLACES = ("inner", "middle", "outer")
+"""Layers of a wall, from inside."""
 
 
-def _layer_fields(number: int) -> tuple[Field, ...]:
-    where = "inside" if number == 1 else "next outward"
+def _layer_fields(place: str) -> tuple[Field, ...]:
+    first = place == PLACES[0]
     return (
         Field(
-            f"wall.{number}.material", f"Layer {number}", "choice", choices=tuple(MATERIALS),
-            required=number == 1, note=f"Counted from inside: {where}.",
+            f"{place}.material", f"{place.capitalize()} layer", "choice",
+            choices=tuple(MATERIALS), required=first, note="Of the wall, from inside.",
         ),
         Field(
-            f"wall.{number}.thickness", f"Layer {number}: thickness", "quantity", "Metre",
-            low=1e-4, high=0.5, required=number == 1,
+            f"{place}.thickness", "Its thickness", "quantity", "Metre", low=1e-4, high=0.5,
+            required=first,
         ),
         Field(
-            f"wall.{number}.conductivity", f"Layer {number}: conductivity", "quantity",
-            "WattPerMetreKelvin", low=0.01, high=5.0, note="Blank: by a table of design values.",
+            f"{place}.conductivity", "Its conductivity", "quantity", "WattPerMetreKelvin",
+            low=0.01, high=5.0, note="Blank: by a table of design values.",
         ),
     )  # fmt: skip
 
@@ -102,7 +103,7 @@ CABINET_FIELDS: tuple[Field, ...] = (
     Field("inside.depth", "Depth inside", "quantity", "Metre", required=True, low=0.05, high=5.0),
     Field("inside.height", "Height inside", "quantity", "Metre", required=True, low=0.05,
           high=5.0),
-    *(field for number in PLACES for field in _layer_fields(number)),
+    *(field for place in PLACES for field in _layer_fields(place)),
     Field("wall.foil", "Bright foil inside, facing the air", "flag",
           note="Glued between two layers it does nothing."),
     Field("wall.extra", "Loss on top for gaps and corners", "quantity", "Ratio", low=0.0, high=3.0,
@@ -257,11 +258,11 @@ def cabinet_from_mapping(
         problems.append(
             Problem("heater.warms", say("No heat on a pressure vessel itself: warm the air."))
         )
-    for number in PLACES[1:]:
-        material, thickness = (values.get(f"wall.{number}.{p}") for p in ("material", "thickness"))
+    for place in PLACES[1:]:
+        material, thickness = (values.get(f"{place}.{p}") for p in ("material", "thickness"))
         if (material is None) != (thickness is None):
             problems.append(
-                Problem(f"wall.{number}.thickness", say("A layer needs what it is and how thick."))
+                Problem(f"{place}.thickness", say("A layer needs what it is and how thick."))
             )
     set_at, cut_out = values.get("thermostat.set"), values.get("watch.cut_out")
     if isinstance(set_at, float) and isinstance(cut_out, float) and cut_out <= set_at:
@@ -297,10 +298,10 @@ def _cabinet(values: Mapping[str, Value]) -> Cabinet:
 
 def _layers(values: Mapping[str, Value]) -> list[tuple[str, Layer]]:
     found = []
-    for number in PLACES:
-        material, thickness = (values.get(f"wall.{number}.{p}") for p in ("material", "thickness"))
+    for place in PLACES:
+        material, thickness = (values.get(f"{place}.{p}") for p in ("material", "thickness"))
         if material is not None:
-            own = values.get(f"wall.{number}.conductivity")
+            own = values.get(f"{place}.conductivity")
             conductivity = own if own is not None else MATERIALS[str(material)].conductivity
             layer = Layer(cast("Metre", thickness), cast("WattPerMetreKelvin", conductivity))
             found.append((str(material), layer))

@@ -151,11 +151,11 @@ def load_of(found: Mapping[FieldName, Standing]) -> Load:
     return Load(pot, moulds, resin, wood)
 
 
-def origins(found: Mapping[FieldName, Standing]) -> dict[str, Origin]:
+def origins(found: Mapping[FieldName, Standing], known: Known) -> dict[str, Origin]:
     """Where each value came from, for the explanations."""
     kept: dict[str, Origin] = {}
     for name, each in found.items():
-        if each.value is None:
+        if each.value is None or (name in BOX and known.cabinet is not None):
             continue
         if each.origin == "typed":
             kept[name] = Origin(each.value, SPECS[name].quantity, "typed")

@@ -144,7 +144,7 @@ class WarmupPresenter:
         count = int(found["count"].value or 1)
         return Given(
             cabinet, load, Kelvin(shop), Kelvin(goal), self._drafts.inside, count,
-            self._pour_at(), origins(found),
+            self._pour_at(), origins(found, self._known()),
         )  # fmt: skip
 
     def _plan(self, given: Given) -> Plan:

@@ -5,7 +5,6 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QBoxLayout,
     QGridLayout,
-    QHBoxLayout,
     QPushButton,
     QScrollArea,
     QSizePolicy,
@@ -29,10 +28,8 @@ from shopassist.widgets.prose import Heading
 from shopassist.widgets.shown import FigureShown
 from shopassist.widgets.wait_block import TwoEnds
 
-SIDE_BY_SIDE = 48
-"""Width in body sizes from which the entries stand beside the figures."""
-STRETCH = (1, 1, 1)
-"""Shares of the three columns of figures."""
+SIDE_BY_SIDE, THREE_ACROSS = 46, 58
+"""Widths in body sizes from which the entries stand beside the figures, and these in threes."""
 NOTES = 2
 
 
@@ -83,11 +80,11 @@ class WarmupView(PaneFrame):
         self.tell_pot = QPushButton()
         name_it(self.tell_pot, "warmup.tell_pot", "Tell the pot's record")
         self.tell_pot.clicked.connect(self._presenter.on_tell_pot)
-        row = QHBoxLayout()
-        row.setSpacing(round(2 * look.u))
-        row.addWidget(self.notes[0], 1)
-        row.addWidget(self.tell_pot)
-        column.addLayout(row)
+        self._first_note = QBoxLayout(QBoxLayout.Direction.LeftToRight)
+        self._first_note.setSpacing(round(2 * look.u))
+        self._first_note.addWidget(self.notes[0], 1)
+        self._first_note.addWidget(self.tell_pot)
+        column.addLayout(self._first_note)
         column.addWidget(self.notes[1])
         self.what_if = Heading(look, "warmup.what_if", "", "bold", "ink")
         column.addWidget(self.what_if)
@@ -103,15 +100,23 @@ class WarmupView(PaneFrame):
         grid = QGridLayout()
         grid.setHorizontalSpacing(round(2 * self.look.u))
         grid.setVerticalSpacing(round(0.6 * self.look.u))
+        self._across = 0
         self.lead = self._figure("switch_on")
         self.figures = [self._figure(name) for name in FIGURES]
-        for number, view in enumerate((self.lead, *self.figures)):
-            row, place = divmod(number, len(STRETCH))
-            side = Qt.AlignmentFlag.AlignTop if row else Qt.AlignmentFlag.AlignBottom
-            grid.addWidget(view, row, place, side)
-        for number, stretch in enumerate(STRETCH):
-            grid.setColumnStretch(number, stretch)
+        self._grid = grid
         return grid
+
+    def _lay_figures(self, across: int) -> None:
+        """Figures in twos or threes."""
+        if across == self._across:
+            return
+        self._across = across
+        for number, view in enumerate((self.lead, *self.figures)):
+            row, place = divmod(number, across)
+            side = Qt.AlignmentFlag.AlignTop if row else Qt.AlignmentFlag.AlignBottom
+            self._grid.addWidget(view, row, place, side)
+        for place in range(3):
+            self._grid.setColumnStretch(place, int(place < across))
 
     def _figure(self, name: str) -> FigureView:
         view = FigureView(self.look, f"warmup.{name}", FigureShown("", "–"))
@@ -165,8 +170,13 @@ class WarmupView(PaneFrame):
         """Entries beside the figures where there is room, over them where there is not."""
         super().resizeEvent(event)
         em = self.look.metrics.body_px
-        wide = self.width() > SIDE_BY_SIDE * em
-        direction = QBoxLayout.Direction.LeftToRight if wide else QBoxLayout.Direction.TopToBottom
-        self._sides.setDirection(direction)
+        wide, full = (self.width() > bodies * em for bodies in (SIDE_BY_SIDE, THREE_ACROSS))
+        self._sides.setDirection(_direction(wide))
+        self._first_note.setDirection(_direction(full or not wide))
+        self._lay_figures(3 if full or not wide else 2)
         self.entries.setMaximumWidth(COLUMN_EM * em if wide else 16777215)
         self.entries.setMinimumWidth(COLUMN_EM * em if wide else 0)
+
+
+def _direction(across: bool) -> QBoxLayout.Direction:  # noqa: FBT001 - a layout's choice
+    return QBoxLayout.Direction.LeftToRight if across else QBoxLayout.Direction.TopToBottom

@@ -135,7 +135,7 @@ def test_a_plan_fits_the_small_window_without_scrolling(view: WarmupView) -> Non
     assert area.verticalScrollBar().maximum() == 0  # type: ignore[attr-defined]
 
 
-@pytest.mark.parametrize("size", [(948, 540), (620, 400), (1400, 800)])
+@pytest.mark.parametrize("size", [(948, 540), (750, 600), (620, 400), (1400, 800)])
 def test_nothing_is_wider_than_the_pane(view: WarmupView, size: tuple[int, int]) -> None:
     view.resize(*size)
     settle()
