@@ -64,7 +64,8 @@ class Picture(Drawn[PictureShown]):
         del dirty
         body = self.look.font("body")
         baseline = self.look.measure("body").ascent()
-        strokes.write(painter, (0, baseline), self.shown.caption, body, self.colour("graphite"))
+        words = strokes.cut(body, self.shown.caption, self.width())
+        strokes.write(painter, (0, baseline), words, body, self.colour("graphite"))
         if not self.shown.series:
             self._empty(painter)
             return

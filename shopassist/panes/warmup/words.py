@@ -189,11 +189,11 @@ def picture(say: Wording, given: Given, made: Plan, now: float) -> PictureShown:
 
 
 def _caption(say: Wording, given: Given, made: Plan) -> str:
-    words = f"Temperature, {say.unit('Kelvin')}"
+    words = say.unit("Kelvin")
     if made.holds == "no":
         return words
     set_at, shop = (say.amount(each, "Kelvin", 0) for each in (given.cabinet.set_at, given.shop))
-    return f"{words}: it holds {set_at} in a shop of {shop}"
+    return f"{words}: holds {set_at} in a shop of {shop}"
 
 
 def _instants(begin: float, end: float) -> list[float]:
@@ -288,5 +288,5 @@ def cure_lines(
             warm_gate = min(warm_gate, gate)
         there = say.clock(warm_gate, now, late=late) if warm_gate is not None else "no time"
         here = say.clock(gate, now, late=late) if gate is not None else "no time"
-        lines.append((AIMS[stage.aim], f"{there} in the cabinet, {here} without"))
+        lines.append((AIMS[stage.aim], f"{there}, else {here}"))
     return tuple(lines)
