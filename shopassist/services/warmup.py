@@ -268,7 +268,7 @@ def _stand_out(given: Given) -> Figure:
         "shop": given.origins.get("shop", Origin(given.shop, "Kelvin", "typed")),
         "may lose": Origin(LOST, "KelvinDelta", "default", say("Our own default.")),
     }
-    found = _figure("stand_out", None, "Second", "heatup.lumped_time", "Out in the shop", inputs)
+    found = _figure("stand_out", None, "Second", "warming.taken_out", "Out in the shop", inputs)
     if given.goal - LOST <= given.shop:
         return replace(found, missing=say("the shop is warm enough"))
     times = [_until_lost(given, films) for films in (1 + FILM_BAND, 1.0, 1 - FILM_BAND)]
