@@ -226,7 +226,7 @@ def test_too_few_readings_and_those_of_another_cabinet_are_refused() -> None:
     with pytest.raises(OutOfRangeError):
         learnt([AirReading(Second(-60.0), SHOP), *logged(1.0, 1.0)])
     with pytest.raises(OutOfRangeError):
-        learnt([AirReading(Second(n * 900.0), Kelvin(288.15 + (n % 2) * 40)) for n in range(12)])
+        learnt([AirReading(Second(n * 900.0), Kelvin(288.15 + (n % 2) * 24)) for n in range(12)])
 
 
 def test_a_search_that_never_settles_ends(monkeypatch: pytest.MonkeyPatch) -> None:
