@@ -80,6 +80,8 @@ class Joined:
         parts.stabilise.explained.connect(lambda figure: self.explain("stabilise", figure))
         parts.warmup.explained.connect(lambda figure: self.explain("warm-up", figure))
         made.stabilise.changed.connect(lambda _: self.refresh())
+        parts.blank.explained.connect(lambda figure: self.explain("blank", figure))
+        parts.blank.went_on.connect(window.show_pane)
         parts.mix.went_on.connect(window.show_pane)
         parts.log.again_asked.connect(lambda _: window.show_pane("mix"))
         made.pots.alarm.connect(self._alarm)

@@ -1,15 +1,17 @@
 """Builds presenters at once and views when they first come into sight."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
+from importlib import import_module
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 from PySide6.QtWidgets import QWidget
 
 from shopassist.app.foundation import Foundation
 from shopassist.app.services import FORMS, Services
 from shopassist.core.atmosphere import air_pressure
+from shopassist.panes.blank.presenter import BlankPresenter
 from shopassist.panes.cure.presenter import CurePresenter
 from shopassist.panes.log.presenter import LogPresenter
 from shopassist.panes.mix.presenter import MixPresenter
@@ -35,6 +37,7 @@ class Presenters:
     log: LogPresenter
     records: RecordsPresenter
     stabilise: StabilisePresenter
+    blank: BlankPresenter
     warmup: WarmupPresenter
 
 
@@ -55,6 +58,7 @@ def build_presenters(base: Foundation, made: Services) -> Presenters:
         ),
         RecordsPresenter(kinds, made.wording, lambda path: read_toml(Path(path))),
         StabilisePresenter(made.batches, made.stabilise, made.hand, base.clock, made.wording),
+        BlankPresenter(made.batches, made.sheets, made.hand, made.wording),
         _warmup(base, made),
     )
 
@@ -70,45 +74,30 @@ def _warmup(base: Foundation, made: Services) -> WarmupPresenter:
 def build_panes(
     look: Look, parts: Presenters, made: Services, ticker: Ticker, base: Foundation
 ) -> dict[str, LazyPane]:
-    """A place for each pane."""
+    """A place for each pane; its module is imported when it first comes into sight."""
 
-    def mix() -> QWidget:
-        from shopassist.panes.mix.view import MixView
+    def since_boot() -> float:
+        return float(base.clock.read().since_boot)
 
-        return MixView(look, parts.mix, made.wording)
+    say = made.wording
+    needs: dict[str, tuple[str, tuple[object, ...]]] = {
+        "mix": ("mix.MixView", (parts.mix, say)),
+        "cure": ("cure.CureView", (parts.cure, say)),
+        "pot": ("pot.PotView", (parts.pot, ticker, since_boot)),
+        "stabilise": ("stabilise.StabiliseView", (parts.stabilise, say)),
+        "blank": ("blank.BlankView", (parts.blank, say)),
+        "warm-up": ("warmup.WarmupView", (parts.warmup, say)),
+        "log": ("log.LogView", (parts.log,)),
+        "records": ("records.RecordsView", (parts.records,)),
+    }
+    return {
+        name: LazyPane(name, partial(_built, path, look, *given))
+        for name, (path, given) in needs.items()
+    }
 
-    def cure() -> QWidget:
-        from shopassist.panes.cure.view import CureView
 
-        return CureView(look, parts.cure, made.wording)
-
-    def pot() -> QWidget:
-        from shopassist.panes.pot.view import PotView
-
-        return PotView(look, parts.pot, ticker, lambda: float(base.clock.read().since_boot))
-
-    def log() -> QWidget:
-        from shopassist.panes.log.view import LogView
-
-        return LogView(look, parts.log)
-
-    def records() -> QWidget:
-        from shopassist.panes.records.view import RecordsView
-
-        return RecordsView(look, parts.records)
-
-    def stabilise() -> QWidget:
-        from shopassist.panes.stabilise.view import StabiliseView
-
-        return StabiliseView(look, parts.stabilise, made.wording)
-
-    def warmup() -> QWidget:
-        from shopassist.panes.warmup.view import WarmupView
-
-        return WarmupView(look, parts.warmup, made.wording)
-
-    builders: dict[str, Callable[[], QWidget]] = {
-        "mix": mix, "cure": cure, "pot": pot, "log": log, "records": records,
-        "stabilise": stabilise, "warm-up": warmup,
-    }  # fmt: skip
-    return {name: LazyPane(name, build) for name, build in builders.items()}
+def _built(path: str, *given: object) -> QWidget:
+    """Import a pane's view and build it."""
+    pane, name = path.split(".")
+    view = getattr(import_module(f"shopassist.panes.{pane}.view"), name)
+    return cast("QWidget", view(*given))

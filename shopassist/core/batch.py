@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from typing import Literal, cast
 
-from shopassist.core.quantities import Kelvin, Kilogram, UtcSecond
+from shopassist.core.quantities import CubicMetre, Kelvin, Kilogram, UtcSecond
 from shopassist.core.rows import Json, Row
 
 FOLD_VERSION = 1
@@ -92,6 +92,18 @@ class UnknownWarmth:
 
 
 @dataclass(frozen=True, slots=True)
+class NeedSet:
+    """Resin for all pieces as Blank worked it out, waste counted."""
+
+    low: CubicMetre
+    likely: CubicMetre
+    high: CubicMetre
+    geometry: str
+    """Changes with every entry that it was worked out from."""
+    at: UtcSecond
+
+
+@dataclass(frozen=True, slots=True)
 class Batch:
     """Everything known about one batch."""
 
@@ -112,6 +124,8 @@ class Batch:
     """When air first went on with this batch in the pot."""
     warmth: tuple[WarmthReading, ...] = ()
     unknowns: tuple[UnknownWarmth, ...] = ()
+    need: NeedSet | None = None
+    """Resin that the Blank pane handed over."""
     seen: dict[str, UtcSecond] = field(default_factory=dict)
     outcome: str = ""
     notes: tuple[str, ...] = ()
@@ -246,6 +260,13 @@ def _unknown_warmth(batch: Batch, row: Row) -> Batch:
     return replace(batch, unknowns=(*batch.unknowns, found))
 
 
+def _need_set(batch: Batch, row: Row) -> Batch:
+    low, likely, high = (
+        CubicMetre(_number(row.body.get(key))) for key in ("low", "likely", "high")
+    )
+    return replace(batch, need=NeedSet(low, likely, high, _text(row, "geometry"), row.happened))
+
+
 def _seen(batch: Batch, row: Row) -> Batch:
     return replace(batch, seen={**batch.seen, _text(row, "mark"): row.happened})
 
@@ -277,6 +298,7 @@ _STEPS = {
     "loaded": _loaded,
     "temperature": _temperature,
     "temperature_unknown": _unknown_warmth,
+    "need_set": _need_set,
     "seen": _seen,
     "outcome": _outcome,
     "note": _note,

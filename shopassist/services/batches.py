@@ -8,6 +8,7 @@ from shopassist.core.batch import (
     OUTCOMES,
     SEEN_MARKS,
     Batch,
+    NeedSet,
     PartName,
     Typed,
     fold,
@@ -15,7 +16,7 @@ from shopassist.core.batch import (
 )
 from shopassist.core.errors import RefusedError
 from shopassist.core.messages import say
-from shopassist.core.quantities import Kelvin, Kilogram, UtcSecond
+from shopassist.core.quantities import CubicMetre, Kelvin, Kilogram, UtcSecond
 from shopassist.core.rows import Draft, Json
 from shopassist.services.hooks import Hook
 from shopassist.services.ports import Journal
@@ -30,6 +31,8 @@ CARD_FIELDS = (
     "colour_amount", "pot", "hold_pressure", "moulds", "cores", "b_first",
 )  # fmt: skip
 """Entries that a repeat batch takes over."""
+CARD_PANES = ("blank.",)
+"""Panes whose entries a repeat batch takes over whole."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,10 +114,13 @@ class BatchService:
         if earlier.sheet is not None:
             record, version = earlier.sheet
             drafts.append(Draft(stream, "sheet", {"record": record, "version": version}))
-        for name in CARD_FIELDS:
+        blank = tuple(name for name in earlier.entries if name.startswith(CARD_PANES))
+        for name in (*CARD_FIELDS, *blank):
             if (typed := earlier.entries.get(name)) is not None:
                 body = _entry_body(name, replace(typed, origin="job card"))
                 drafts.append(Draft(stream, "entry", body))
+        if earlier.need is not None:
+            drafts.append(Draft(stream, "need_set", _need_body(earlier.need)))
         return drafts
 
     def name(self, batch_id: str, name: str) -> None:
@@ -242,6 +248,13 @@ class BatchService:
             )
         self._commit(batch_id, "temperature_unknown", {"since": float(since)}, until)
 
+    def set_need(
+        self, batch_id: str, low: CubicMetre, likely: CubicMetre, high: CubicMetre, geometry: str
+    ) -> None:
+        """Hand over the resin that Blank worked out; a typed amount stays above it."""
+        need = NeedSet(low, likely, high, geometry, self._clock.read().utc)
+        self._commit(batch_id, "need_set", _need_body(need))
+
     def see(self, batch_id: str, mark: str, happened: UtcSecond | None = None) -> None:
         """Record what the witness cup shows."""
         if mark not in SEEN_MARKS:
@@ -285,4 +298,11 @@ def _entry_body(field: str, typed: Typed | None) -> dict[str, Json]:
     return {
         "field": field, "text": typed.text, "value": typed.value,
         "quantity": typed.quantity, "origin": typed.origin,
+    }  # fmt: skip
+
+
+def _need_body(need: NeedSet) -> dict[str, Json]:
+    return {
+        "low": float(need.low), "likely": float(need.likely), "high": float(need.high),
+        "geometry": need.geometry,
     }  # fmt: skip

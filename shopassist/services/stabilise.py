@@ -3,7 +3,6 @@
 from collections.abc import Callable, Iterable
 
 from shopassist.clock import Clock
-from shopassist.core.batch import Batch
 from shopassist.core.errors import RefusedError
 from shopassist.core.messages import Moment, say
 from shopassist.core.quantities import Kelvin, Kilogram, PascalAbsolute, PascalVacuum, UtcSecond
@@ -14,7 +13,8 @@ from shopassist.services.batches import PREFIX, BatchService
 from shopassist.services.hooks import Hook
 from shopassist.services.next import Due, Rank
 from shopassist.services.ports import Journal
-from shopassist.services.stabilise_plan import Said, WoodFigures, work_out
+from shopassist.services.said import Said, said_of
+from shopassist.services.stabilise_plan import WoodFigures, work_out
 
 PANE = "stabilise"
 HISTORY = 100
@@ -47,7 +47,7 @@ class StabiliseService:
 
     def figures(self, batch_id: str, said: Said | None = None) -> WoodFigures:
         """The numbers of one set; drafts may stand in for what is committed."""
-        return work_out(said or said_of(self._batches.get(batch_id)), self.state(batch_id))
+        return work_out(said or said_of(self._batches.get(batch_id), PANE), self.state(batch_id))
 
     def terms(self, batch_id: str) -> Terms:
         """What the user has said about oven, bath and bake."""
@@ -75,7 +75,7 @@ class StabiliseService:
             return ()
         woods: list[str] = []
         for batch in self._batches.recent(HISTORY):
-            said = said_of(batch)
+            said = said_of(batch, PANE)
             if batch.id != but and said.word("bath") == bath:
                 woods.append(said.word("species") or "wood not named")
         return tuple(dict.fromkeys(woods))
@@ -126,14 +126,3 @@ class StabiliseService:
             state = fold_set(state, row)
         self._sets[batch_id] = state
         self.changed.emit(batch_id)
-
-
-def said_of(batch: Batch) -> Said:
-    """The committed entries of the pane."""
-    own = {
-        name.removeprefix(f"{PANE}."): typed
-        for name, typed in batch.entries.items()
-        if name.startswith(f"{PANE}.")
-    }
-    return Said({name: each.value for name, each in own.items()},
-                {name: each.text for name, each in own.items()})  # fmt: skip

@@ -1,6 +1,5 @@
 """What the entries of a set of cores work out to: dryness, bath, vacuum, bake, uptake."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from shopassist.core.bath import COVER_AT_END, HOLD_DOWN, Bath, BathPlan, plan_bath
@@ -28,6 +27,7 @@ from shopassist.core.vessel import lid_force
 from shopassist.core.wood import CELL_WALL, most_uptake, retention, sink_fill, uptake, void_fill
 from shopassist.core.wood_heat import FILMS, soaked_conductivity, soaked_diffusivity
 from shopassist.core.wood_set import WoodSet
+from shopassist.services.said import Said
 
 RESIN = KilogramPerCubicMetre(1030.0)
 """Liquid stabilising resin where no density is typed; ours."""
@@ -40,24 +40,6 @@ COLD = Kelvin(293.15)
 MIDDLE = 0.5
 AIR = 101325.0
 """Standard atmosphere, [Pa]: the most that a vacuum can hold on a lid at the sea."""
-
-Given = Mapping[str, float | None]
-
-
-@dataclass(frozen=True, slots=True)
-class Said:
-    """The entries of a set, in SI; None: not said."""
-
-    numbers: Given
-    words: Mapping[str, str]
-
-    def get(self, name: str) -> float | None:
-        """One number."""
-        return self.numbers.get(name)
-
-    def word(self, name: str) -> str:
-        """One choice; empty where it was not made."""
-        return self.words.get(name, "")
 
 
 @dataclass(frozen=True, slots=True)

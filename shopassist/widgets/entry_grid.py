@@ -13,8 +13,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from shopassist.core.entry.asked import Answer, Ask
 from shopassist.core.wording import Wording
-from shopassist.widgets.asked import Answer, Ask
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.quantity_edit import QuantityEdit
@@ -48,6 +48,7 @@ class EntryGrid(QWidget):
             grid.addWidget(made, number // columns, number % columns)
         for column in range(columns):
             grid.setColumnStretch(column, 1)
+        grid.setRowStretch(len(asks), 1)
 
     def _build(self, ask: Ask) -> QWidget:
         box = QWidget()
@@ -112,6 +113,7 @@ class EntryGrid(QWidget):
             box.setCurrentIndex(max(0, box.findData(answer.text)))
         elif not self.lines[name].hasFocus():
             self.lines[name].setText(answer.text)
+            self.lines[name].setCursorPosition(0)
         problem = self._problems[name]
         if problem.text() != answer.problem:
             problem.setText(answer.problem)

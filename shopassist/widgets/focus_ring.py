@@ -3,6 +3,7 @@
 from PySide6.QtCore import QEvent, QObject, QPoint, QRect, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QRegion
 from PySide6.QtWidgets import QAbstractItemView, QApplication, QMenu, QMenuBar, QWidget
+from shiboken6 import isValid
 
 from shopassist.widgets import strokes
 from shopassist.widgets.look import Look
@@ -52,7 +53,8 @@ class FocusRing(QWidget):
 
     def _watch(self, target: QWidget | None) -> None:
         for widget in self._chain:
-            widget.removeEventFilter(self)
+            if isValid(widget):
+                widget.removeEventFilter(self)
         self._chain, self._target = [], target
         walker = target
         while walker is not None and walker is not self.parentWidget():

@@ -3,11 +3,11 @@
 from shopassist.core.bath import COVER_AT_END
 from shopassist.core.drying import RULES
 from shopassist.core.entry import EntrySpec
+from shopassist.core.entry.asked import Ask
 from shopassist.core.resin_load import BALLAST
 from shopassist.core.species import SPECIES
 from shopassist.core.wood_heat import FILMS
 from shopassist.services.stabilise_plan import FILL, RESIN, STEP
-from shopassist.widgets.asked import Ask
 
 PANE = "stabilise"
 NOT_SAID = ("", "not said")

@@ -29,15 +29,16 @@ from shopassist.core.quantities import (
 from shopassist.core.stabilising import STEPS, Step, stand
 from shopassist.core.wood_set import Event, When, WoodSet
 from shopassist.core.wording import Wording
-from shopassist.panes.entries import EntryBook
 from shopassist.panes.stabilise import words
 from shopassist.panes.stabilise.asks import ALL, PANE
 from shopassist.panes.stabilise.screen import PAGES, StabiliseScreen
 from shopassist.services.batches import BatchService
+from shopassist.services.entry_book import EntryBook
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
+from shopassist.services.said import Said
 from shopassist.services.stabilise import StabiliseService
-from shopassist.services.stabilise_plan import Said, WoodFigures, work_out
+from shopassist.services.stabilise_plan import WoodFigures, work_out
 from shopassist.widgets.shown import FigureShown
 
 WHEN_OF: dict[str, When] = {
@@ -99,11 +100,7 @@ class StabilisePresenter:
     # -- what stands -------------------------------------------------------------------------
 
     def _said(self) -> Said:
-        answers = self._book.answers()
-        return Said(
-            {name: each.value for name, each in answers.items()},
-            {name: each.text for name, each in answers.items()},
-        )
+        return self._book.said()
 
     def _state(self) -> WoodSet:
         return self._service.state(self._hand.batch) if self._hand.batch else WoodSet()

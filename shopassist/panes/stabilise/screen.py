@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from shopassist.widgets.asked import Answer
+from shopassist.core.entry.asked import Answer
 from shopassist.widgets.shown import FigureShown, Reported
 
 PAGES: tuple[tuple[str, str], ...] = (

@@ -12,12 +12,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from shopassist.core.entry.asked import Ask
 from shopassist.core.wording import Wording
 from shopassist.panes.stabilise.asks import BAKE, BATH, DIAL, FLOOR, MASS, METER, PANE, SET
 from shopassist.panes.stabilise.presenter import StabilisePresenter
 from shopassist.panes.stabilise.screen import PAGES, StabiliseScreen
 from shopassist.widgets.amber_note import AmberNote
-from shopassist.widgets.asked import Ask
 from shopassist.widgets.countdown import Countdown
 from shopassist.widgets.entry_grid import EntryGrid
 from shopassist.widgets.figure_view import FigureView

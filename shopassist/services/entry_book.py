@@ -4,9 +4,10 @@ from collections.abc import Mapping
 
 from shopassist.core.batch import Batch, Typed
 from shopassist.core.entry import Entry
+from shopassist.core.entry.asked import Answer, Ask, Origin
 from shopassist.services.batches import BatchService
 from shopassist.services.in_hand import InHand
-from shopassist.widgets.asked import Answer, Ask, Origin
+from shopassist.services.said import Said
 
 
 class EntryBook:
@@ -55,6 +56,14 @@ class EntryBook:
         """Everything that stands in the entries, with what is wrong beside each."""
         told = problems or {}
         return {name: self.answer(name, told.get(name, "")) for name in self._asks}
+
+    def said(self) -> Said:
+        """Everything that stands, as numbers and words."""
+        answers = self.answers()
+        return Said(
+            {name: each.value for name, each in answers.items()},
+            {name: each.text for name, each in answers.items()},
+        )
 
     def value(self, name: str) -> float | None:
         """The number that counts, in SI."""

@@ -1,9 +1,9 @@
-"""What a grid of entries asks for: plain data without Qt, shared by presenters and views."""
+"""What a group of entries asks for, and what stands in each."""
 
 from dataclasses import dataclass
 from typing import Literal
 
-from shopassist.core.entry import EntrySpec
+from shopassist.core.entry.spec import EntrySpec
 
 Origin = Literal["typed", "sheet", "default", "job card", ""]
 

@@ -1,0 +1,39 @@
+"""What the pane shows, as plain data."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from shopassist.core.entry.asked import Answer
+from shopassist.widgets.section_shown import SectionShown
+from shopassist.widgets.shown import FigureShown
+
+PAGES: tuple[tuple[str, str], ...] = (
+    ("mould", "Mould"),
+    ("core", "Core"),
+    ("bore", "Bore"),
+    ("more", "More"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class BlankScreen:
+    """Everything that the pane shows."""
+
+    batch_id: str
+    right: str
+    page: str
+    shown: frozenset[str]
+    """Entries that matter for the chosen mould and core."""
+    answers: Mapping[str, Answer]
+    section: SectionShown
+    wall: FigureShown
+    figures: tuple[FigureShown, ...]
+    """Resin for one and for all."""
+    notes: tuple[str, ...]
+    warns: bool
+    """True where the first note asks for care."""
+    use: str
+    """Words on the button; empty where there is nothing to hand over."""
+    in_mix: str
+    """What Mix has of it now."""
+    message: str

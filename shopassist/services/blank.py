@@ -1,0 +1,272 @@
+"""From the entries of a blank to its drawing, its walls and the resin it needs."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import TypeVar
+
+from shopassist.core.blank import Job, Need, need
+from shopassist.core.cavity import Cavity
+from shopassist.core.errors import ShopError
+from shopassist.core.figures import Figure, Origin
+from shopassist.core.messages import Amount, Text, say
+from shopassist.core.outline_text import ReadLength
+from shopassist.core.pour import FACING_DEFAULT, WASTE_DEFAULT
+from shopassist.core.pour_plan import (
+    Floating,
+    LayerPlan,
+    WallPush,
+    floating,
+    plan_layers,
+    wall_push,
+)
+from shopassist.core.quantities import (
+    CubicMetre,
+    KilogramPerCubicMetre,
+    Metre,
+    Ratio,
+)
+from shopassist.core.section import Section, section
+from shopassist.core.sheets import ResinSheet
+from shopassist.core.span import Span
+from shopassist.core.wall import Bore, DrillErrors, WallCheck, check_wall, wall_asked
+from shopassist.core.workpiece import Core
+from shopassist.services.blank_parts import cavity_of, core_of, metre
+from shopassist.services.said import Said
+
+FLOAT_DENSITY = KilogramPerCubicMetre(1100.0)
+"""Resin where the sheet gives no density, for the lift alone; ours."""
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class BlankPlan:
+    """Everything that follows from the entries; problems stand beside the entry of their name."""
+
+    job: Job | None = None
+    need: Need | None = None
+    wall: WallCheck | None = None
+    section: Section | None = None
+    floating: Floating | None = None
+    layers: LayerPlan | None = None
+    figures: dict[str, Figure] = field(default_factory=dict)
+    problems: dict[str, Text] = field(default_factory=dict)
+    notes: tuple[Text, ...] = ()
+
+
+def work_out(said: Said, sheet: ResinSheet | None, read: ReadLength) -> BlankPlan:
+    """Work out as much as the entries allow; the first thing that cannot be stops the rest."""
+    problems: dict[str, Text] = {}
+    cavity = _part(lambda: cavity_of(said, read), problems)
+    core = _part(lambda: core_of(said, read), problems)
+    if cavity is None or ("stations" in problems or "grooves" in problems):
+        return BlankPlan(problems=problems)
+    job = _job(said, sheet, cavity, core)
+    found = _part(lambda: need(job), problems)
+    if found is None:
+        return BlankPlan(job, problems=problems)
+    asked = _asked(said)
+    bore = _bore(said)
+    errors = DrillErrors()
+    wall = None
+    if core is not None and core.profile is not None and bore is not None:
+        wall = _part(lambda: check_wall(core, bore, errors, asked), problems)
+    drawn = section(job, found, bore if wall else None, errors if wall else None, wall)
+    floats = _floating(core, sheet, found)
+    layers = _layers(sheet, found)
+    figures = _figures(said, sheet, job, found, wall)
+    return BlankPlan(job, found, wall, drawn, floats, layers, figures, problems,
+                     _notes(job, found, wall, floats, layers, said))  # fmt: skip
+
+
+def _part(make: Callable[[], T], problems: dict[str, Text]) -> T | None:
+    """Make one part, or note beside which entry it cannot be."""
+    try:
+        return make()
+    except ShopError as error:
+        problems[FIELDS.get(error.field, _root(error.field))] = error.title
+        return None
+
+
+def _root(name: str) -> str:
+    """Which entry holds a numbered part: ``grooves.2.depth`` stands in ``grooves``."""
+    first = name.split(".", maxsplit=1)[0]
+    return {"steps": "mould_steps", "stations": "stations"}.get(first, first)
+
+
+FIELDS = {
+    "diameter": "mould_diameter", "depth": "bore_depth", "diameter_floor": "mould_diameter",
+    "diameter_rim": "mould_rim", "width": "mould_width", "length": "mould_length",
+    "volume": "mould_volume", "mass": "core_mass", "density": "density_low", "core": "stations",
+    "density_high": "density_high", "bow": "bow", "drill": "drill", "level": "level",
+    "facing": "facing", "pieces": "pieces", "spares": "spares", "waste": "waste", "base": "base",
+    "water": "water_mass",
+}  # fmt: skip
+"""Which entry a refusal of the core belongs to."""
+
+
+def is_stabilised(said: Said) -> bool:
+    """Wood counts as stabilised unless it is said not to be."""
+    return said.word("stabilised") != "no"
+
+
+def _job(said: Said, sheet: ResinSheet | None, cavity: Cavity, core: Core | None) -> Job:
+    shrink = said.get("shrink")
+    if shrink is None and sheet is not None:
+        shrink = sheet.shrink
+    return Job(
+        cavity, core, metre(said, "level"), Metre(said.get("base") or 0.0),
+        int(said.get("pieces") or 1), int(said.get("spares") or 0),
+        None if shrink is None else Ratio(shrink),
+        Metre(_or(said.get("facing"), FACING_DEFAULT)),
+        Ratio(_or(said.get("waste"), WASTE_DEFAULT)), is_stabilised(said),
+        said.word("lies") == "yes", Metre(said.get("bow") or 0.0),
+    )  # fmt: skip
+
+
+def _or(value: float | None, default: float) -> float:
+    return default if value is None else value
+
+
+def _asked(said: Said) -> Metre:
+    typed = metre(said, "wall")
+    return typed if typed is not None else wall_asked(stabilised=is_stabilised(said))
+
+
+def _bore(said: Said) -> Bore | None:
+    drill = metre(said, "drill")
+    if drill is None:
+        return None
+    return Bore(drill, metre(said, "bore_depth"), said.word("both_ends") == "yes")
+
+
+def _floating(core: Core | None, sheet: ResinSheet | None, found: Need) -> Floating | None:
+    if core is None:
+        return None
+    density = sheet.density_mixed if sheet is not None else None
+    return floating(core, density or FLOAT_DENSITY, found.for_one.mid)
+
+
+def _layers(sheet: ResinSheet | None, found: Need) -> LayerPlan | None:
+    if sheet is None or sheet.layer_limit is None or found.level is None:
+        return None
+    return plan_layers(found.level, sheet.layer_limit)
+
+
+# -- words and figures ------------------------------------------------------------------------
+
+
+def _figures(
+    said: Said, sheet: ResinSheet | None, job: Job, found: Need, wall: WallCheck | None
+) -> dict[str, Figure]:
+    made = {
+        "cavity": _volume("cavity", found.cavity, "Mould holds", said, sheet),
+        "core": _volume("core", found.core, "Core takes up", said, sheet),
+        "for_one": _volume("for_one", found.for_one, "Resin for one", said, sheet),
+        "for_all": _volume("for_all", found.for_all, _all_words(job), said, sheet),
+    }
+    if wall is not None:
+        made["wall"] = _wall_figure(said, wall)
+    return made
+
+
+def _all_words(job: Job) -> str:
+    count = job.pieces + job.spares
+    return f"For {count}, waste counted" if count > 1 else "For one, waste counted"
+
+
+RANGE = say("From the ranges that were typed, carried to every corner.")
+OMITS = (
+    say("Resin that leaks, drips or sticks to the cup beyond the waste."),
+    say("A mould that is not as round or as straight as typed."),
+)
+
+
+def _volume(
+    name: str, value: Span[CubicMetre], label: str, said: Said, sheet: ResinSheet | None
+) -> Figure:
+    inputs: dict[str, Figure | Origin] = {
+        each.replace("_", " "): Origin(number, QUANTITY.get(each, "Metre"), "typed")
+        for each, number in said.numbers.items()
+        if number is not None and each in QUANTITY
+    }
+    for each in ("stations", "grooves", "mould_steps"):
+        if said.word(each):
+            inputs[each.replace("_", " ")] = Origin(said.word(each), "", "typed")
+    if sheet is not None and sheet.shrink is not None:
+        inputs["shrinkage"] = Origin(sheet.shrink, "Ratio", "sheet")
+    return Figure(
+        f"blank.{name}", value.mid, "CubicMetre", "blank.need", inputs,
+        low=None if value.is_exact else value.low, high=None if value.is_exact else value.high,
+        range_means=RANGE, omits=OMITS, label=say(label),
+    )  # fmt: skip
+
+
+QUANTITY = {
+    "mould_diameter": "Metre", "mould_depth": "Metre", "mould_rim": "Metre",
+    "mould_length": "Metre", "mould_width": "Metre", "mould_volume": "CubicMetre",
+    "water_mass": "Kilogram", "water_temp": "Kelvin", "core_mass": "Kilogram",
+    "core_volume": "CubicMetre", "density_low": "KilogramPerCubicMetre",
+    "density_high": "KilogramPerCubicMetre", "pieces": "Ratio", "spares": "Ratio",
+    "waste": "Ratio", "facing": "Metre", "shrink": "Ratio", "level": "Metre", "base": "Metre",
+}  # fmt: skip
+
+
+def _wall_figure(said: Said, wall: WallCheck) -> Figure:
+    drill = said.get("drill") or 0.0
+    inputs = {
+        "diameter at the floor": Origin(wall.floor_diameter, "Metre", "computed"),
+        "drill": Origin(drill, "Metre", "typed"),
+        "drift, worst": Origin(wall.drift_worst, "Metre", "default",
+                               say("Eccentricity, start, runout and wander; ours, guesses.")),
+    }  # fmt: skip
+    return Figure(
+        "blank.wall", wall.likely, "Metre", "bore.wall_left", inputs, low=wall.worst,
+        high=wall.nominal, range_means=say("From the worst drift to a bore dead on the axis."),
+        omits=(say("A drill that follows the grain further than the guess."),),
+        label=say("Wall left at its thinnest"),
+    )  # fmt: skip
+
+
+def _notes(
+    job: Job, found: Need, wall: WallCheck | None, floats: Floating | None,
+    layers: LayerPlan | None, said: Said,
+) -> tuple[Text, ...]:  # fmt: skip
+    told: list[Text] = []
+    if wall is not None and wall.verdict != "enough":
+        told += _wall_notes(wall)
+    told += found.cautions
+    if floats is not None and (said.word("core") or "turned") != "none":
+        told.append(say("It floats up with {lift}: hold it down with {held}.",
+                        lift=Amount(floats.lift, "Kilogram"),
+                        held=Amount(floats.held, "Kilogram")))  # fmt: skip
+    if layers is not None and layers.note is not None:
+        told.append(layers.note)
+    push = _push(job, found)
+    if push is not None and (said.word("mould") or "round") in SOFT:
+        told.append(say("The long wall carries {force}: does it bow?",
+                        force=Amount(push.force, "Newton", 0)))  # fmt: skip
+    return tuple(told)
+
+
+SOFT = ("box",)
+"""Moulds whose walls are asked about."""
+
+
+def _push(job: Job, found: Need) -> WallPush | None:
+    depth = found.level or job.cavity.depth
+    return None if depth is None else wall_push(job.cavity, FLOAT_DENSITY, depth)
+
+
+def _wall_notes(wall: WallCheck) -> list[Text]:
+    asked = Amount(wall.asked, "Metre")
+    told = [{
+        "may be thin": say("May be under {asked}: drill wander is a guess.", asked=asked),
+        "too thin": say("Under the {asked} asked for.", asked=asked),
+        "breaks out": say("The drill may break out of the wood.", asked=asked),
+    }[wall.verdict]]  # fmt: skip
+    if wall.greatest_drill is not None:
+        told.append(say("Greatest drill that leaves it: {drill}.",
+                        drill=Amount(wall.greatest_drill, "Metre")))  # fmt: skip
+    told.append(say("Or make the core {more} thicker there.",
+                    more=Amount(wall.thicker, "Metre")))  # fmt: skip
+    return told
