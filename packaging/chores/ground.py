@@ -23,11 +23,16 @@ def python_of(venv: Path, *, windows: bool = os.name == "nt") -> Path:
     return venv / "Scripts" / "python.exe" if windows else venv / "bin" / "python"
 
 
+FORGOTTEN = frozenset(
+    {"PYTHONPATH", "PYTHONHOME", "PYTHONDONTWRITEBYTECODE", "PYTHONOPTIMIZE", "VIRTUAL_ENV"}
+)
+
+
 def clean_environment(**extra: str) -> dict[str, str]:
     """Pass on the surroundings without what would change Python's or Qt's behaviour."""
     kept = {
         name: value
         for name, value in os.environ.items()
-        if not name.startswith("QT_") and name not in {"PYTHONPATH", "PYTHONHOME", "VIRTUAL_ENV"}
+        if not name.startswith("QT_") and name not in FORGOTTEN
     }
     return kept | extra

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from PySide6.QtWidgets import QApplication
 
 from shopassist.app.arguments import Arguments, arguments
-from shopassist.app.demo import fill_demo
 from shopassist.app.foundation import Foundation, folders, lay
 from shopassist.app.joined import Joined
 from shopassist.app.services import Services, build_services, start_services
@@ -41,6 +40,8 @@ def opened(asked: Arguments, clock: Clock) -> tuple[Foundation, Services]:
     """Lay the foundation, start the session and build the services."""
     paths = folders(asked)
     if asked.demo:
+        from shopassist.app.demo import fill_demo
+
         fill_demo(paths, clock, manual=asked.manual)
     base = lay(paths, clock, manual=asked.manual)
     found = base.session.start()

@@ -1,6 +1,6 @@
 """The running program: window, services and what each announces to the other."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import asdict
 from threading import Event, Thread
 
@@ -9,17 +9,17 @@ from PySide6.QtWidgets import QApplication
 
 from shopassist.app.foundation import Foundation
 from shopassist.app.limits import ABOUT, LIMITS, READ, TITLE
-from shopassist.app.panes import Presenters, build_panes, build_presenters
-from shopassist.app.services import Services, style_of
+from shopassist.app.panes import Presenters, build_panes
+from shopassist.app.services import KINDS, Services, style_of
 from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure
 from shopassist.core.messages import Text
 from shopassist.core.pot.events import Press
 from shopassist.core.pot.words import Act
-from shopassist.services.next import NextService
+from shopassist.services.hooks import Hook
+from shopassist.services.next import Due, NextService
 from shopassist.services.session import BEAT_EVERY
 from shopassist.shell.cards import cure_card, mix_card, pot_card
-from shopassist.shell.explaining import explained
 from shopassist.shell.lines import ACTIONS, next_shown, pot_shown
 from shopassist.shell.main_window import Choices, MainWindow
 from shopassist.store.opening import check
@@ -58,11 +58,12 @@ class Joined:
             self.look.fit_screen(screen)
         self.theme = Theme(qt, self.look, base.settings.now.theme)
         self.ticker = Ticker(lambda: float(base.clock.read().utc))
-        self.presenters: Presenters = build_presenters(base, made)
+        self._painted = False
+        self.presenters = Presenters(base, made, self._met)
         self.panes = build_panes(self.look, self.presenters, made, self.ticker, base)
         self.window = MainWindow(self.look, self.panes, self._choices(), self.ticker)
         self.window.place(base.state.get("window"))
-        self.next = NextService(self.presenters.cure.dues, made.stabilise.dues)
+        self.next = NextService(self.presenters.cure.dues, self._later_dues)
         self._findings = Findings()
         self._findings.found.connect(self._check_done, Qt.ConnectionType.QueuedConnection)
         self._join()
@@ -75,15 +76,6 @@ class Joined:
         made, parts, window = self.services, self.presenters, self.window
         for hook in (parts.mix.changed, parts.cure.changed, made.pots.changed, made.hand.changed):
             hook.connect(lambda _: self.refresh())
-        parts.mix.explained.connect(lambda figure: self.explain("mix", figure))
-        parts.cure.explained.connect(lambda figure: self.explain("cure", figure))
-        parts.stabilise.explained.connect(lambda figure: self.explain("stabilise", figure))
-        parts.warmup.explained.connect(lambda figure: self.explain("warm-up", figure))
-        made.stabilise.changed.connect(lambda _: self.refresh())
-        parts.blank.explained.connect(lambda figure: self.explain("blank", figure))
-        parts.blank.went_on.connect(window.show_pane)
-        parts.mix.went_on.connect(window.show_pane)
-        parts.log.again_asked.connect(lambda _: window.show_pane("mix"))
         made.pots.alarm.connect(self._alarm)
         self.base.session.trouble.connect(lambda error: self._alarm(error.title))
         window.alarm_band.acknowledged.connect(self._acknowledge)
@@ -96,6 +88,23 @@ class Joined:
             self.ticker.every(FORECAST_EVERY, self._minute),
         ]
 
+    def _met(self, name: str, presenter: object) -> None:
+        """A pane's presenter has been built: hear what it announces."""
+        for hook, heed in (
+            ("explained", lambda figure: self.explain(name, figure)),
+            ("went_on", lambda pane: self.window.show_pane(pane)),  # noqa: PLW0108 - not yet there
+            ("again_asked", lambda _: self.window.show_pane("mix")),
+        ):
+            found = getattr(presenter, hook, None)
+            if isinstance(found, Hook):
+                found.connect(heed)
+        if name == "stabilise":
+            self.services.stabilise.changed.connect(lambda _: self.refresh())
+
+    def _later_dues(self) -> Iterable[Due]:
+        """Waits of what the first paint does without."""
+        return self.services.stabilise.dues() if self._painted else ()
+
     def _choices(self) -> Choices:
         parts = self.presenters
         return Choices(
@@ -104,7 +113,7 @@ class Joined:
             cards=self._cards,
             undo=parts.mix.on_undo,
             records=self._open_records,
-            kinds=parts.records.screen.kinds,
+            kinds=tuple(title for _, title in KINDS),
             theme=lambda value: self._settle(theme=value),
             units=lambda value: self._settle(units=value),
             decimal=lambda value: self._settle(decimal=value),
@@ -164,6 +173,8 @@ class Joined:
 
     def explain(self, pane: str, figure: Figure) -> None:
         """Lay the explanation of a number over its pane."""
+        from shopassist.shell.explaining import explained
+
         explained(self.look, self.panes[pane].built(), figure, self.services.wording)
 
     # -- menus ----------------------------------------------------------------------------------
@@ -198,9 +209,10 @@ class Joined:
         now = self.base.settings.now
         self.theme.choose(now.theme)
         self.services.wording.style, self.services.wording.units = style_of(now)
-        for presenter in (self.presenters.mix, self.presenters.cure, self.presenters.pot):
-            presenter.changed.emit(None)
-        self.presenters.log.changed.emit(None)
+        for presenter in self.presenters.there.values():
+            hook = getattr(presenter, "changed", None)
+            if isinstance(hook, Hook):
+                hook.emit(None)
         self.presenters.warmup.changed.emit(None)
         self.refresh()
 
@@ -265,6 +277,7 @@ class Joined:
 
     def _after_first_paint(self) -> None:
         """Now there is time for reading the whole journal; a little later for the rare units."""
+        self._painted = True
         self._stops.append(self.ticker.every(2.0, self._warm))
         self._stop_index = self.ticker.every(0.05, self._index)
         self._stops.append(self._stop_index)

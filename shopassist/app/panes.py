@@ -1,74 +1,111 @@
 """Builds presenters at once and views when they first come into sight."""
 
-from dataclasses import dataclass
-from functools import partial
+from collections.abc import Callable
+from functools import cached_property, partial
 from importlib import import_module
 from pathlib import Path
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from PySide6.QtWidgets import QWidget
 
 from shopassist.app.foundation import Foundation
-from shopassist.app.services import FORMS, Services
-from shopassist.core.atmosphere import air_pressure
-from shopassist.panes.blank.presenter import BlankPresenter
+from shopassist.app.services import KINDS, Services, form_of
 from shopassist.panes.cure.presenter import CurePresenter
-from shopassist.panes.log.presenter import LogPresenter
 from shopassist.panes.mix.presenter import MixPresenter
 from shopassist.panes.pot.presenter import PotPresenter
-from shopassist.panes.records.presenter import Kind, RecordsPresenter
-from shopassist.panes.stabilise.presenter import StabilisePresenter
-from shopassist.panes.warmup.beside import WarmupSources
-from shopassist.panes.warmup.presenter import WarmupPresenter
 from shopassist.services.library import Library
 from shopassist.shell.lazy_pane import LazyPane
 from shopassist.store.sheet_files import read_toml
 from shopassist.widgets.look import Look
 from shopassist.widgets.ticker import Ticker
 
+if TYPE_CHECKING:
+    from shopassist.panes.blank.presenter import BlankPresenter
+    from shopassist.panes.log.presenter import LogPresenter
+    from shopassist.panes.records.presenter import RecordsPresenter
+    from shopassist.panes.stabilise.presenter import StabilisePresenter
+    from shopassist.panes.warmup.presenter import WarmupPresenter
 
-@dataclass(slots=True)
+T = TypeVar("T")
+Met = Callable[[str, object], None]
+
+
 class Presenters:
-    """One for each pane."""
+    """One for each pane; the three primary ones at once, the others when they are asked for."""
 
-    mix: MixPresenter
-    cure: CurePresenter
-    pot: PotPresenter
-    log: LogPresenter
-    records: RecordsPresenter
-    stabilise: StabilisePresenter
-    blank: BlankPresenter
-    warmup: WarmupPresenter
+    def __init__(self, base: Foundation, made: Services, met: Met) -> None:
+        self._base, self._made, self._met = base, made, met
+        self.mix = MixPresenter(
+            made.batches, made.sheets, made.hand, made.cure, base.clock, made.wording
+        )
+        self.cure = CurePresenter(made.batches, made.cure, made.hand, base.clock, made.wording)
+        self.pot = PotPresenter(made.pots, made.hand, made.wording)
+        self.there: dict[str, object] = {}
+        """Those that have been built, by pane."""
+        for name, presenter in (("mix", self.mix), ("cure", self.cure), ("pot", self.pot)):
+            self._meet(name, presenter)
 
+    def _meet(self, name: str, presenter: T) -> T:
+        self.there[name] = presenter
+        self._met(name, presenter)
+        return presenter
 
-def build_presenters(base: Foundation, made: Services) -> Presenters:
-    """Build all presenters; they hold words and drafts, no widgets."""
-    libraries: dict[str, Library[Any]] = {
-        "resin": made.sheets,
-        "pot": made.plates,
-        "cabinet": made.cabinets,
-    }
-    kinds = tuple(Kind(kind, title, fields, libraries[kind]) for kind, title, fields in FORMS)
-    return Presenters(
-        MixPresenter(made.batches, made.sheets, made.hand, made.cure, base.clock, made.wording),
-        CurePresenter(made.batches, made.cure, made.hand, base.clock, made.wording),
-        PotPresenter(made.pots, made.hand, made.wording),
-        LogPresenter(
+    @cached_property
+    def log(self) -> "LogPresenter":
+        """The batch log."""
+        from shopassist.panes.log.presenter import LogPresenter
+
+        made = self._made
+        return self._meet("log", LogPresenter(
             made.batches, made.sheets, made.hand, made.index, made.hindsight, made.wording
-        ),
-        RecordsPresenter(kinds, made.wording, lambda path: read_toml(Path(path))),
-        StabilisePresenter(made.batches, made.stabilise, made.hand, base.clock, made.wording),
-        BlankPresenter(made.batches, made.sheets, made.hand, made.wording),
-        _warmup(base, made),
-    )
+        ))  # fmt: skip
 
+    @cached_property
+    def records(self) -> "RecordsPresenter":
+        """Sheets, pots, cabinets."""
+        from shopassist.panes.records.presenter import Kind, RecordsPresenter
 
-def _warmup(base: Foundation, made: Services) -> WarmupPresenter:
-    sources = WarmupSources(
-        made.cabinets, made.plates, made.batches, made.cure, made.hand, base.state,
-        lambda: air_pressure(base.settings.now.elevation),
-    )  # fmt: skip
-    return WarmupPresenter(sources, base.clock, made.wording)
+        made = self._made
+        libraries: dict[str, Library[Any]] = {
+            "resin": made.sheets, "pot": made.plates, "cabinet": made.cabinets,
+        }  # fmt: skip
+        kinds = tuple(Kind(kind, title, form_of(kind), libraries[kind]) for kind, title in KINDS)
+        return self._meet("records", RecordsPresenter(
+            kinds, made.wording, lambda path: read_toml(Path(path))
+        ))  # fmt: skip
+
+    @cached_property
+    def stabilise(self) -> "StabilisePresenter":
+        """From wet wood to uptake."""
+        from shopassist.panes.stabilise.presenter import StabilisePresenter
+
+        made = self._made
+        return self._meet("stabilise", StabilisePresenter(
+            made.batches, made.stabilise, made.hand, self._base.clock, made.wording
+        ))  # fmt: skip
+
+    @cached_property
+    def blank(self) -> "BlankPresenter":
+        """Mould, core and bore."""
+        from shopassist.panes.blank.presenter import BlankPresenter
+
+        made = self._made
+        return self._meet(
+            "blank", BlankPresenter(made.batches, made.sheets, made.hand, made.wording)
+        )
+
+    @cached_property
+    def warmup(self) -> "WarmupPresenter":
+        """The warm cabinet."""
+        from shopassist.panes.warmup.beside import WarmupSources
+        from shopassist.panes.warmup.presenter import WarmupPresenter
+
+        made, base = self._made, self._base
+        sources = WarmupSources(
+            made.cabinets, made.plates, made.batches, made.cure, made.hand, base.state,
+            made.ambient,
+        )  # fmt: skip
+        return self._meet("warm-up", WarmupPresenter(sources, base.clock, made.wording))
 
 
 def build_panes(
@@ -80,24 +117,24 @@ def build_panes(
         return float(base.clock.read().since_boot)
 
     say = made.wording
-    needs: dict[str, tuple[str, tuple[object, ...]]] = {
-        "mix": ("mix.MixView", (parts.mix, say)),
-        "cure": ("cure.CureView", (parts.cure, say)),
-        "pot": ("pot.PotView", (parts.pot, ticker, since_boot)),
-        "stabilise": ("stabilise.StabiliseView", (parts.stabilise, say)),
-        "blank": ("blank.BlankView", (parts.blank, say)),
-        "warm-up": ("warmup.WarmupView", (parts.warmup, say)),
-        "log": ("log.LogView", (parts.log,)),
-        "records": ("records.RecordsView", (parts.records,)),
+    needs: dict[str, tuple[str, Callable[[], tuple[object, ...]]]] = {
+        "mix": ("mix.MixView", lambda: (parts.mix, say)),
+        "cure": ("cure.CureView", lambda: (parts.cure, say)),
+        "pot": ("pot.PotView", lambda: (parts.pot, ticker, since_boot)),
+        "stabilise": ("stabilise.StabiliseView", lambda: (parts.stabilise, say)),
+        "blank": ("blank.BlankView", lambda: (parts.blank, say)),
+        "warm-up": ("warmup.WarmupView", lambda: (parts.warmup, say)),
+        "log": ("log.LogView", lambda: (parts.log,)),
+        "records": ("records.RecordsView", lambda: (parts.records,)),
     }
     return {
-        name: LazyPane(name, partial(_built, path, look, *given))
+        name: LazyPane(name, partial(_built, path, look, given))
         for name, (path, given) in needs.items()
     }
 
 
-def _built(path: str, *given: object) -> QWidget:
+def _built(path: str, look: Look, given: Callable[[], tuple[object, ...]]) -> QWidget:
     """Import a pane's view and build it."""
     pane, name = path.split(".")
     view = getattr(import_module(f"shopassist.panes.{pane}.view"), name)
-    return cast("QWidget", view(*given))
+    return cast("QWidget", view(look, *given()))

@@ -1,51 +1,108 @@
 """Builds the services over one foundation; the same for the window, the demo and the tests."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
 
 from shopassist.app.foundation import Foundation
 from shopassist.clock import Clock
 from shopassist.core.atmosphere import air_pressure
-from shopassist.core.cabinet import CABINET_FIELDS, Cabinet, cabinet_from_mapping
-from shopassist.core.pot.plate import PLATE_FIELDS, Plate, plate_from_mapping
-from shopassist.core.records import Problem
-from shopassist.core.sheets import SHEET_FIELDS, ResinSheet, sheet_from_mapping
+from shopassist.core.pot.plate import Plate, plate_from_mapping
+from shopassist.core.quantities import PascalAbsolute
+from shopassist.core.records import Field, Problem
+from shopassist.core.sheets import ResinSheet, sheet_from_mapping
 from shopassist.core.style import CHOICES, NumberStyle, UnitChoice
 from shopassist.core.timeline import Finding
 from shopassist.core.units import UnitTable, build_table
 from shopassist.core.wording import Wording
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
-from shopassist.services.hindsight import Hindsight
 from shopassist.services.in_hand import InHand
 from shopassist.services.library import Library
 from shopassist.services.loads import PotLoads
-from shopassist.services.log_index import LogIndex
 from shopassist.services.pot import PotService
 from shopassist.services.settings import Settings
-from shopassist.services.stabilise import StabiliseService
 from shopassist.store.resources import resource
+
+if TYPE_CHECKING:
+    from shopassist.core.cabinet import Cabinet
+    from shopassist.services.hindsight import Hindsight
+    from shopassist.services.log_index import LogIndex
+    from shopassist.services.stabilise import StabiliseService
 
 ORDERS = {"day": "dmy", "month": "mdy", "year": "ymd"}
 UNIT_NAMES = {"metric": "metric", "us": "US", "mixed": "mixed"}
 
 
-@dataclass(slots=True)
 class Services:
-    """Everything Qt-free that the window stands on."""
+    """Everything Qt-free that the window stands on.
 
-    wording: Wording
-    batches: BatchService
-    sheets: Library[ResinSheet]
-    plates: Library[Plate]
-    cabinets: Library[Cabinet]
-    hand: InHand
-    cure: CureService
-    pots: PotService
-    loads: PotLoads
-    index: LogIndex
-    hindsight: Hindsight
-    stabilise: StabiliseService
+    What the first paint needs is built at once; the rest, and its modules, when it is asked for.
+    """
+
+    def __init__(self, base: Foundation) -> None:
+        self._base = base
+        self.wording = wording_of(base.settings.now, base.clock)
+        self.sheets: Library[ResinSheet] = Library(base.journal, "resin", self._sheet)
+        self.plates: Library[Plate] = Library(base.journal, "pot", self._plate)
+        self.batches = BatchService(base.journal, base.clock)
+        self.hand = InHand(self.batches, base.state)
+        self.cure = CureService(self.batches, self.sheets, base.session, base.clock)
+        self.loads = PotLoads(self.batches, self.cure, self.hand)
+        self.pots = PotService(
+            base.journal, base.clock, self.plates, self.loads.of, self.ambient, base.session.beat
+        )
+
+    def ambient(self) -> PascalAbsolute:
+        """Air pressure at the shop's elevation."""
+        return air_pressure(self._base.settings.now.elevation)
+
+    def _sheet(
+        self, mapping: Mapping[str, object]
+    ) -> tuple[ResinSheet | None, tuple[Problem, ...]]:
+        found = sheet_from_mapping(mapping, self.wording.read_si)
+        return found.sheet, found.problems
+
+    def _plate(self, mapping: Mapping[str, object]) -> tuple[Plate | None, tuple[Problem, ...]]:
+        return plate_from_mapping(mapping, self.wording.read_si)
+
+    def sheet_name(self, used: tuple[str, int]) -> str:
+        """Name of the version of a sheet that a batch uses; empty where it is not known."""
+        version = self.sheets.version(*used)
+        return version.name if version is not None else ""
+
+    # -- built when they are asked for --------------------------------------------------------
+
+    @cached_property
+    def cabinets(self) -> "Library[Cabinet]":
+        """Warm cabinets."""
+        from shopassist.core.cabinet import cabinet_from_mapping
+
+        return Library(
+            self._base.journal, "cabinet",
+            lambda mapping: cabinet_from_mapping(mapping, self.wording.read_si),
+        )  # fmt: skip
+
+    @cached_property
+    def index(self) -> "LogIndex":
+        """One short line for every batch."""
+        from shopassist.services.log_index import LogIndex
+
+        return LogIndex(self._base.journal, self.batches, self.sheet_name)
+
+    @cached_property
+    def hindsight(self) -> "Hindsight":
+        """What the records say afterwards."""
+        from shopassist.services.hindsight import Hindsight
+
+        return Hindsight(self.batches, self.sheets, self.cure)
+
+    @cached_property
+    def stabilise(self) -> "StabiliseService":
+        """Sets of cores on their way to an uptake."""
+        from shopassist.services.stabilise import StabiliseService
+
+        return StabiliseService(self._base.journal, self.batches, self._base.clock, self.ambient)
 
 
 def rare_units() -> UnitTable:
@@ -66,54 +123,8 @@ def wording_of(settings: Settings, clock: Clock) -> Wording:
 
 
 def build_services(base: Foundation) -> Services:
-    """Build all services; the session must have started."""
-    wording = wording_of(base.settings.now, base.clock)
-
-    def sheet(mapping: Mapping[str, object]) -> tuple[ResinSheet | None, tuple[Problem, ...]]:
-        found = sheet_from_mapping(mapping, wording.read_si)
-        return found.sheet, found.problems
-
-    def plate(mapping: Mapping[str, object]) -> tuple[Plate | None, tuple[Problem, ...]]:
-        return plate_from_mapping(mapping, wording.read_si)
-
-    def cabinet(mapping: Mapping[str, object]) -> tuple[Cabinet | None, tuple[Problem, ...]]:
-        return cabinet_from_mapping(mapping, wording.read_si)
-
-    sheets: Library[ResinSheet] = Library(base.journal, "resin", sheet)
-    plates: Library[Plate] = Library(base.journal, "pot", plate)
-    cabinets: Library[Cabinet] = Library(base.journal, "cabinet", cabinet)
-    batches = BatchService(base.journal, base.clock)
-    hand = InHand(batches, base.state)
-    cure = CureService(batches, sheets, base.session, base.clock)
-    loads = PotLoads(batches, cure, hand)
-    pots = PotService(
-        base.journal, base.clock, plates, loads.of,
-        lambda: air_pressure(base.settings.now.elevation), base.session.beat,
-    )  # fmt: skip
-
-    def sheet_name(used: tuple[str, int]) -> str:
-        version = sheets.version(*used)
-        return version.name if version is not None else ""
-
-    index = LogIndex(base.journal, batches, sheet_name)
-    hindsight = Hindsight(batches, sheets, cure)
-    stabilise = StabiliseService(
-        base.journal, batches, base.clock, lambda: air_pressure(base.settings.now.elevation)
-    )
-    return Services(
-        wording,
-        batches,
-        sheets,
-        plates,
-        cabinets,
-        hand,
-        cure,
-        pots,
-        loads,
-        index,
-        hindsight,
-        stabilise,
-    )
+    """Build the services; the session must have started."""
+    return Services(base)
 
 
 def start_services(made: Services, base: Foundation, found: tuple[Finding, ...]) -> None:
@@ -123,9 +134,14 @@ def start_services(made: Services, base: Foundation, found: tuple[Finding, ...])
     made.loads.watch(made.pots)
 
 
-FORMS = (
-    ("resin", "Resin sheets", SHEET_FIELDS),
-    ("pot", "Pots", PLATE_FIELDS),
-    ("cabinet", "Warm cabinets", CABINET_FIELDS),
-)
+KINDS = (("resin", "Resin sheets"), ("pot", "Pots"), ("cabinet", "Warm cabinets"))
 """Kinds of records that are edited on screen."""
+
+
+def form_of(kind: str) -> tuple[Field, ...]:
+    """The table of fields of one kind of record."""
+    from shopassist.core.cabinet import CABINET_FIELDS
+    from shopassist.core.pot.plate import PLATE_FIELDS
+    from shopassist.core.sheets import SHEET_FIELDS
+
+    return {"resin": SHEET_FIELDS, "pot": PLATE_FIELDS, "cabinet": CABINET_FIELDS}[kind]
