@@ -25,6 +25,8 @@ from chores.bench_probe import (
 ENTRY = "mix.amount"
 """The entry of the keystroke bench: grams, stops and depth all depend on it."""
 AMOUNT = "214"
+RATIO = (("mix.ratio_a", "100"), ("mix.ratio_b", "30"))
+"""Typed first, so that a keystroke of the amount moves every number."""
 
 
 def build(data: str) -> Any:
@@ -56,15 +58,26 @@ def window_census(data: str, path: str) -> None:
     del joined, app
 
 
+def _entry(window: QWidget, name: str) -> QLineEdit:
+    found: QLineEdit | None = window.findChild(QLineEdit, name)
+    if found is None:
+        raise LookupError(f"there is no entry {name}")
+    return found
+
+
 def keystroke_stage(data: str) -> tuple[Any, QLineEdit, set[QWidget], Painted]:
     """Open the Mix pane, type an amount and find out what one more digit repaints."""
     painted = Painted(application())
     joined = build(data)
     joined.window.show()
     settle(0.5)
-    found: QLineEdit | None = joined.window.findChild(QLineEdit, ENTRY)
-    if found is None:
-        raise LookupError(f"there is no entry {ENTRY}")
+    for name, text in RATIO:
+        entry = _entry(joined.window, name)
+        entry.setFocus()
+        for letter in text:
+            press(entry, letter)
+        entry.editingFinished.emit()
+    found = _entry(joined.window, ENTRY)
     found.setFocus()
     for letter in AMOUNT:
         press(found, letter)

@@ -1,7 +1,7 @@
 """The running program: window, services and what each announces to the other."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from threading import Event, Thread
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -74,8 +74,9 @@ class Joined:
 
     def _join(self) -> None:
         made, parts, window = self.services, self.presenters, self.window
-        for hook in (parts.mix.changed, parts.cure.changed, made.pots.changed, made.hand.changed):
+        for hook in (parts.cure.changed, made.pots.changed, made.hand.changed):
             hook.connect(lambda _: self.refresh())
+        made.batches.changed.connect(lambda _: self.refresh())
         made.pots.alarm.connect(self._alarm)
         self.base.session.trouble.connect(lambda error: self._alarm(error.title))
         window.alarm_band.acknowledged.connect(self._acknowledge)
@@ -160,8 +161,10 @@ class Joined:
         window.pot_line.draw(pot_shown(made.pots, made.wording))
         for pane in self.panes.values():
             pane.tick()
-        if window.cards["cure"].isVisible():
-            window.cards["cure"].draw(cure_card(self.presenters.cure))
+        cure = window.cards["cure"]
+        if cure.isVisible() and cure.shown.right:
+            # Digits alone: the rest of the card is written anew each minute, and by events.
+            cure.draw(replace(cure.shown, value=self.presenters.cure.digits()))
         if window.bench.isVisible():
             window.bench.set_digits(self.presenters.cure.digits())
 
@@ -278,7 +281,8 @@ class Joined:
     def _after_first_paint(self) -> None:
         """Now there is time for reading the whole journal; a little later for the rare units."""
         self._painted = True
-        self._stops.append(self.ticker.every(2.0, self._warm))
+        self._stop_warming = self.ticker.every(2.0, self._warm)
+        self._stops.append(self._stop_warming)
         self._stop_index = self.ticker.every(0.05, self._index)
         self._stops.append(self._stop_index)
         journal = self.base.paths.journal
@@ -290,7 +294,8 @@ class Joined:
         self._checker.start()
 
     def _warm(self) -> None:
-        """Fetch the rare units once; asking again costs nothing."""
+        """Fetch the rare units, once."""
+        self._stop_warming()
         self.services.wording.warm()
 
     def _index(self) -> None:

@@ -22,6 +22,8 @@ SOURCE_TOKEN = {
 MARK_GAP = 1.4
 """Room between unit and mark, in units of space; the target reaches over the unit."""
 
+USUAL = "00 000.0"
+
 
 class FigureView(Drawn[FigureShown]):
     """What was worked out is ink, what was typed blue; a range is brown and has edges."""
@@ -86,9 +88,9 @@ class FigureView(Drawn[FigureShown]):
         height = self._number_baseline() + 0.35 * self.look.metrics.body_px
         return height + self._step() * (bool(self.shown.bracket) + bool(self.shown.note))
 
-    def _number_width(self) -> float:
+    def _number_width(self, value: str = "") -> float:
         shown, look = self.shown, self.look
-        width = look.measure(self._role()).horizontalAdvance(shown.value)
+        width = look.measure(self._role()).horizontalAdvance(value or shown.value)
         if shown.unit:
             width += 1.4 * look.u + look.measure("title").horizontalAdvance(shown.unit)
         if shown.explains:
@@ -98,8 +100,10 @@ class FigureView(Drawn[FigureShown]):
     def _width(self) -> float:
         look, shown = self.look, self.shown
         body = look.measure("body")
+        # Room for a number of usual length, so that a keystroke lays nothing out anew.
+        usual = USUAL if len(shown.value) < len(USUAL) else shown.value
         widths = [
-            self._number_width(),
+            self._number_width(usual if shown.explains else ""),
             body.horizontalAdvance(shown.label),
             body.horizontalAdvance(shown.note),
         ]

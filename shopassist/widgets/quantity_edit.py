@@ -10,6 +10,7 @@ from shopassist.core.entry import Entry, EntrySpec
 from shopassist.core.errors import EntryError
 from shopassist.core.messages import Text
 from shopassist.core.wording import Wording, spoken
+from shopassist.widgets.echo import Echo
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import describe, name_it
 from shopassist.widgets.quantity_line import QuantityLine
@@ -50,9 +51,7 @@ class QuantityEdit(QWidget):
         self._asking: Entry | None = None
         self._choices: tuple[str, ...] = ()
         self.line = QuantityLine(look, name, label, strict=strict)
-        self.echo = QLabel()
-        self.echo.setObjectName(f"{name}.echo")
-        self.echo.setWordWrap(True)
+        self.echo = Echo(look, f"{name}.echo")
         self.label = QLabel(label)
         self._build(look, compact=compact)
         self.line.textEdited.connect(self._on_edited)
@@ -67,9 +66,6 @@ class QuantityEdit(QWidget):
         column.setSpacing(round(look.u / 2))
         self.label.setProperty("kind", "label")
         self.label.setBuddy(self.line)
-        self.echo.setProperty("kind", "label")
-        # The echo keeps its room, so that nothing jumps when it appears.
-        self.echo.setMinimumHeight(0 if compact else self.echo.fontMetrics().height())
         self._row = QWidget()
         buttons = QHBoxLayout(self._row)
         buttons.setContentsMargins(0, 0, 0, 0)
@@ -228,12 +224,10 @@ class QuantityEdit(QWidget):
     # -- words under the box -------------------------------------------------------------------
 
     def _tell(self, words: str, kind: str, choices: tuple[str, ...]) -> None:
-        if kind != self.echo.property("kind"):
-            self.echo.setProperty("kind", kind)
-            self.echo.style().unpolish(self.echo)
-            self.echo.style().polish(self.echo)
-        self.echo.setText(words)
-        self.echo.setVisible(not self._compact or kind != "label")
+        self.echo.say(words, kind)
+        wanted = not self._compact or kind != "label"
+        if self.echo.isHidden() == wanted:
+            self.echo.setVisible(wanted)
         describe(self.line, spoken(words))
         if choices != self._choices:
             self._offer(choices)
