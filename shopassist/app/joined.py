@@ -1,7 +1,7 @@
 """The running program: window, services and what each announces to the other."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import asdict, replace
+from dataclasses import asdict
 from threading import Event, Thread
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -164,7 +164,7 @@ class Joined:
         cure = window.cards["cure"]
         if cure.isVisible() and cure.shown.right:
             # Digits alone: the rest of the card is written anew each minute, and by events.
-            cure.draw(replace(cure.shown, value=self.presenters.cure.digits()))
+            cure.set_value(self.presenters.cure.digits())
         if window.bench.isVisible():
             window.bench.set_digits(self.presenters.cure.digits())
 

@@ -1,6 +1,8 @@
 """A narrow card that stands for another pane: its key number, and one line."""
 
-from PySide6.QtCore import QRectF, QSize, Qt
+from dataclasses import replace
+
+from PySide6.QtCore import QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
@@ -22,6 +24,9 @@ class Card(QAbstractButton):
         super().__init__(parent)
         self.look, self.shown = look, shown
         self._row = False
+        self._digits = QRect()
+        """Where the digits of a card stand, since they were painted last."""
+        self._at = (0.0, 0.0)
         name_it(self, name, shown.title)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
@@ -35,6 +40,15 @@ class Card(QAbstractButton):
             self.setAccessibleName(shown.title)
             self._describe()
             self.update()
+
+    def set_value(self, value: str) -> None:
+        """Show other digits; nothing else is painted anew."""
+        if value == self.shown.value:
+            return
+        same_length = len(value) == len(self.shown.value)
+        self.shown = replace(self.shown, value=value)
+        self._describe()
+        self.update(self._digits) if same_length and not self._row else self.update()
 
     def set_row(self, on: bool) -> None:  # noqa: FBT001 - a layout's choice
         """Fold to one line, for windows under a thousand pixels wide."""
@@ -63,10 +77,14 @@ class Card(QAbstractButton):
         em = self.look.metrics.body_px
         return QSize(10 * em, self.sizeHint().height() if self._row else round(8.5 * em))
 
-    def paintEvent(self, _: QPaintEvent) -> None:
-        """Draw the card."""
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Draw the card, or its digits alone."""
         painter = QPainter(self)
         tokens = self.look.tokens
+        if not self._digits.isNull() and self._digits.contains(event.rect()):
+            self._paint_digits(painter)
+            painter.end()
+            return
         inside = self.look.colour(tokens.select if self.isDown() else tokens.sheet)
         edge = QPen(self.look.colour(tokens.hair), 1)
         strokes.box(painter, QRectF(self.rect()), edge, inside)
@@ -75,6 +93,13 @@ class Card(QAbstractButton):
         else:
             self._paint_card(painter)
         painter.end()
+
+    def _paint_digits(self, painter: QPainter) -> None:
+        tokens = self.look.tokens
+        painter.fillRect(self._digits, self.look.colour(tokens.sheet))
+        colour = self.look.colour(getattr(tokens, SOURCE_TOKEN[self.shown.source]))
+        font = self.look.font_px(NUMBER_BODIES * self.look.metrics.body_px, bold=True)
+        strokes.write(painter, self._at, self.shown.value, font, colour)
 
     def _paint_row(self, painter: QPainter) -> None:
         look, shown, em = self.look, self.shown, float(self.look.metrics.body_px)
@@ -134,7 +159,10 @@ class Card(QAbstractButton):
         y += 0.7 * em + px * look.caps
         colour = look.colour(getattr(tokens, SOURCE_TOKEN[shown.source]))
         font = look.font_px(px, bold=True)
+        self._at = (left, y)
         x = left + strokes.write(painter, (left, y), shown.value, font, colour)
+        high = round(px * look.caps * 1.35)
+        self._digits = QRect(round(left), round(y) - high, round(x - left), round(1.3 * high))
         unit = look.font_px(1.2 * em, bold=False)
         strokes.write(painter, (x + 1.8 * look.u, y), shown.unit, unit, grey)
         if shown.bracket:
