@@ -69,6 +69,9 @@ class MemoryJournal:
         found = (row.stream for row in self.rows if row.stream.startswith(prefix))
         return tuple(dict.fromkeys(found))
 
+    def kinds(self, stream: str) -> frozenset[str]:
+        return frozenset(row.kind for row in self.rows if row.stream == stream)
+
     def scan(self, prefix: str, kinds: tuple[str, ...], after: int, count: int) -> tuple[Row, ...]:
         found = (
             row for row in self.rows

@@ -251,7 +251,11 @@ def _temperature(batch: Batch, row: Row) -> Batch:
         UtcSecond(float(since)) if isinstance(since, int | float) else None,
     )
     corrected = row.body.get("corrects")
-    kept = [each for each in batch.warmth if each.row.seq != corrected]
+    kept = batch.warmth
+    if corrected is not None:
+        kept = tuple(each for each in kept if each.row.seq != corrected)
+    if not kept or kept[-1].at <= reading.at:
+        return replace(batch, warmth=(*kept, reading))
     return replace(batch, warmth=tuple(sorted([*kept, reading], key=lambda each: each.at)))
 
 

@@ -81,6 +81,21 @@ class BatchService:
                 break
         return tuple(found)
 
+    def reacting(self, count: int) -> tuple[Batch, ...]:
+        """Of the newest batches those with hardener in and no outcome yet, newest first.
+
+        What is finished is told by its kinds of rows, without folding it.
+        """
+        found: list[Batch] = []
+        for batch_id in self._ids[: -count - 1 : -1]:
+            kinds = () if batch_id in self._folded else self._journal.kinds(PREFIX + batch_id)
+            if kinds and ("outcome" in kinds or "hardener_in" not in kinds):
+                continue
+            batch = self.get(batch_id)
+            if batch.first_contact is not None and not batch.outcome and not batch.removed:
+                found.append(batch)
+        return tuple(found)
+
     def cards(self) -> tuple[JobCard, ...]:
         """Job cards of the newest batches that have an amount, one for each digit key."""
         with_amount = (batch for batch in self.recent(CARD_LIMIT * 2) if "amount" in batch.entries)

@@ -116,11 +116,7 @@ class CureService:
 
     def running(self) -> tuple[str, ...]:
         """Batches whose hardener is in and whose outcome is not told yet, newest first."""
-        return tuple(
-            batch.id
-            for batch in self._batches.recent(RECENT)
-            if batch.first_contact is not None and not batch.outcome
-        )
+        return tuple(batch.id for batch in self._batches.reacting(RECENT))
 
     def view(self, batch_id: str) -> CureView | None:
         """One cure as it stands; None before hardener is in."""

@@ -27,6 +27,10 @@ class Journal(Protocol):
         """Names of the streams that begin so, oldest first."""
         ...
 
+    def kinds(self, stream: str) -> frozenset[str]:
+        """Kinds of the rows of a stream, unread: only for what is looked at more closely later."""
+        ...
+
 
 class ScannedJournal(Journal, Protocol):
     """A journal that can be read across its streams."""

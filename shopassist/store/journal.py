@@ -119,6 +119,12 @@ class SqliteJournal:
         with plainly(self.path):
             return tuple(name for (name,) in self._db.execute(query, (prefix,)))
 
+    def kinds(self, stream: str) -> frozenset[str]:
+        """Kinds of the rows of a stream."""
+        query = "SELECT DISTINCT kind FROM row WHERE stream = ?"
+        with plainly(self.path):
+            return frozenset(kind for (kind,) in self._db.execute(query, (stream,)))
+
     def scan(self, prefix: str, kinds: tuple[str, ...], after: int, count: int) -> tuple[Row, ...]:
         """Rows of some kinds across streams, by their place in the whole journal."""
         marks = ", ".join("?" * len(kinds))
