@@ -45,6 +45,10 @@ class Copyist:
         """List as the journal does."""
         return self._journal.streams(prefix)
 
+    def kinds(self, stream: str) -> frozenset[str]:
+        """Name the kinds as the journal does."""
+        return self._journal.kinds(stream)
+
 
 def twelve_waits(data: Path) -> None:
     """Fill a folder with twelve running cures."""

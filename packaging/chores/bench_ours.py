@@ -11,6 +11,7 @@ from typing import Any
 
 from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
 
+import shopassist.app  # noqa: F401 - before Qt, as ``python -m shopassist`` does
 from chores import bench_data
 from chores.bench_probe import (
     Painted,

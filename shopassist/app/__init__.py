@@ -1,23 +1,33 @@
-"""The one place that builds and joins everything."""
+"""The one place that builds and joins everything.
+
+Qt is imported after all that does without it: its import hook reads the source of every module
+that follows.
+"""
 
 import sys
 from collections.abc import Sequence
-
-from PySide6.QtWidgets import QApplication
+from typing import TYPE_CHECKING
 
 from shopassist.app.arguments import Arguments, arguments
 from shopassist.app.foundation import Foundation, folders, lay
-from shopassist.app.joined import Joined
+from shopassist.app.presenters import Presenters
 from shopassist.app.services import Services, build_services, start_services
 from shopassist.clock import Clock
 from shopassist.clock.manual import ManualClock
 from shopassist.clock.system import SystemClock
 
-__all__ = ["Joined", "build", "main"]
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QApplication
+
+    from shopassist.app.joined import Joined
+
+__all__ = ["Presenters", "build", "main"]
 
 
-def application() -> QApplication:
+def application() -> "QApplication":
     """The one Qt application of this process."""
+    from PySide6.QtWidgets import QApplication
+
     made = QApplication.instance()
     if isinstance(made, QApplication):
         return made
@@ -28,8 +38,10 @@ def application() -> QApplication:
     return qt
 
 
-def build(words: Sequence[str], clock: Clock | None = None) -> Joined:
+def build(words: Sequence[str], clock: Clock | None = None) -> "Joined":
     """Open a data folder and build the window over it; raises ``StoreError``."""
+    from shopassist.app.joined import Joined
+
     asked = arguments(words)
     qt = application()
     base, made = opened(asked, clock or (ManualClock() if asked.manual else SystemClock()))

@@ -2,11 +2,12 @@
 
 from argparse import ArgumentParser
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
+from shopassist.core.frozen import frozen
 
-@dataclass(frozen=True, slots=True)
+
+@frozen
 class Arguments:
     """What was asked for on the command line."""
 

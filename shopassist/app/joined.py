@@ -9,7 +9,8 @@ from PySide6.QtWidgets import QApplication
 
 from shopassist.app.foundation import Foundation
 from shopassist.app.limits import ABOUT, LIMITS, READ, TITLE
-from shopassist.app.panes import Presenters, build_panes
+from shopassist.app.panes import build_panes
+from shopassist.app.presenters import Presenters
 from shopassist.app.services import KINDS, Services, style_of
 from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure

@@ -1,9 +1,10 @@
 """Local time less UTC, for a fixed offset or a named zone."""
 
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Protocol
 from zoneinfo import ZoneInfo
+
+from shopassist.core.frozen import frozen
 
 
 class Zone(Protocol):
@@ -14,7 +15,7 @@ class Zone(Protocol):
         ...
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FixedZone:
     """The same offset all year."""
 
@@ -25,7 +26,7 @@ class FixedZone:
         return self.offset
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NamedZone:
     """A zone of the system's time zone data, with its summer time."""
 

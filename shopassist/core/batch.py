@@ -6,9 +6,10 @@ a later row that points at the old one and gives a reason.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Literal, cast
 
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import CubicMetre, Kelvin, Kilogram, UtcSecond
 from shopassist.core.rows import Json, Row
 
@@ -21,7 +22,7 @@ Outcome = Literal["good", "usable", "spoiled"]
 OUTCOMES: tuple[Outcome, ...] = ("good", "usable", "spoiled")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Typed:
     """An entry as it was typed, and what was understood."""
 
@@ -32,7 +33,7 @@ class Typed:
     origin: str = "typed"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Weighing:
     """What the scale showed for one part: the mass of that part alone."""
 
@@ -41,7 +42,7 @@ class Weighing:
     at: UtcSecond
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cup:
     """One cup of one pour."""
 
@@ -56,7 +57,7 @@ class Cup:
         return self.contact_row.happened if self.contact_row is not None else None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WarmthReading:
     """A typed temperature; an interval where only the extremes are known."""
 
@@ -78,7 +79,7 @@ class WarmthReading:
         return Kelvin((self.low + self.high) / 2)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnknownWarmth:
     """A stretch of which nobody knows how warm it was: the heater was off, the power was cut."""
 
@@ -91,7 +92,7 @@ class UnknownWarmth:
         return self.row.happened
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NeedSet:
     """Resin for all pieces as Blank worked it out, waste counted."""
 
@@ -103,7 +104,7 @@ class NeedSet:
     at: UtcSecond
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Batch:
     """Everything known about one batch."""
 

@@ -1,9 +1,8 @@
 """The stabilising bath: how much resin, how high it stands, what holds the wood down."""
 
-from dataclasses import dataclass
-
 from shopassist.core.bounds import need_not_negative, need_positive, need_share
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import (
     CubicMetre,
     Kilogram,
@@ -23,7 +22,7 @@ HOLD_DOWN = Ratio(1.25)
 """Ballast over the bare lift; ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bath:
     """A vessel with wood in it, as it is planned."""
 
@@ -47,7 +46,7 @@ class Bath:
     times: Ratio = HOLD_DOWN
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BathPlan:
     """What to pour and what to expect."""
 

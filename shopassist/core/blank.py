@@ -1,11 +1,12 @@
 """From the mould and the core to the resin that has to be mixed."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from shopassist.core.bounds import need_not_negative, need_positive, need_share
 from shopassist.core.cavity import Cavity, need_level
 from shopassist.core.errors import out_of_range
 from shopassist.core.fit import need_fit
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.pour import (
     FACING_DEFAULT,
@@ -36,7 +37,7 @@ NOTHING = CubicMetre(0.0)
 NO_LENGTH = Metre(0.0)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Job:
     """What is to be cast; blank entries stand for the defaults named in ``pour``."""
 
@@ -59,7 +60,7 @@ class Job:
     """How far each long wall of a soft box mould gives way."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Need:
     """Volumes for a job; ranges where an input was a range."""
 

@@ -1,10 +1,10 @@
 """The minutes from hardener-in to pressure: what each step takes and when it must begin."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from shopassist.core.bounds import need_not_negative, need_positive
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import Ratio, Second
 
 StepName = str
@@ -19,7 +19,7 @@ FAST_STEPS: tuple[tuple[StepName, Second], ...] = (
 """Usual steps and durations to start from; ours after the polyurethane case C17."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Step:
     """A step with its place in time, counted from hardener-in."""
 
@@ -32,7 +32,7 @@ class Step:
     """From here on the pot is not at pressure in time; may lie before hardener-in."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Budget:
     """All steps up to pressure."""
 
@@ -78,7 +78,7 @@ def scaled_by(by: Second, factor: Ratio) -> Second:
     return Second(by * factor)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Progress:
     """Where a running budget stands."""
 

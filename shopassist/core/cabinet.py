@@ -1,11 +1,11 @@
 """Warm cabinets: the record, and its lumps of heat with what stands in it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import cast
 
 from shopassist.core.enclosure import Layer, box_loss, mean_area, surface_film, wall_transmittance
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
 from shopassist.core.quantities import (
     JoulePerKelvin,
@@ -52,7 +52,7 @@ MOULD_AREA, MOULD_MASS = SquareMetre(0.10), Kilogram(2.3)
 """Surface of moulds of this mass; other masses by the power two thirds. Ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Material:
     """What a wall is made of: conductivity, density, heat capacity."""
 
@@ -130,7 +130,7 @@ CABINET_FIELDS: tuple[Field, ...] = (
 """Every entry of a cabinet, in the order of the form."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cabinet:
     """A warm cabinet as its owner describes it."""
 
@@ -187,7 +187,7 @@ class Cabinet:
         return EXTRA_BAND
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Load:
     """What stands in the cabinet."""
 

@@ -1,13 +1,13 @@
 """A cabinet learnt from a logged warm-up: its loss, and the heat that air and wall take up."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import takewhile
 from math import exp, sqrt
 
 from shopassist.core import heatflow
 from shopassist.core.bounds import need_positive
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import Kelvin, KelvinDelta, Ratio, Second, WattPerKelvin
 from shopassist.core.warming import LUMPS, SHOP, Heater, Warmed, network, scaled
 
@@ -25,7 +25,7 @@ MISSES = KelvinDelta(3.0)
 Pair = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AirReading:
     """Air inside, so long after switching on."""
 
@@ -33,7 +33,7 @@ class AirReading:
     temp: Kelvin
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fit:
     """What a warm-up tells of a cabinet."""
 

@@ -1,10 +1,10 @@
 """The empty space of a mould."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from shopassist.core.bounds import need_positive
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.profile import Profile, stepped, straight, tapered
 from shopassist.core.quantities import CubicMetre, Kelvin, Kilogram, Metre, SquareMetre
 from shopassist.core.solids import box_volume, circle_area
@@ -12,7 +12,7 @@ from shopassist.core.span import Span, across, exact
 from shopassist.core.water import water_volume
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cavity:
     """A mould's inside, up to its rim or to the mark that the water reached."""
 

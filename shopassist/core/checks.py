@@ -1,12 +1,13 @@
 """Outside checks: a formula held against a value that somebody else has published or computed."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field, is_dataclass
+from dataclasses import field, is_dataclass
 from importlib import import_module
 from types import NoneType, UnionType
 from typing import Union, get_args, get_origin, get_type_hints
 
 from shopassist.core.errors import ShopError
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import say
 from shopassist.core.quantities import UNIT_OF
 from shopassist.core.records import ReadQuantity
@@ -27,7 +28,7 @@ class CheckError(ShopError):
     """A check that cannot be carried out as it is written."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Check:
     """One entry of a check file."""
 
@@ -45,7 +46,7 @@ class Check:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Comparison:
     """One value of a result against what was expected of it."""
 
@@ -56,7 +57,7 @@ class Comparison:
     passed: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Outcome:
     """What became of one check."""
 
@@ -117,7 +118,7 @@ def formula(path: str) -> Callable[..., object]:
     return function  # type: ignore[no-any-return]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Reader:
     """Turns what stands in a file into the type that a signature asks for."""
 

@@ -1,7 +1,8 @@
 """The civil calendar from seconds: pure arithmetic, the Gregorian rule carried both ways."""
 
-from dataclasses import dataclass
 from math import floor
+
+from shopassist.core.frozen import frozen
 
 DAY = 86400
 _ERA_DAYS, _ERA_YEARS = 146097, 400
@@ -10,7 +11,7 @@ _EPOCH_DAYS = 719468
 _MONTHS = 12
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Civil:
     """A local date and time of day."""
 

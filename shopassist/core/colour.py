@@ -1,10 +1,10 @@
 """Colour in resin: how much, in which family; and resins that this program does not mix."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from shopassist.core.bounds import need_not_negative, need_positive, need_share
 from shopassist.core.errors import RefusedError, out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
 from shopassist.core.quantities import Kilogram, Ratio
 from shopassist.core.sheets import Family
@@ -18,7 +18,7 @@ DROPS_WORDS = ("polyester", "vinyl ester", "catalyst", "drops", "mekp", "peroxid
 """Words in a resin's name or notes that tell a resin hardened by a few drops of catalyst."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Colourant:
     """A colour as its maker describes it."""
 
@@ -30,7 +30,7 @@ class Colourant:
     cap: Ratio = CAP_DEFAULT
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ColourRoom:
     """How much colour a mix still takes."""
 

@@ -1,8 +1,8 @@
 """What failures share and successes lack: plain counting over facts, no statistics claimed."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
 
 Traits = Mapping[str, str]
@@ -11,7 +11,7 @@ FEW = 3
 """Under this many on either side the result is called thin; ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shared:
     """One fact that all of one side have in common."""
 
@@ -28,7 +28,7 @@ class Shared:
         return self.others_known > 0 and self.others_with == 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Comparison:
     """The facts in common, those that tell the two sides apart first."""
 

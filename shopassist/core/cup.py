@@ -1,6 +1,5 @@
 """What may stand in one cup today, and what is unwise to put together."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from shopassist.core.bounds import need_positive
@@ -13,6 +12,7 @@ from shopassist.core.exotherm import (
     peak_rate,
     semenov_number,
 )
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.quantities import (
     JoulePerKilogram,
@@ -42,7 +42,7 @@ WARM_BY = 3.0
 """Kelvin over the sheet's temperature from which parts count as warm; ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DayLimits:
     """The sheet's limits and what is left of them today; None: not on the sheet."""
 
@@ -82,7 +82,7 @@ def day_limits(
     )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CupCheck:
     """What stands against mixing this much in one cup."""
 
@@ -127,7 +127,7 @@ def working_time_note(stated_mass: Kilogram | None, mass: Kilogram) -> Text | No
     return None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stuff:
     """Heat figures of a resin; the defaults are usual for epoxies and marked as ours."""
 
@@ -149,7 +149,7 @@ USUAL_EPOXY = Stuff(
 """Middle of what is published for amine epoxies; ours. Surface: still air, 5 to 15, from memory."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Regime:
     """Which way a mass goes; indicative, the sheet's limits come first."""
 

@@ -6,7 +6,7 @@ Releases are credited only between the lowest and highest temperature of use; ha
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from math import ceil, exp
 from typing import TypeAlias
@@ -14,6 +14,7 @@ from typing import TypeAlias
 from shopassist.core.cure_age import SUB_STEP
 from shopassist.core.cure_law import EnergyLaw, FactorLaw, Law, rate, sensitivity
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import GAS_CONSTANT, Kelvin, KelvinDelta, Second
 
 GAP = Second(3 * 3600.0)
@@ -31,7 +32,7 @@ Temps: TypeAlias = tuple[Kelvin, Kelvin, Kelvin]
 NOTHING: Ages = (0.0, 0.0, 0.0, 0.0)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Course:
     """What a cure follows: its law, the reference of its ages and the temperatures of use."""
 
@@ -53,7 +54,7 @@ class Course:
         return not (self.frozen(temp) or self.too_hot(temp))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Warmth:
     """A reading of the resin's temperature; times count from hardener-in."""
 
@@ -71,7 +72,7 @@ class Warmth:
         return self.low, Kelvin((self.low + self.high) / 2), self.high
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Progress:
     """How far a cure has come by one moment: the accumulator of the fold."""
 
@@ -237,7 +238,7 @@ def _added(before: tuple[Ages, Ages, Ages], more: tuple[Ages, ...]) -> tuple[Age
 # -- one even stretch of one branch -------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Stretch:
     counted: Ages
     credited: Ages

@@ -1,13 +1,13 @@
 """The law that a milestone carries: activation energy, factor per 10 degrees, or a table."""
 
 from bisect import bisect_left
-from dataclasses import dataclass
 from math import exp, log, sqrt
 from typing import TypeAlias
 
 from shopassist.core.arrhenius import arrhenius_rate, factor_rate
 from shopassist.core.bounds import need_positive
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import (
     GAS_CONSTANT,
     JoulePerMole,
@@ -28,7 +28,7 @@ PLAUSIBLE = (JoulePerMole(30e3), JoulePerMole(90e3))
 """Energies outside are mostly slips of the keys or two different steps; ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EnergyLaw:
     """Arrhenius law with the uncertainty of its energy."""
 
@@ -36,7 +36,7 @@ class EnergyLaw:
     sigma: JoulePerMole
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FactorLaw:
     """So many times as fast for each 10 degrees."""
 
@@ -45,7 +45,7 @@ class FactorLaw:
     """Spread of ln(factor)."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TableLaw:
     """Times of one step at several temperatures, coldest first."""
 
@@ -139,7 +139,7 @@ def plausible(energy: JoulePerMole) -> bool:
     return PLAUSIBLE[0] <= energy <= PLAUSIBLE[1]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fit:
     """A straight line of ln(time) over 1/T through three or more times of one step."""
 

@@ -5,10 +5,11 @@ rule, which holds for real exponents too). Where that allows several, the zeros 
 derivative part the line into stretches with one zero each.
 """
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import exp, inf
 from operator import mul
+
+from shopassist.core.frozen import frozen
 
 CLOSED = 1e-15
 """Relative width at which the bracket of a root is taken as closed."""
@@ -17,7 +18,7 @@ NEAR = 1e-7
 ROUNDS = 200
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Decays:
     """The sum of ``size * exp(-rate * t)``; rates rise from term to term, 0 is a constant."""
 

@@ -1,11 +1,11 @@
 """Is the wood dry? Judged by weighings, never by a meter under its floor."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from shopassist.core.bounds import need_positive
 from shopassist.core.drying_end import end_mass
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.moisture import moisture
 from shopassist.core.quantities import Kelvin, KelvinDelta, Kilogram, Ratio, Second, UtcSecond
@@ -24,7 +24,7 @@ BATH_LIMIT = Kelvin(273.15 + 30.0)
 """Wood warmer than this starts to set a heat-cured bath; ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rule:
     """When two weighings count as the same; the names are those of the standards."""
 
@@ -62,7 +62,7 @@ def rule(key: str) -> Rule:
     raise out_of_range("rule", "There is no constant-weight rule of that name.")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Weighing:
     """One entry of the weigh log."""
 
@@ -70,7 +70,7 @@ class Weighing:
     mass: Kilogram
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Dryness:
     """What a weigh log says."""
 
@@ -238,7 +238,7 @@ def must_dry_again(dry: Kilogram, now: Kilogram) -> bool:
     return now / dry - 1 > REGAIN_ALLOWED
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MeterReading:
     """What a moisture meter can say: at its floor it only says *this or less*."""
 

@@ -4,10 +4,10 @@ Every factor here is also worked out by pint from ``resources/units/workshop.txt
 the two equal. What is rarer stands in that file alone.
 """
 
-from dataclasses import dataclass
+from shopassist.core.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unit:
     """A unit of one or more quantities: SI value = number x factor + offset."""
 

@@ -1,10 +1,10 @@
 """Heat through the walls of a heated box: films, layers, loss, duty of the heater."""
 
-from dataclasses import dataclass
 from math import sqrt
 
 from shopassist.core.bounds import need_not_negative, need_positive
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import (
     JoulePerKelvin,
     Kelvin,
@@ -23,7 +23,7 @@ STEFAN_BOLTZMANN = 5.670374419e-8
 """[W/(m2 K4)]; exact product of SI constants, CODATA 2018."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Layer:
     """One layer of a wall."""
 

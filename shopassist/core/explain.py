@@ -1,12 +1,12 @@
 """Explain a number: its formula, what went in and from where, and who else got the same."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from math import floor, isfinite, log10
 
 from shopassist.core.checks import CheckError, formula
 from shopassist.core.figures import Figure, Origin
 from shopassist.core.formula_text import FormulaText, constants_of, formula_text
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Moment, Param, Text, say
 from shopassist.core.sources import SOURCES
 
@@ -33,7 +33,7 @@ ORIGIN_WORDS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Section:
     """Heading and rows of (label, text)."""
 
@@ -41,7 +41,7 @@ class Section:
     rows: tuple[tuple[Text, Text], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Explanation:
     """Everything behind one number, as texts that the wording still has to write."""
 

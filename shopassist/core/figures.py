@@ -5,9 +5,10 @@ from the formula's own docstring, the inputs' origins and the outside checks.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text
 
 OriginKind = Literal[
@@ -15,7 +16,7 @@ OriginKind = Literal[
 ]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Origin:
     """An input and where it came from."""
 
@@ -31,7 +32,7 @@ class Origin:
     """Key in ``core.sources``, where it has one."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Figure:
     """A result: value, range, and the way it was found."""
 

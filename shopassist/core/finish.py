@@ -1,10 +1,10 @@
 """Coats: film, coverage, thinning, and when the air lets a film be put on."""
 
-from dataclasses import dataclass
 from math import pi
 
 from shopassist.core.bounds import need_not_negative, need_positive
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.humidity import dew_point
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.quantities import (
@@ -244,7 +244,7 @@ def finish_volume(area: SquareMetre, covers: SquareMetrePerCubicMetre, coats: Ra
     return CubicMetre(coats * area / covers)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DewGate:
     """Whether a film may be put on now."""
 

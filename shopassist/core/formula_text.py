@@ -2,8 +2,9 @@
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from inspect import cleandoc
+
+from shopassist.core.frozen import frozen
 
 SECTION = re.compile(r"^(\w+)\n-{3,}\n", re.MULTILINE)
 UNIT = re.compile(r",?\s*\[[^\]]*\]")
@@ -22,7 +23,7 @@ LIMITS = frozenset({"FUZZ", "STEPS", "LOWEST", "HIGHEST", "ROUNDING", "SPECK"})
 """Names of numbers that bound or steer a computation and are no constants of nature or trade."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FormulaText:
     """The parts of a formula's docstring."""
 
@@ -75,7 +76,7 @@ def _parameters(text: str) -> dict[str, str]:
     return {key: UNIT.sub("", value).rstrip(".") for key, value in found.items()}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Constant:
     """A number that a formula uses and nobody types."""
 

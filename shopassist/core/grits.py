@@ -1,12 +1,12 @@
 """Abrasive papers: their grains, and steps that are too far."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
 from shopassist.core.bounds import need_positive
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import Metre, Ratio
 
 Scale = Literal["P", "CAMI"]
@@ -29,7 +29,7 @@ GRAIN_JUMP = Ratio(1.75)
 """And the grain shrinks by at most this; ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Paper:
     """One abrasive paper."""
 
@@ -93,7 +93,7 @@ def grain_ratio(coarse: Metre, fine: Metre) -> Ratio:
     return Ratio(coarse / fine)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Step:
     """From one paper to the next."""
 

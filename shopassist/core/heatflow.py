@@ -7,7 +7,7 @@ nothing is stepped: a switching is the root of such a sum.
 
 from bisect import bisect_right
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from math import exp, inf, sqrt
 from operator import mul
@@ -17,6 +17,7 @@ from shopassist.core.bounds import need_positive
 from shopassist.core.decays import Decays
 from shopassist.core.eigen import eigen
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import (
     JoulePerKelvin,
     Kelvin,
@@ -36,7 +37,7 @@ FINEST_BAND = KelvinDelta(0.02)
 MOST_SWITCHINGS = 100_000
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lump:
     """A body of one temperature."""
 
@@ -44,7 +45,7 @@ class Lump:
     capacity: JoulePerKelvin
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Link:
     """A path for heat between two lumps, or between a lump and surroundings of given warmth."""
 
@@ -53,7 +54,7 @@ class Link:
     conductance: WattPerKelvin
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Network:
     """Lumps and links; a name in a link that is no lump is a surrounding."""
 
@@ -66,7 +67,7 @@ class Network:
         return tuple(lump.name for lump in self.lumps)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Thermostat:
     """A heater in one lump, switched by the temperature of another."""
 
@@ -88,7 +89,7 @@ class Thermostat:
         return Kelvin(self.set_at - self.band / 2)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Modes:
     """A network taken apart into shapes that each decay at a rate of their own."""
 
@@ -101,7 +102,7 @@ class Modes:
     capacities: tuple[float, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stretch:
     """Temperatures of all lumps over a time in which nothing is switched."""
 
@@ -136,7 +137,7 @@ class Stretch:
         return [level + away * exp(-rate * since) for level, away, rate in triples]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Course:
     """The temperatures of a network over time."""
 
@@ -325,7 +326,7 @@ def joined(*courses: Course) -> Course:
     return Course(courses[0].names, tuple(stretches))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Plan:
     """Everything that stays the same while a course is followed."""
 

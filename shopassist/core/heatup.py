@@ -1,10 +1,10 @@
 """How fast the core of a piece follows the air or oven around it: exact series and lumps."""
 
-from dataclasses import dataclass
 from math import exp, log
 
 from shopassist.core.bounds import need_positive
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.heat_series import FIXED, cylinder_share, root_between, slab_share
 from shopassist.core.quantities import (
     JoulePerKilogramKelvin,
@@ -19,7 +19,7 @@ from shopassist.core.quantities import (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Piece:
     """A round or square piece, long or short, as the product of simple shapes."""
 

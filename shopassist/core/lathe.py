@@ -1,10 +1,10 @@
 """Spinning work: speeds at the rim, energy, drilling, how long to cut a blank."""
 
-from dataclasses import dataclass
 from math import pi
 
 from shopassist.core.bounds import need_not_negative, need_positive
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.quantities import (
     Joule,
@@ -160,7 +160,7 @@ def rule_speed(diameter: Metre, product: Ratio) -> PerSecond:
     return PerSecond(product / (diameter / INCH) / 60)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SpeedBand:
     """Where the speed knob belongs."""
 
@@ -280,7 +280,7 @@ def unbalance_force(mass: Kilogram, offset: Metre, turns: PerSecond) -> Newton:
     return Newton(mass * offset * (2 * pi * turns) ** 2)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Drilling:
     """How to drill one bore."""
 

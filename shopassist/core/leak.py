@@ -1,10 +1,10 @@
 """A gauge that falls: how much is cold, how much is leak, and where it will end."""
 
-from dataclasses import dataclass
 from math import exp, log
 
 from shopassist.core.bounds import need_positive
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.gas import sealed_gauge
 from shopassist.core.quantities import (
     CubicMetre,
@@ -360,7 +360,7 @@ def isolated_gauge(
     return PascalGauge(max(0.0, later - ambient))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Crossing:
     """When a leaking pot falls to a pressure: the straight line first, the easing leak later."""
 

@@ -1,12 +1,12 @@
 """What the shop's own witness cups say about a sheet's times, by a stated method."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import exp, log, sqrt
 from typing import Literal
 
 from shopassist.core.bounds import need_positive
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.quantities import Ratio, Second
 
@@ -20,7 +20,7 @@ T95: dict[int, float] = {
 Kind = Literal["hazard", "release"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fitted:
     """How the observed ages stand to the sheet's."""
 
@@ -32,7 +32,7 @@ class Fitted:
     """The next batch will lie between these, 95 of 100 times, if batches scatter as these did."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Offer:
     """A time for a new version of the sheet."""
 

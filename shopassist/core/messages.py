@@ -4,11 +4,12 @@ Core and services never format a number: they hand over a ``Text`` whose values 
 SI ``Amount``s, and ``core.wording`` writes it in the reader's units and number style.
 """
 
-from dataclasses import dataclass
 from typing import TypeAlias
 
+from shopassist.core.frozen import frozen
 
-@dataclass(frozen=True, slots=True)
+
+@frozen
 class Amount:
     """A value of one quantity, still in SI."""
 
@@ -21,7 +22,7 @@ class Amount:
     """A unit to keep, for instance the one that was typed; empty leaves it to the wording."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Moment:
     """An instant to be written as local clock time."""
 
@@ -31,7 +32,7 @@ class Moment:
 Param: TypeAlias = "str | int | Amount | Moment | Text"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Text:
     """A sentence template with named places and what goes into them, other sentences too."""
 

@@ -2,13 +2,13 @@
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import exp, log, sqrt
 from typing import Literal
 
 from shopassist.core.cure import WIDEN, Ages, Course, Progress, Temps, Warmth, rates, trail
 from shopassist.core.cure_age import GATE
 from shopassist.core.cure_law import law_of, rate
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.quantities import Kelvin, KelvinDelta, Ratio, Second
 from shopassist.core.sheets import STAGE_LABELS, ResinSheet, StageName, StageTime
@@ -35,7 +35,7 @@ HAZARDS: tuple[StageName, ...] = ("working", "pressurise", "gel")
 RELEASES: tuple[StageName, ...] = ("gel", "demould", "hard", "full")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Milestone:
     """One time of the sheet, seen as a hazard or as a release."""
 
@@ -51,7 +51,7 @@ class Milestone:
     """Where it does not stand on the sheet: what it was taken from."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ahead:
     """How warm it is taken to be from now on."""
 
@@ -64,7 +64,7 @@ class Ahead:
         return self.low, Kelvin((self.low + self.high) / 2), self.high
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Forecast:
     """When a milestone is reached; times count from hardener-in; None: no time can be given."""
 
@@ -245,7 +245,7 @@ def _release_notes(course: Course, now: Progress, ahead: Ahead) -> list[Text]:
     return notes
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _View:
     """One milestone against one trail and one outlook."""
 

@@ -3,13 +3,12 @@
 A ratio is always B per A by weight unless its name says otherwise; colour never enters it.
 """
 
-from dataclasses import dataclass
-
 from shopassist.core.bounds import need_not_negative, need_positive
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import CubicMetre, Kilogram, KilogramPerCubicMetre, Ratio
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PartMasses:
     """What goes into one cup, before rounding."""
 

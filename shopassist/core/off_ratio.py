@@ -1,9 +1,9 @@
 """What to think of a cup that is off its ratio, and what may still be done."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from shopassist.core.errors import RefusedError
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.mixing import deviation, hardener_for, resin_for
 from shopassist.core.quantities import Kilogram, Ratio
@@ -20,7 +20,7 @@ NEEDS_REASON = Ratio(0.10)
 FUZZ = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Verdict:
     """How a cup stands to its ratio."""
 
@@ -56,7 +56,7 @@ def judge(mass_a: Kilogram, mass_b: Kilogram, ratio: Ratio, tolerance: Ratio | N
     return Verdict(off, band, on_limit, off_limit, tolerance is not None)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rescue:
     """The one remedy: add what is short, before it reacts."""
 

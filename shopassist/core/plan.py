@@ -2,9 +2,10 @@
 
 from bisect import bisect_right
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import Second, UtcSecond
 from shopassist.core.stages import Guess, Stage, need_order
 
@@ -12,7 +13,7 @@ GRAIN = Second(900.0)
 """Starts found backward from a due day are rounded to this; ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Hours:
     """A stretch in which somebody is there."""
 
@@ -20,7 +21,7 @@ class Hours:
     end: UtcSecond
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Done:
     """What really happened with a stage."""
 
@@ -29,7 +30,7 @@ class Done:
     """None while it runs."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Planned:
     """Where a stage lies in the calendar."""
 
@@ -42,7 +43,7 @@ class Planned:
     """``planned``, ``running`` or ``done``."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Job:
     """One batch to be laid out."""
 
@@ -52,7 +53,7 @@ class Job:
     done: Mapping[str, Done] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rules:
     """How this shop works."""
 

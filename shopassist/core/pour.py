@@ -1,11 +1,11 @@
 """What a pour needs beyond the empty space: shrink, facing off, soak-in, waste, layers."""
 
-from dataclasses import dataclass
 from math import ceil
 from typing import Literal
 
 from shopassist.core.bounds import need_not_negative, need_positive, need_share
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import (
     CubicMetre,
     KilogramPerCubicMetre,
@@ -30,7 +30,7 @@ LIP = Metre(0.025)
 """Height to leave between resin and rim; common practice."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RecoatWindow:
     """When the next layer may follow, counted from mixing the one before."""
 

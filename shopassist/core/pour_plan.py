@@ -1,8 +1,7 @@
 """How a pour is staged: layers, and what holds a floating core down."""
 
-from dataclasses import dataclass
-
 from shopassist.core.cavity import Cavity
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
 from shopassist.core.pour import layers
 from shopassist.core.quantities import (
@@ -32,7 +31,7 @@ THIN_SHARE = Ratio(0.75)
 on a 2 in resin poured 1.5 in or less."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LayerPlan:
     """Pours for a depth."""
 
@@ -53,7 +52,7 @@ def plan_layers(depth: Metre, deepest: Metre) -> LayerPlan:
     return LayerPlan(count, each, None)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Floating:
     """A core that is lighter than the resin it displaces."""
 
@@ -88,7 +87,7 @@ def floating(
     return Floating(net, lift_force(net), held, weights, CubicMetre(resin * FLOAT_RESERVE))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WallPush:
     """What the resin does to a mould's wall; a pot's air adds nothing to an open mould."""
 

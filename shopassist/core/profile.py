@@ -1,10 +1,11 @@
 """A turned outline as stations along its axis; straight tapers between neighbours."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import CubicMetre, Metre, SquareMetre
 from shopassist.core.solids import circle_area, frustum_side_area, frustum_volume
 
@@ -12,7 +13,7 @@ LEVEL_STEPS = 34
 """Halvings when a level is searched: finer than a micrometre in any mould."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Station:
     """A diameter measured at one place along the axis."""
 
@@ -20,7 +21,7 @@ class Station:
     diameter: Metre
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Profile:
     """A solid of revolution; build it with ``turned`` or one of the named shapes.
 

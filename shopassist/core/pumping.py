@@ -1,11 +1,11 @@
 """Vacuum over the bath: what the dial means here, what the pump can reach, what boils."""
 
-from dataclasses import dataclass
 from math import log
 
 from shopassist.core.atmosphere import absolute_of_vacuum
 from shopassist.core.bounds import need_not_negative, need_positive
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.humidity import saturation_pressure
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.quantities import (
@@ -132,7 +132,7 @@ def share_of_reachable(vacuum: PascalVacuum, ambient: PascalAbsolute) -> Ratio:
     return Ratio(1 - absolute / ambient)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class VacuumVerdict:
     """What a dial reading is worth at this place."""
 

@@ -1,9 +1,8 @@
 """Two-part putty for the grooves: equal volumes, and what they weigh."""
 
-from dataclasses import dataclass
-
 from shopassist.core.bounds import need_not_negative, need_positive
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import CubicMetre, Kilogram, KilogramPerCubicMetre, Ratio, Second
 
 PROUD_DEFAULT = Ratio(0.10)
@@ -14,7 +13,7 @@ SET_DEFAULT = Second(12 * 3600.0)
 """Before turning or sanding: overnight, common practice."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PuttyTimes:
     """Waits of a putty, counted from the start of kneading."""
 

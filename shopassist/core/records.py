@@ -6,10 +6,10 @@ and the form on screen all work from that table. Values stay the text that was t
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from shopassist.core.errors import ShopError
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
 
 FieldKind = Literal["quantity", "number", "count", "text", "choice", "flag", "date", "places"]
@@ -18,7 +18,7 @@ ReadQuantity: TypeAlias = Callable[[str, str], float]
 """Turns text with a unit and a quantity's type name into its SI value, or raises ShopError."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Field:
     """One entry of a record: where it stands, what it holds, how it is asked for."""
 
@@ -39,7 +39,7 @@ class Field:
         return self.place.rpartition(".")[0]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Problem:
     """What is wrong, and in which place of the record."""
 
@@ -47,7 +47,7 @@ class Problem:
     text: Text
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReadRecord:
     """The values of a record by place, and everything that is wrong with it."""
 

@@ -1,9 +1,9 @@
 """Relief valves and the greatest pressure to work at."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from shopassist.core.bounds import need_positive
+from shopassist.core.frozen import frozen
 from shopassist.core.gas import greatest_cold_fill
 from shopassist.core.quantities import Kelvin, PascalAbsolute, PascalGauge
 
@@ -57,7 +57,7 @@ def allowed_rise(rating: PascalGauge) -> PascalGauge:
     return PascalGauge(max(1.1 * rating, rating + 3 * POUND_PER_SQUARE_INCH))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReliefBand:
     """Between which pressures a relief valve may begin to open."""
 
@@ -108,7 +108,7 @@ def relief_band(relief_set: PascalGauge) -> ReliefBand:
     return ReliefBand(PascalGauge(relief_set - spread), PascalGauge(relief_set + spread))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WorkingLimit:
     """Greatest pressure to work at, and which part of it governs."""
 

@@ -1,16 +1,17 @@
 """Rows of the journal and readings of the clock: the facts that all state is folded from."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TypeAlias
 
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import Second, UtcSecond
 
 Json: TypeAlias = "bool | int | float | str | list[Json] | dict[str, Json] | None"
 Body: TypeAlias = Mapping[str, Json]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reading:
     """One look at both clocks at the same moment."""
 
@@ -24,7 +25,7 @@ class Reading:
     """Local time less UTC at that moment, [s]."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Draft:
     """A row that has not been written yet."""
 
@@ -37,7 +38,7 @@ class Draft:
     version: int = 1
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """A committed fact. Never rewritten, never removed."""
 

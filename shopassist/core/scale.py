@@ -1,10 +1,10 @@
 """What a scale can and cannot tell about a ratio, and how targets are rounded to its step."""
 
-from dataclasses import dataclass
 from math import ceil, sqrt
 
 from shopassist.core.bounds import need_not_negative, need_positive
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.mixing import PartMasses
 from shopassist.core.quantities import Kilogram, Ratio
 
@@ -12,7 +12,7 @@ FUZZ = 1e-9
 """Share of a step that is rounding of the machine, not mass."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Scale:
     """A scale as its owner describes it."""
 
@@ -27,7 +27,7 @@ class Scale:
         return Kilogram(error + self.step / 2)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RatioBand:
     """Least and greatest ratio that the masses may really have."""
 

@@ -1,9 +1,9 @@
 """The half section of a blank as lines to draw: places along the axis and radii, in metres."""
 
-from dataclasses import dataclass
 from math import cos, pi, sin
 
 from shopassist.core.blank import Job, Need
+from shopassist.core.frozen import frozen
 from shopassist.core.profile import Profile
 from shopassist.core.quantities import Metre
 from shopassist.core.wall import Bore, DrillErrors, WallCheck, drift_at
@@ -13,7 +13,7 @@ ARC_STEPS = 12
 """Straight pieces in which a half round is drawn."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Point:
     """A corner of an outline, its place counted from the mould's floor."""
 
@@ -21,7 +21,7 @@ class Point:
     radius: Metre
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WanderCone:
     """How far the side of the bore may be off, on its likely and its worst day."""
 
@@ -31,7 +31,7 @@ class WanderCone:
     """Greatest radius that the drill may reach there."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Section:
     """Everything of the drawing that is known; what is not is empty or None."""
 

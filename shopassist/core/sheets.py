@@ -1,9 +1,9 @@
 """Resin sheets: what the maker's page says, as a record with every value's own temperature."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Literal, cast
 
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import say
 from shopassist.core.quantities import (
     JoulePerMole,
@@ -87,7 +87,7 @@ SHEET_FIELDS: tuple[Field, ...] = (
 """Every entry of a resin sheet, in the order of the form."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StageTime:
     """A time of the sheet with the circumstances it was given for."""
 
@@ -98,7 +98,7 @@ class StageTime:
     method: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CureLawEntry:
     """How the sheet's times change with temperature; blank entries fall back to the family."""
 
@@ -108,7 +108,7 @@ class CureLawEntry:
     factor: Ratio | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ResinSheet:
     """A two-part resin as its sheet describes it; None means that the sheet does not say."""
 
@@ -138,7 +138,7 @@ class ResinSheet:
         return (self.stages or {}).get(name)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SheetReading:
     """A sheet, or everything that keeps a mapping from being one."""
 

@@ -1,17 +1,17 @@
 """A value with the range it may lie in."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from itertools import product
 from typing import Generic, TypeVar
 
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 
 Q = TypeVar("Q", bound=float)
 Q_co = TypeVar("Q_co", bound=float, covariant=True)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Span(Generic[Q_co]):
     """Lowest, likely and highest value of one quantity."""
 

@@ -1,8 +1,7 @@
 """Woods by name: a fallback where the piece itself has not been weighed and measured."""
 
-from dataclasses import dataclass
-
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import KilogramPerCubicMetre, Ratio
 from shopassist.core.wood import oven_dry_density
 
@@ -10,7 +9,7 @@ SCATTER = Ratio(0.10)
 """Pieces of one species lie this far either way, from a page that quotes the handbook."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Species:
     """Mean values of a species; the piece in hand may differ by a tenth."""
 

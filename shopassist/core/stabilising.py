@@ -1,7 +1,6 @@
 """The one path from wet wood to a known uptake: what is next, and what it waits for."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Literal
 
 from shopassist.core.drying import (
@@ -13,6 +12,7 @@ from shopassist.core.drying import (
     must_dry_again,
 )
 from shopassist.core.errors import RefusedError
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.pumping import QUIET, soak_minimum
 from shopassist.core.quantities import Kelvin, Kilogram, Second, UtcSecond
@@ -38,7 +38,7 @@ MARGIN = Second(600.0)
 """An appliance that switches itself off is announced this much before; ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Terms:
     """What the user has said about oven, bath and bake; None: not said."""
 
@@ -56,7 +56,7 @@ class Terms:
     resin_limit: Kelvin = BATH_LIMIT
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wait:
     """A wait of the path, with what it is for."""
 
@@ -67,7 +67,7 @@ class Wait:
     """None: ends on what the user sees, not by a clock."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Step:
     """Where the set stands."""
 

@@ -1,10 +1,10 @@
 """The stages of a batch: what waits for what, how long, and what starts each clock."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
 from shopassist.core.quantities import Second
 
@@ -15,7 +15,7 @@ Place = Literal["", "oven", "chamber", "cabinet", "pot", "lathe"]
 """What a stage occupies so that no other batch can use it meanwhile."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stage:
     """One step of a batch; durations are the editable default, our judgement."""
 
@@ -83,7 +83,7 @@ STAGES: tuple[Stage, ...] = (
 """Durations are our judgement, anchored to the sums of the other panes; the user edits them."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Slot:
     """Where a stage lies when nothing but the order holds it back."""
 
@@ -98,7 +98,7 @@ class Slot:
         return self.float < 1.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Network:
     """The whole graph with one set of durations."""
 

@@ -1,11 +1,11 @@
 """What is on the shelf by lot, what it is enough for, and whether its use adds up."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from math import floor
 from typing import Literal
 
 from shopassist.core.bounds import need_not_negative, need_positive
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.quantities import Kilogram, Ratio
 
@@ -17,7 +17,7 @@ ROUNDING = 1e-9
 """Share of a piece that is rounding, not shortage."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lot:
     """One container of one part; dates are written year-month-day."""
 
@@ -28,7 +28,7 @@ class Lot:
     expires: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Draw:
     """How much to take from one lot."""
 
@@ -36,7 +36,7 @@ class Draw:
     mass: Kilogram
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Supply:
     """What the shelf gives for a need of one part."""
 
@@ -82,7 +82,7 @@ def pieces_possible(shelf: Mapping[Part, Kilogram], per_piece: Mapping[Part, Kil
     )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Drift:
     """Use of B against A over many batches."""
 

@@ -1,10 +1,10 @@
 """Weighing out: what the display shows at each stop, also after it has lost its zero."""
 
-from dataclasses import dataclass
 from math import ceil
 
 from shopassist.core.bounds import need_not_negative, need_positive
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.mixing import PartMasses
 from shopassist.core.quantities import Kilogram
 
@@ -15,7 +15,7 @@ MOST_CUPS = 200
 """More cups than that are a slip of the keys; ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Portion:
     """Something that goes into the cup: target, or what was really poured."""
 
@@ -25,7 +25,7 @@ class Portion:
     name: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stop:
     """Pour this until the display shows that."""
 
@@ -37,7 +37,7 @@ class Stop:
     """On the display, in one go without zeroing between."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Regained:
     """Where a cup stands after its scale lost zero."""
 

@@ -1,13 +1,15 @@
 """How one shop likes its numbers and units; read once by the program and handed in."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
+
+from shopassist.core.frozen import frozen
 
 DateOrder = Literal["dmy", "mdy", "ymd"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NumberStyle:
     """Decimal sign, order of dates, hours of the clock."""
 
@@ -41,7 +43,7 @@ _US: dict[str, str] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnitChoice:
     """The unit in which each quantity is shown, and that a bare number takes."""
 

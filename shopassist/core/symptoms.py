@@ -1,17 +1,17 @@
 """Symptoms of a finished piece: causes ranked by what this batch recorded, never a certainty."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Literal
 
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
 
 Side = Literal["for", "against", "missing"]
 ORDER: dict[Side, int] = {"for": 0, "missing": 1, "against": 2}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Facts:
     """What a batch has on record; None means nobody wrote it down."""
 
@@ -52,7 +52,7 @@ class Facts:
     """The bath had treated other woods before."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Evidence:
     """What one fact says about one cause."""
 
@@ -60,7 +60,7 @@ class Evidence:
     text: Text
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cause:
     """One possible reason, and what speaks for and against it."""
 
@@ -81,7 +81,7 @@ class Cause:
 Test = Callable[[Facts], bool | None]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Clue:
     test: Test
     speaks_for: str
@@ -178,7 +178,7 @@ CLUES: dict[str, _Clue] = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Reason:
     key: str
     text: str

@@ -9,9 +9,10 @@ hazards take its high end, releases its low end.
 import itertools
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Literal, cast
 
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import Second, UtcSecond
 from shopassist.core.rows import Body, Json, Reading, Row
 
@@ -39,7 +40,7 @@ FINDING_KINDS: tuple[FindingKind, ...] = (
 Reason = Literal["", "wall clock went back", "off too long", "year", "since boot went back"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Finding:
     """Something that happened to the machine or its clocks between two readings."""
 
@@ -64,7 +65,7 @@ class Finding:
         }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Elapsed:
     """How much time went by; a range where the clocks leave a doubt. High may be infinite."""
 
@@ -86,7 +87,7 @@ class Elapsed:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Boot:
     """One run of the machine, as far as the program saw it."""
 
@@ -96,7 +97,7 @@ class Boot:
     """Every wall time of the machine's start that the wall clock stood for, in order."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Timeline:
     """The runs of the machine in order, and what the user said about the gaps before them."""
 

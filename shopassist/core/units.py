@@ -6,10 +6,11 @@ to work out the factors of the definition file; nothing else in the program asks
 
 import re
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from shopassist.core.early_units import EARLY_UNITS, Unit
 from shopassist.core.errors import EntryError
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import say
 
 __all__ = ["BASE_OF", "EARLY", "Unit", "UnitTable", "build_table", "from_si", "to_si", "unit_key"]
@@ -41,7 +42,7 @@ def unit_key(text: str) -> str:
     return re.sub(r"\s+(?!\d)", "", text.translate(_DROPPED).translate(_RAISED).strip())
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnitTable:
     """Units by quantity and spelling."""
 

@@ -1,6 +1,5 @@
 """Where along the core the wall beside a bore is thinnest, and whether it will do."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from shopassist.core.bore import (
@@ -12,6 +11,7 @@ from shopassist.core.bore import (
 )
 from shopassist.core.bounds import need_positive
 from shopassist.core.errors import OutOfRangeError, out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.profile import Profile
 from shopassist.core.quantities import Metre, Ratio
 from shopassist.core.workpiece import Core
@@ -32,7 +32,7 @@ WANDER = Ratio(0.010)
 WallVerdict = Literal["enough", "may be thin", "too thin", "breaks out"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DrillErrors:
     """Where a drill may go instead of down the axis; the defaults are ours, and guesses."""
 
@@ -45,7 +45,7 @@ class DrillErrors:
     """Sideways over depth."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bore:
     """A hole down the axis from the start of the core."""
 
@@ -56,7 +56,7 @@ class Bore:
     """Drilled right through, half from each end, so that the drill wanders half as far."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WallCheck:
     """The thinnest place beside a bore."""
 

@@ -1,11 +1,12 @@
 """A heated cabinet with a pot in it: air, pot, what is in the pot, and the wall, as four lumps."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from shopassist.core import heatflow
 from shopassist.core.bounds import need_positive
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.heatflow import Course, Link, Lump, Network, Thermostat
 from shopassist.core.quantities import (
     JoulePerKelvin,
@@ -26,7 +27,7 @@ BAND = KelvinDelta(1.0)
 """Degrees between off and on where nobody measured them; ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Warmed:
     """Heat capacities and paths for heat of a cabinet and what stands in it."""
 
@@ -51,7 +52,7 @@ class Warmed:
         return WattPerKelvin(through + self.air_shop)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Heater:
     """The heater and the thermostat that watches the air."""
 

@@ -1,9 +1,10 @@
 """A set of cores on its way through oven, bath and bake: the facts, folded from rows."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Literal
 
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import Kelvin, Kilogram, PascalVacuum, UtcSecond
 from shopassist.core.rows import Row
 
@@ -31,7 +32,7 @@ CLEARS: dict[Event, tuple[Event, ...]] = {
 """What is no longer so once an event has happened again."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Weighed:
     """One mass of the whole set."""
 
@@ -41,7 +42,7 @@ class Weighed:
     seq: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class VacuumRead:
     """One dial reading."""
 
@@ -49,7 +50,7 @@ class VacuumRead:
     vacuum: PascalVacuum
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MeterRead:
     """One reading of a moisture meter, with the lowest it can show."""
 
@@ -58,7 +59,7 @@ class MeterRead:
     floor: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WoodSet:
     """Everything reported about one set."""
 

@@ -1,13 +1,13 @@
 """The wooden core of a cast piece: its outline, its grooves, its volume and mass."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import pairwise
 from math import pi
 from typing import Literal
 
 from shopassist.core.bounds import need_positive
 from shopassist.core.errors import out_of_range
+from shopassist.core.frozen import frozen
 from shopassist.core.grooves import (
     round_flute_area,
     round_ring_volume,
@@ -32,7 +32,7 @@ GrooveKind = Literal["square", "vee", "round"]
 GROOVE_KINDS: tuple[GrooveKind, ...] = ("square", "vee", "round")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Groove:
     """A groove round the body, or some alike along it.
 
@@ -95,7 +95,7 @@ def _flute(groove: Groove, diameter: Metre) -> SquareMetre:
     return flute(diameter, groove.width, groove.depth)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Core:
     """A core as far as it is known; make it with one of the functions below."""
 

@@ -1,6 +1,6 @@
 """Batches: every act is committed as a row, then folded in, then told."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from shopassist.clock import Clock
 from shopassist.core.batch import (
@@ -15,6 +15,7 @@ from shopassist.core.batch import (
     fold_all,
 )
 from shopassist.core.errors import RefusedError
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import say
 from shopassist.core.quantities import CubicMetre, Kelvin, Kilogram, UtcSecond
 from shopassist.core.rows import Draft, Json
@@ -35,7 +36,7 @@ CARD_PANES = ("blank.",)
 """Panes whose entries a repeat batch takes over whole."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class JobCard:
     """What *Again* shows of an earlier batch."""
 

@@ -1,13 +1,14 @@
 """From the entries of a blank to its drawing, its walls and the resin it needs."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TypeVar
 
 from shopassist.core.blank import Job, Need, need
 from shopassist.core.cavity import Cavity
 from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure, Origin
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.outline_text import ReadLength
 from shopassist.core.pour import FACING_DEFAULT, WASTE_DEFAULT
@@ -38,7 +39,7 @@ FLOAT_DENSITY = KilogramPerCubicMetre(1100.0)
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BlankPlan:
     """Everything that follows from the entries; problems stand beside the entry of their name."""
 

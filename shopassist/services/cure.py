@@ -1,12 +1,13 @@
 """Cures: readings folded to ages, milestones turned into instants. Nothing counts down here."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from shopassist.clock import Clock
 from shopassist.core.batch import Batch, WarmthReading
 from shopassist.core.cure import Course, Progress, Warmth, trail
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.milestones import (
     Ahead,
@@ -33,7 +34,7 @@ REFRESH = 60.0
 """Forecasts are worked out anew at least so often, [s]."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StageView:
     """One milestone as instants; None where no time can be given."""
 
@@ -50,7 +51,7 @@ class StageView:
         return self.gate is not None and self.gate <= now
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CureView:
     """One running cure."""
 
@@ -216,7 +217,7 @@ class CureService:
         )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Standing:
     """A cure folded up to one moment: what forecasts, what-ifs and charts are made from."""
 

@@ -1,8 +1,8 @@
 """The course of a cure as curves: its age with a range, the levels to reach, what was read."""
 
-from dataclasses import dataclass
 from typing import Literal
 
+from shopassist.core.frozen import frozen
 from shopassist.core.milestones import Milestone, aged, level
 from shopassist.core.quantities import Kelvin, Second, UtcSecond
 from shopassist.services.cure import Standing
@@ -19,7 +19,7 @@ BEYOND = 1.06
 """So much of the time to the last gate is shown; ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Point:
     """Age at one moment, [s at the sheet's temperature]: one sigma slow, likely, one sigma fast."""
 
@@ -29,7 +29,7 @@ class Point:
     fast: Second
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AgeCurve:
     """How old the cure was and will be, counted at one temperature."""
 
@@ -41,7 +41,7 @@ class AgeCurve:
     """Milestones by the age that they need, in rising order."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Read:
     """A temperature that was typed; an interval begins earlier than it ends."""
 
@@ -53,7 +53,7 @@ class Read:
     """With what is added for air."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WarmthCurve:
     """What was read of the temperature, what nobody knows, and the limits of the sheet."""
 

@@ -1,11 +1,10 @@
 """Looking back: what a batch's record says about its symptoms, its like, and its sheet."""
 
-from dataclasses import dataclass
-
 from shopassist.core.batch import Batch, Cup
 from shopassist.core.compare import Comparison, Traits, compare
 from shopassist.core.cure import trail
 from shopassist.core.errors import ShopError
+from shopassist.core.frozen import frozen
 from shopassist.core.learning import LEAST, Fitted, Offer, fit, offer
 from shopassist.core.milestones import Milestone, milestones_of
 from shopassist.core.mixing import deviation, weight_ratio
@@ -28,7 +27,7 @@ RECENT = 200
 """Batches that a sheet's times are learnt from, the newest ones; ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Learnt:
     """One time of a sheet, fitted."""
 

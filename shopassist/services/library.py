@@ -1,9 +1,9 @@
 """The records a user owns: versions in the journal, broken ones listed as broken."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Generic, TypeVar, cast
 
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
 from shopassist.core.records import Problem, flatten
 from shopassist.core.rows import Body, Draft, Json, Row
@@ -14,7 +14,7 @@ R = TypeVar("R")
 Parse = Callable[[Mapping[str, object]], tuple[R | None, tuple[Problem, ...]]]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Version(Generic[R]):
     """One version of one record: what was typed, and what it reads as."""
 

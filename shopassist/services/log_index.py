@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 
 from shopassist.core.batch import Batch
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import UtcSecond
 from shopassist.core.rows import Row
 from shopassist.services.batches import BatchService
@@ -16,7 +17,7 @@ SLICE = 400
 KINDS = ("opened", "named", "sheet", "entry", "outcome", "note", "next_time", "removed")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LogLine:
     """What the log's filters need to know about a batch."""
 

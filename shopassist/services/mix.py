@@ -1,12 +1,12 @@
 """From ratio, basis and amount to what the scale must show, as figures that explain themselves."""
 
-from dataclasses import dataclass
 from itertools import accumulate
 from typing import Literal, cast
 
 from shopassist.core import amount, mixing, scale
 from shopassist.core.errors import OutOfRangeError
 from shopassist.core.figures import Figure, Origin
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
 from shopassist.core.mixing import PartMasses
 from shopassist.core.off_ratio import Verdict, judge
@@ -20,7 +20,7 @@ OMITS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MixInputs:
     """What is known about a mix; every value with its origin, None where it is not known."""
 
@@ -38,7 +38,7 @@ class MixInputs:
     colour: Kilogram = Kilogram(0.0)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Step:
     """One stop: pour this much, until the scale or the cup shows the running total."""
 
@@ -47,7 +47,7 @@ class Step:
     reading: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MixPlan:
     """What to pour, or what is still missing."""
 

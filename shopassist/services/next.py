@@ -1,10 +1,10 @@
 """What comes next: the most urgent dated event of everything that runs."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from enum import IntEnum
 from typing import Literal
 
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text
 from shopassist.core.quantities import UtcSecond
 
@@ -21,7 +21,7 @@ class Rank(IntEnum):
     LATER = 3
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Due:
     """A dated event."""
 

@@ -1,9 +1,9 @@
 """What the services need from outside; ``store`` and ``desktop`` fulfil it, ``app`` joins them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Protocol
 
+from shopassist.core.frozen import frozen
 from shopassist.core.quantities import UtcSecond
 from shopassist.core.rows import Draft, Json, Reading, Row
 
@@ -40,7 +40,7 @@ class ScannedJournal(Journal, Protocol):
         ...
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Heartbeat:
     """The last sign of life of a program on this journal."""
 

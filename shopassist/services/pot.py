@@ -1,11 +1,12 @@
 """Pots: pure advance, commit the row, then tell; what cannot be written is NOT KNOWN."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Protocol
 
 from shopassist.clock import Clock
 from shopassist.core.errors import StoreError
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
 from shopassist.core.pot.advance import advance
 from shopassist.core.pot.cards import Card
@@ -44,7 +45,7 @@ class PotJournal(Journal, Protocol):
         ...
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Load:
     """What is in the pot, as its batches say: the earliest gel and the latest hold."""
 
@@ -53,7 +54,7 @@ class Load:
     hold_until: UtcSecond | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PotLine:
     """The pot line's data for one pot; the words are made from it elsewhere."""
 

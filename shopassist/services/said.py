@@ -1,12 +1,13 @@
 """The entries of a pane as numbers and words, committed ones or drafts."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from shopassist.core.batch import Batch
+from shopassist.core.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Said:
     """What was said about a thing, in SI; None: not said."""
 

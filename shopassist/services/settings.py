@@ -2,10 +2,11 @@
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import asdict, dataclass, fields, replace
+from dataclasses import asdict, fields, replace
 from typing import Literal, Protocol, cast
 
 from shopassist.core.errors import EntryError
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
 from shopassist.core.quantities import Metre, Ratio, Second
 from shopassist.core.rows import Json
@@ -19,7 +20,7 @@ DateOrder = Literal["day", "month", "year"]
 SEA_LEVEL = Metre(0.0)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Settings:
     """The user's choices, each with a default of our own."""
 

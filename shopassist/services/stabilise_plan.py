@@ -1,11 +1,12 @@
 """What the entries of a set of cores work out to: dryness, bath, vacuum, bake, uptake."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from shopassist.core.bath import COVER_AT_END, HOLD_DOWN, Bath, BathPlan, plan_bath
 from shopassist.core.drying import Rule, best_rule, rule
 from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure, Origin
+from shopassist.core.frozen import frozen
 from shopassist.core.heatup import Piece, time_to_core
 from shopassist.core.messages import Text, say
 from shopassist.core.moisture import moisture
@@ -42,7 +43,7 @@ AIR = 101325.0
 """Standard atmosphere, [Pa]: the most that a vacuum can hold on a lid at the sea."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WoodFigures:
     """Everything that the pane shows of a set, and what is wrong with which entry."""
 

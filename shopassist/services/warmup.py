@@ -1,7 +1,7 @@
 """A warm-up worked out: can it hold, how long until warm, when to switch on, how much air."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from math import ceil
 from typing import Literal
 
@@ -18,6 +18,7 @@ from shopassist.core.cure import Warmth
 from shopassist.core.enclosure import duty, steady_rise
 from shopassist.core.errors import out_of_range
 from shopassist.core.figures import Figure, Origin
+from shopassist.core.frozen import frozen
 from shopassist.core.heatflow import Course
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.pot.plate import Plate
@@ -58,7 +59,7 @@ OMITS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Given:
     """What a warm-up is worked out from."""
 
@@ -74,7 +75,7 @@ class Given:
     """What was typed, by the names of the figures' inputs."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Courses:
     """Temperatures as they are likely, and with everything off toward slow and toward quick."""
 
@@ -83,7 +84,7 @@ class Courses:
     quick: Course
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Plan:
     """Everything that the pane tells of one warm-up."""
 
@@ -287,7 +288,7 @@ def _until_lost(given: Given, films: float) -> Second | None:
 # -- the pot ---------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PotInWarmth:
     """What the cabinet's warmth does to one pot."""
 

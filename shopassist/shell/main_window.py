@@ -1,7 +1,6 @@
 """The window around the panes: menu, pot line, rail, panes, next line, across the bench."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import partial
 
 from PySide6.QtCore import QByteArray, QEvent, Qt, Signal
@@ -16,6 +15,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QLabel, QMainWindow, QMenu, QMenuBar, QWidget
 
+from shopassist.core.frozen import frozen
 from shopassist.shell.window_layout import PRIMARY, Parts, WindowLayout
 from shopassist.widgets.alarm_band import AlarmBand
 from shopassist.widgets.bench_view import BenchView
@@ -41,7 +41,7 @@ RAIL: tuple[tuple[IconName, str], ...] = (
 """Panes of the rail; only those that exist are shown."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Choices:
     """What the menus call; built by ``app``."""
 

@@ -1,12 +1,13 @@
 """Where everything stands in the window: by its width, never by taste of the moment."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from PySide6.QtCore import QRect, QSize
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
+from shopassist.core.frozen import frozen
 from shopassist.widgets.look import Look
 
 PRIMARY = ("mix", "cure", "pot")
@@ -17,7 +18,7 @@ SECOND_SHARE = 0.5
 CARD_SHARE = 0.235
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Places:
     """Rectangles of the panes and cards that are in sight."""
 
@@ -118,7 +119,7 @@ def _row(room: QRect, focus: str, row_height: int) -> Places:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Parts:
     """The built pieces that the layout sets in place."""
 

@@ -1,12 +1,13 @@
 """The folders of the program; nothing is made before it is needed."""
 
-from dataclasses import dataclass
 from pathlib import Path
+
+from shopassist.core.frozen import frozen
 
 NAME = "shopassist"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Paths:
     """Where settings, data, state and caches lie."""
 

@@ -1,7 +1,6 @@
 """Where a journal lives: a copied file or folder is found out, its pots are not believed."""
 
 import hashlib
-import uuid
 from pathlib import Path
 
 from shopassist.store.chain import canonical
@@ -23,4 +22,6 @@ def machine_id() -> str:
     try:
         return Path("/etc/machine-id").read_text("ascii").strip()
     except (OSError, ValueError):
+        import uuid
+
         return f"{uuid.getnode():x}"

@@ -1,15 +1,15 @@
 """What a chart shows: plain data without Qt, so that presenters can build it."""
 
-from dataclasses import dataclass
 from typing import Literal
 
+from shopassist.core.frozen import frozen
 from shopassist.widgets.shown import Tick
 
 At = tuple[float, float]
 """A point: x, y."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Level:
     """A named height across the whole chart."""
 
@@ -18,7 +18,7 @@ class Level:
     kind: Literal["named", "limit"] = "named"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ChartShown:
     """One chart; x is time, every number comes ready in the unit that its ticks name."""
 

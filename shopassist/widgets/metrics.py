@@ -1,7 +1,8 @@
 """Millimetres to pixels, and the unit that spacing is counted in."""
 
 import math
-from dataclasses import dataclass
+
+from shopassist.core.frozen import frozen
 
 MM_PER_INCH = 25.4
 LOWEST_PPI, HIGHEST_PPI = 80.0, 260.0
@@ -9,7 +10,7 @@ BODY_CAPS_MM = 2.3
 LEAST_BODY_PX = 15
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Metrics:
     """Sizes on one screen, in logical pixels."""
 

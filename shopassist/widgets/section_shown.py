@@ -1,11 +1,10 @@
 """The half section of a blank as plain data; lengths in metres, words ready."""
 
-from dataclasses import dataclass
-
+from shopassist.core.frozen import frozen
 from shopassist.core.section import Section
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SectionShown:
     """What the drawing shows; empty parts are left out."""
 

@@ -4,9 +4,9 @@ Positions (``at``, ``low``, ``start`` …) are floats on the piece's own axis; w
 Every piece has ``draw(shown)``, which repaints only when something changed.
 """
 
-from dataclasses import dataclass
 from typing import Literal
 
+from shopassist.core.frozen import frozen
 from shopassist.widgets.tokens import PotFace
 
 Source = Literal["computed", "typed", "default", "missing"]
@@ -16,7 +16,7 @@ BracketKind = Literal["estimated", "allowed", "target"]
 IconName = Literal["mix", "cure", "pot", "blank", "stabilise", "warm-up", "plan", "log"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PotLineShown:
     """The pot line."""
 
@@ -34,7 +34,7 @@ class PotLineShown:
     """Digits of the permit, beside the word."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NextShown:
     """The next line: one dated event and its range."""
 
@@ -43,7 +43,7 @@ class NextShown:
     caption: str = "Next"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RailShown:
     """One entry of the rail."""
 
@@ -54,7 +54,7 @@ class RailShown:
     badge: Priority | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BracketShown:
     """A small bracket and its words; positions on any one axis."""
 
@@ -66,7 +66,7 @@ class BracketShown:
     kind: BracketKind = "estimated"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FigureShown:
     """A number with label, unit, range and explain mark."""
 
@@ -82,7 +82,7 @@ class FigureShown:
     """Large digits; otherwise of the size between body and lead."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tick:
     """A graduation."""
 
@@ -90,7 +90,7 @@ class Tick:
     label: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RuleShown:
     """A ruled edge: past, graduations, range, gate, now."""
 
@@ -111,7 +111,7 @@ class RuleShown:
     """The whole rule in words, for people who cannot see it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WaitShown:
     """Caption, context and rule round a countdown; the digits are set apart, each second."""
 
@@ -122,7 +122,7 @@ class WaitShown:
     explains: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StopShown:
     """One running-total stop on the scale."""
 
@@ -134,7 +134,7 @@ class StopShown:
     """For a done stop: "stop was 179.2"; for the present one, what to pour."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DeviationShown:
     """A result on the rule of its tolerance."""
 
@@ -147,7 +147,7 @@ class DeviationShown:
     spoken: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AnswerShown:
     """One pot answer."""
 
@@ -162,7 +162,7 @@ class AnswerShown:
     ``AnswerGrid.listen`` does."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reported:
     """A row of the quiet column."""
 
@@ -170,7 +170,7 @@ class Reported:
     answer: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LidHole:
     """A hole in the lid; the angle runs clockwise from the top, the radius is a share of it."""
 
@@ -180,7 +180,7 @@ class LidHole:
     radius: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LidShown:
     """The lid from above."""
 
@@ -193,7 +193,7 @@ class LidShown:
     spoken: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AlarmShown:
     """The band under the pot line."""
 
@@ -205,7 +205,7 @@ class AlarmShown:
     silence: str = "Silence"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CardShown:
     """A narrow card that stands for another pane."""
 
@@ -220,7 +220,7 @@ class CardShown:
     line: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SheetSection:
     """A part of an explanation: heading and rows of (label, text)."""
 
@@ -228,7 +228,7 @@ class SheetSection:
     rows: tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ExplainShown:
     """An explanation: title, the number, its formula, and sections."""
 
@@ -238,7 +238,7 @@ class ExplainShown:
     sections: tuple[SheetSection, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BenchShown:
     """The view for reading from across the bench; digits are set apart."""
 

@@ -1,7 +1,9 @@
 """Every colour of the program. No other file may hold one; a test recomputes the contrasts."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
+
+from shopassist.core.frozen import frozen
 
 PotFace = Literal[
     "unknown",
@@ -16,7 +18,7 @@ PotFace = Literal[
 ]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PotField:
     """The two colours of the pot line in one state."""
 
@@ -44,7 +46,7 @@ POT_FIELDS: dict[PotFace, PotField] = {
 """The same in both themes: a pot must not look different at night."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tokens:
     """One theme. Names are uses, not hues."""
 

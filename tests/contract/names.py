@@ -52,10 +52,14 @@ def section() -> str:
     """The section as it should stand in the page."""
     lines = [
         HEADING,
-        ("Entries, answers, results and actions, as tests and screen readers' scripts find them;"
-        " `<n>` stands for"),
-        ("a number or an id. Written by `python tests/contract/names.py --write`; a test holds window,"
-        " presenters and"),
+        (
+            "Entries, answers, results and actions, as tests and screen readers' scripts find them;"
+            " `<n>` stands for"
+        ),
+        (
+            "a number or an id. Written by `python tests/contract/names.py --write`; a test holds window,"
+            " presenters and"
+        ),
         "this list equal.",
         "",
     ]

@@ -199,6 +199,7 @@ class Refusing:
         self.tail = journal.tail
         self.read = journal.read
         self.streams = journal.streams
+        self.kinds = journal.kinds
         self.displaced = journal.displaced
 
     def append(self, drafts: Sequence[Draft]) -> tuple[Row, ...]:

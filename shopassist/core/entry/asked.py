@@ -1,14 +1,14 @@
 """What a group of entries asks for, and what stands in each."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from shopassist.core.entry.spec import EntrySpec
+from shopassist.core.frozen import frozen
 
 Origin = Literal["typed", "sheet", "default", "job card", ""]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ask:
     """One entry: a quantity to type, words to choose from, or a free line."""
 
@@ -25,7 +25,7 @@ class Ask:
     """What it is for, or what happens when it is left blank."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Answer:
     """What stands in one entry."""
 

@@ -1,9 +1,9 @@
 """Numbers as people write them: decimal sign of either kind, fractions, grouped thousands."""
 
 import re
-from dataclasses import dataclass
 
 from shopassist.core.errors import EntryError
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import say
 from shopassist.core.style import NumberStyle
 
@@ -15,7 +15,7 @@ _COULD_GROUP = re.compile(r"[1-9]\d{0,2}([.,])\d{3}")
 _GROUPED = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+(\.\d*)?|[1-9]\d{0,2}(?:\.\d{3})+(,\d*)?")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Number:
     """A number, how exactly it was written, and its plain form."""
 

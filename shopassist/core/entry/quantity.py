@@ -1,7 +1,6 @@
 """Free text read as one quantity, or refused with what to change."""
 
 import re
-from dataclasses import dataclass
 from math import ceil, log10
 
 from shopassist.core.entry.clean import clean
@@ -9,6 +8,7 @@ from shopassist.core.entry.numbers import Number, refuse_exponent, scan_number
 from shopassist.core.entry.spec import Entry, EntrySpec
 from shopassist.core.entry.unit_words import FoundUnit, accepted_units, scan_unit
 from shopassist.core.errors import EntryError
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.style import METRIC, NumberStyle, UnitChoice
 from shopassist.core.units import EARLY, Unit, UnitTable
@@ -29,13 +29,13 @@ _TWINS = {
 _MOST_PLACES = 6
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Part:
     number: Number
     found: FoundUnit
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Ways:
     """How the shop writes: what the reading needs besides the text and the field."""
 

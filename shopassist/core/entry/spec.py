@@ -1,12 +1,11 @@
 """What a field takes, and what was read from it."""
 
-from dataclasses import dataclass
-
 from shopassist.core.errors import EntryError
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EntrySpec:
     """What one field takes. Limits are in SI and belong to ``quantity``."""
 
@@ -35,7 +34,7 @@ class EntrySpec:
         return (self.quantity, *self.also)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Entry:
     """A quantity that was typed."""
 

@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from shopassist.core.early_units import PRESSURES, Unit
 from shopassist.core.entry.spec import EntrySpec, UnknownUnitError
 from shopassist.core.errors import EntryError
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
 from shopassist.core.units import UnitTable, unit_key
 
@@ -32,7 +32,7 @@ _OUNCE = say("An ounce of weight is 28.35 g, a US fluid ounce 29.57 ml, a UK flu
 _NATIONS = say("They differ: a US gallon is 3.785 l, a UK gallon 4.546 l; fluid ounces by 4 %.")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Unclear:
     """A word that may mean several units."""
 
@@ -84,7 +84,7 @@ _UNCLEAR: tuple[_Unclear, ...] = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FoundUnit:
     """A unit, what it measures here, and where the text goes on."""
 

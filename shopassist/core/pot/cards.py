@@ -1,8 +1,8 @@
 """What a screen shows of a pot: one card, its present item, its answers. Data only."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text
 from shopassist.core.pot.events import Event, Press, Typed
 from shopassist.core.pot.state import Evidence
@@ -35,7 +35,7 @@ class AskKind(StrEnum):
     PRESS = "press"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Choice:
     """One answer, and the event that it becomes."""
 
@@ -45,7 +45,7 @@ class Choice:
     event: Event
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ask:
     """The present item."""
 
@@ -66,7 +66,7 @@ class Ask:
         return Typed(self.item, value, text, unit, temperature)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reported:
     """An answer that was given: what was asked for, and what was said."""
 
@@ -76,7 +76,7 @@ class Reported:
     evidence: Evidence
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wait:
     """A time that the program counts and nothing shortens."""
 
@@ -87,7 +87,7 @@ class Wait:
     """Still to go, seen from the ``now`` that was asked with."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Offer:
     """A press that is offered beside the item."""
 
@@ -97,14 +97,14 @@ class Offer:
     consequence: Text | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FreeItem:
     """Something that may be reported now although it is not asked for."""
 
     ask: Ask
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Card:
     """Everything a screen shows of a pot at one instant."""
 

@@ -1,16 +1,16 @@
 """Events of a pot, one journal row each, and the way to a row's body and back."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TypeAlias
 
+from shopassist.core.frozen import frozen
 from shopassist.core.pot.plate import STANDARD_AMBIENT, Plate
 from shopassist.core.pot.words import Act, Item, Told
 from shopassist.core.quantities import PascalAbsolute
 from shopassist.core.rows import Body, Json
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Answer:
     """What was seen, chosen on a card."""
 
@@ -20,7 +20,7 @@ class Answer:
     """Which hole, or which sign."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Typed:
     """A value typed into an empty field: a gauge reading, a count, a temperature, a word."""
 
@@ -34,14 +34,14 @@ class Typed:
     """Pot temperature beside a reading of the leak check, [K]."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Press:
     """One press."""
 
     act: Act
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Note:
     """Examined by somebody, with what they wrote."""
 
@@ -49,7 +49,7 @@ class Note:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Correction:
     """An earlier answer was wrong; never brings evidence back."""
 
@@ -57,7 +57,7 @@ class Correction:
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tell:
     """What the program found about its own past: restart, suspend, clock, restored data."""
 
@@ -65,7 +65,7 @@ class Tell:
     seconds: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlateSet:
     """One version of the pot's plate counts from now on."""
 

@@ -1,8 +1,9 @@
 """Fold a pot's rows into its record; what cannot be read or followed is not known."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from shopassist.core.frozen import frozen
 from shopassist.core.pot.advance import advance
 from shopassist.core.pot.events import Event, PlateOf, Tell, event_from_row
 from shopassist.core.pot.state import Now, PotState, Refusal
@@ -13,7 +14,7 @@ VERSION = 1
 """Version of the row bodies that this code reads."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AgeScale:
     """Seconds that run on through suspend and restart, made from readings of two clocks."""
 
@@ -42,7 +43,7 @@ class AgeScale:
         return Now(self.on(reading).age, reading.utc)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Record:
     """A pot's record and the scale its ages lie on."""
 

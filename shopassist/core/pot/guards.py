@@ -1,8 +1,8 @@
 """Why an event is refused: a flat tuple of named guards, each one ``if``."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.pot.events import Answer, Correction, Event, Note, PlateSet, Press, Typed
 from shopassist.core.pot.evidence import (
@@ -25,7 +25,7 @@ from shopassist.core.pot.words import CANT_TELL, Act, Belief, Item, Run
 Refuse = Callable[[PotState, Event, Now], Text | None]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Guard:
     """One reason to refuse."""
 

@@ -1,8 +1,8 @@
 """The leak check: what temperature explains, what is left, and when it can be told."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 
+from shopassist.core.frozen import frozen
 from shopassist.core.gas import sealed_gauge
 from shopassist.core.leak import time_to_fall
 from shopassist.core.messages import Amount, Text, say
@@ -26,7 +26,7 @@ class Verdict(StrEnum):
     OVER = "over"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Leak:
     """The outcome of a leak check."""
 

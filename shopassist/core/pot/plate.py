@@ -1,11 +1,12 @@
 """The plate of a pot: what must be known about it, what blocks a run, what is flagged."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TypeVar
 
 from shopassist.core import relief
 from shopassist.core.civil import days_of
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.pot.words import Sign
 from shopassist.core.quantities import Kelvin, Metre, Newton, PascalAbsolute, PascalGauge
@@ -29,7 +30,7 @@ SPAN_LOW, SPAN_HIGH = 0.25, 0.75
 """Part of the span where a dial reads best; outside it is flagged."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Gauge:
     """The gauge that the procedure reads."""
 
@@ -50,7 +51,7 @@ class Gauge:
         return self.smallest
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Holes:
     """Which hole in the lid or the shell each device uses; empty where there is none."""
 
@@ -67,7 +68,7 @@ class Holes:
         return tuple(dict.fromkeys(hole for hole in named if hole))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Plate:
     """Everything the procedure knows about one pot."""
 

@@ -1,14 +1,15 @@
 """What is on record about one pot: the belief, and every piece of evidence as data."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text
 from shopassist.core.pot.plate import STANDARD_AMBIENT, Plate
 from shopassist.core.pot.words import Belief, Branch, Item, Run
 from shopassist.core.quantities import PascalAbsolute
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Now:
     """An instant on the two scales that the procedure needs."""
 
@@ -23,7 +24,7 @@ class Now:
         return int(self.utc // 86400)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Evidence:
     """One thing that was reported: what, where, when, and its value."""
 
@@ -43,7 +44,7 @@ class Evidence:
     temperature: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Grant:
     """The word that the lid may be cracked, and until when it holds."""
 
@@ -51,7 +52,7 @@ class Grant:
     expires: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PotState:
     """The whole record of one pot, folded."""
 
@@ -149,7 +150,7 @@ class PotState:
         return now.age - self.slept
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Refusal:
     """Nothing moved, and why."""
 

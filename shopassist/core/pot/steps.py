@@ -4,8 +4,8 @@ The lists are data: each step is one requirement, and nothing else lets the word
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
+from shopassist.core.frozen import frozen
 from shopassist.core.pot.evidence import (
     FALL_GAP,
     IDLE_AFTER,
@@ -65,7 +65,7 @@ def said_today(item: Item, *values: str) -> Test:
     return met
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Step:
     """One requirement."""
 

@@ -1,12 +1,13 @@
 """What one citation holds."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from shopassist.core.frozen import frozen
 
 Standing = Literal["read", "restated", "from memory", "own computation", "common practice"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Source:
     """One citation and how well it is known to us."""
 

@@ -1,9 +1,9 @@
 """What the pane shows, as plain data."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from shopassist.core.entry.asked import Answer
+from shopassist.core.frozen import frozen
 from shopassist.widgets.section_shown import SectionShown
 from shopassist.widgets.shown import FigureShown
 
@@ -15,7 +15,7 @@ PAGES: tuple[tuple[str, str], ...] = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BlankScreen:
     """Everything that the pane shows."""
 

@@ -1,8 +1,8 @@
 """What the cure pane shows: plain data, every word ready."""
 
-from dataclasses import dataclass
 from typing import Literal
 
+from shopassist.core.frozen import frozen
 from shopassist.widgets.chart_shown import ChartShown
 from shopassist.widgets.shown import WaitShown
 
@@ -15,7 +15,7 @@ Mode = Literal["reading", "extremes", "unknown", "correct", "what_if"]
 Field = Literal["temp", "low", "high", "since", "when", "reading", "reason"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
     """One milestone: its name, likely range, and the time to go by."""
 
@@ -29,7 +29,7 @@ class Line:
     """The same time if it stayed at the temperature asked about."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Other:
     """Another running cure, beside the one in front."""
 
@@ -38,7 +38,7 @@ class Other:
     caption: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FormShown:
     """How a temperature, a range, an unknown stretch, a correction or a what-if is typed."""
 
@@ -58,7 +58,7 @@ class FormShown:
     """Counts what was taken: the fields are emptied when it moves."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CureScreen:
     """Everything that the cure pane shows; digits are asked for apart, each second."""
 

@@ -1,7 +1,8 @@
 """What the log shows, as plain data."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from shopassist.core.frozen import frozen
 
 Page = Literal["facts", "compare", "symptoms", "sheet"]
 PAGES: tuple[tuple[Page, str], ...] = (
@@ -19,7 +20,7 @@ FILTERS: tuple[tuple[str, str], ...] = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fact:
     """One line of the open batch."""
 
@@ -28,7 +29,7 @@ class Fact:
     typed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CauseShown:
     """One possible reason with what speaks for and against it."""
 
@@ -39,7 +40,7 @@ class CauseShown:
     remedy: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LogScreen:
     """Everything that the log shows."""
 

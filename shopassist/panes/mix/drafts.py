@@ -1,13 +1,13 @@
 """The entries of a mix: what is typed, what the sheet says, what our defaults are."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Literal
 
 from shopassist.core.amount import WASTE_DEFAULT
 from shopassist.core.batch import Batch
 from shopassist.core.entry import Entry, EntrySpec
 from shopassist.core.figures import Origin
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import say
 from shopassist.core.quantities import Kilogram, Ratio
 from shopassist.core.sheets import ResinSheet
@@ -37,7 +37,7 @@ LABELS: dict[FieldName, str] = {
 DEFAULTS: dict[FieldName, float] = {"waste": WASTE_DEFAULT, "scale_step": STEP_DEFAULT}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Standing:
     """What counts in one field now: text, value, and where it came from."""
 

@@ -1,13 +1,13 @@
 """Everything that the mix pane shows, ready to draw."""
 
-from dataclasses import dataclass
 from typing import Literal
 
+from shopassist.core.frozen import frozen
 from shopassist.panes.mix.drafts import FieldName, Standing
 from shopassist.widgets.shown import DeviationShown, FigureShown, StopShown
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ButtonShown:
     """A button, and in one line why it cannot be pressed."""
 
@@ -16,7 +16,7 @@ class ButtonShown:
     reason: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MixScreen:
     """The pane at one moment."""
 

@@ -1,9 +1,8 @@
 """Words of the pot pane: one item at a time; what the core returns is drawn, nothing decided."""
 
-from dataclasses import dataclass
-
 from shopassist.core.entry import EntrySpec
 from shopassist.core.errors import ShopError
+from shopassist.core.frozen import frozen
 from shopassist.core.pot.cards import Ask, AskKind, Card, CardName, Choice
 from shopassist.core.pot.events import Event, Note
 from shopassist.core.pot.notes import NAMES
@@ -24,7 +23,7 @@ WALK = (
 """The four cards of the walk to an open lid."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Answer:
     """An answer button: its id, how it looks, and what it sends."""
 
@@ -32,7 +31,7 @@ class Answer:
     shown: AnswerShown
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PotScreen:
     """Everything that the pot pane shows."""
 

@@ -1,8 +1,8 @@
 """The form of a record: its fields under headings, with what stands in them."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from shopassist.core.frozen import frozen
 from shopassist.core.records import Field
 
 HEADINGS: dict[str, str] = {
@@ -37,7 +37,7 @@ REST = "Also"
 """Heading of single fields that stand after the first heading."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cell:
     """One field of the form: what stands in it and what is wrong with it."""
 
@@ -54,7 +54,7 @@ class Cell:
         return self.field.choices if self.field.kind == "choice" else ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Group:
     """Fields under one heading."""
 

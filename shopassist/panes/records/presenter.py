@@ -1,10 +1,10 @@
 """Words of the records pane: one form for every kind of record, made from its table of fields."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from shopassist.core.errors import ShopError
+from shopassist.core.frozen import frozen
 from shopassist.core.records import Field, flatten, nest
 from shopassist.core.wording import Wording
 from shopassist.panes.records.form import CAUTIONS, Group, groups_of
@@ -15,7 +15,7 @@ ReadFile = Callable[[str], Mapping[str, object]]
 """Reads a TOML file into a mapping, or raises ShopError."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Kind:
     """One kind of record the pane edits."""
 
@@ -25,7 +25,7 @@ class Kind:
     library: Library[Any]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
     """One record in the list."""
 
@@ -35,7 +35,7 @@ class Line:
     is_broken: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RecordsScreen:
     """Everything that the records pane shows."""
 

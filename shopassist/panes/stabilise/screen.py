@@ -1,9 +1,9 @@
 """What the pane shows, as plain data."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from shopassist.core.entry.asked import Answer
+from shopassist.core.frozen import frozen
 from shopassist.widgets.shown import FigureShown, Reported
 
 PAGES: tuple[tuple[str, str], ...] = (
@@ -15,7 +15,7 @@ PAGES: tuple[tuple[str, str], ...] = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ActShown:
     """Something that may be reported now."""
 
@@ -24,7 +24,7 @@ class ActShown:
     primary: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StabiliseScreen:
     """Everything that the pane shows."""
 

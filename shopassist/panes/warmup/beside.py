@@ -1,10 +1,10 @@
 """What the warm-up stands beside: the batch in hand, and its cure with and without it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from shopassist.core.batch import Batch
 from shopassist.core.cabinet import Cabinet
+from shopassist.core.frozen import frozen
 from shopassist.core.milestones import Ahead
 from shopassist.core.pot.plate import Plate
 from shopassist.core.quantities import Kelvin, KelvinDelta, PascalAbsolute
@@ -22,7 +22,7 @@ LAG = KelvinDelta(1.0)
 LINES = 2
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WarmupSources:
     """What the pane asks and tells."""
 

@@ -1,13 +1,14 @@
 """The entries of a warm-up: typed, of the cabinet's record, or a default of ours."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal, cast
 
 from shopassist.core.cabinet import MATERIALS, Cabinet, Load
 from shopassist.core.enclosure import Layer
 from shopassist.core.entry import Entry, EntrySpec
 from shopassist.core.figures import Origin
+from shopassist.core.frozen import frozen
 from shopassist.core.messages import say
 from shopassist.core.quantities import Kelvin, KelvinDelta, Kilogram, Metre, Watt
 
@@ -71,7 +72,7 @@ LABELS: dict[FieldName, str] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Standing:
     """What counts in one field now."""
 
@@ -81,7 +82,7 @@ class Standing:
     """What came from a record or was read elsewhere is not typed here."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Known:
     """What other places already know."""
 

@@ -1,15 +1,15 @@
 """What the warm-up pane shows, as plain data."""
 
-from dataclasses import dataclass
 from typing import Literal
 
+from shopassist.core.frozen import frozen
 from shopassist.panes.warmup.drafts import FieldName, Standing
 from shopassist.widgets.shown import FigureShown, Tick
 
 SeriesKind = Literal["contents", "pot", "air"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Series:
     """One curve of the picture: x is an instant, y ready in the shown unit."""
 
@@ -18,7 +18,7 @@ class Series:
     points: tuple[tuple[float, float], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mark:
     """A moment of the picture with its word."""
 
@@ -26,7 +26,7 @@ class Mark:
     label: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PictureShown:
     """Temperatures over the coming hours."""
 
@@ -49,7 +49,7 @@ class PictureShown:
     spoken: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LearnShown:
     """The sheet on which a logged warm-up is typed."""
 
@@ -63,7 +63,7 @@ class LearnShown:
     """Why it cannot be kept."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WarmupScreen:
     """The pane as it stands."""
 

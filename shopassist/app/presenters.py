@@ -1,0 +1,102 @@
+"""Presenters of the panes: those of the first paint at once, the others when asked for. No Qt."""
+
+from collections.abc import Callable
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from shopassist.app.foundation import Foundation
+from shopassist.app.services import KINDS, Services, form_of
+from shopassist.panes.cure.presenter import CurePresenter
+from shopassist.panes.mix.presenter import MixPresenter
+from shopassist.panes.pot.presenter import PotPresenter
+from shopassist.services.library import Library
+from shopassist.store.sheet_files import read_toml
+
+if TYPE_CHECKING:
+    from shopassist.panes.blank.presenter import BlankPresenter
+    from shopassist.panes.log.presenter import LogPresenter
+    from shopassist.panes.records.presenter import RecordsPresenter
+    from shopassist.panes.stabilise.presenter import StabilisePresenter
+    from shopassist.panes.warmup.presenter import WarmupPresenter
+
+T = TypeVar("T")
+Met = Callable[[str, object], None]
+
+
+class Presenters:
+    """One for each pane; the three primary ones at once, the others when they are asked for."""
+
+    def __init__(self, base: Foundation, made: Services, met: Met) -> None:
+        self._base, self._made, self._met = base, made, met
+        self.mix = MixPresenter(
+            made.batches, made.sheets, made.hand, made.cure, base.clock, made.wording
+        )
+        self.cure = CurePresenter(made.batches, made.cure, made.hand, base.clock, made.wording)
+        self.pot = PotPresenter(made.pots, made.hand, made.wording)
+        self.there: dict[str, object] = {}
+        """Those that have been built, by pane."""
+        for name, presenter in (("mix", self.mix), ("cure", self.cure), ("pot", self.pot)):
+            self._meet(name, presenter)
+
+    def _meet(self, name: str, presenter: T) -> T:
+        self.there[name] = presenter
+        self._met(name, presenter)
+        return presenter
+
+    @cached_property
+    def log(self) -> "LogPresenter":
+        """The batch log."""
+        from shopassist.panes.log.presenter import LogPresenter
+
+        made = self._made
+        return self._meet("log", LogPresenter(
+            made.batches, made.sheets, made.hand, made.index, made.hindsight, made.wording
+        ))  # fmt: skip
+
+    @cached_property
+    def records(self) -> "RecordsPresenter":
+        """Sheets, pots, cabinets."""
+        from shopassist.panes.records.presenter import Kind, RecordsPresenter
+
+        made = self._made
+        libraries: dict[str, Library[Any]] = {
+            "resin": made.sheets, "pot": made.plates, "cabinet": made.cabinets,
+        }  # fmt: skip
+        kinds = tuple(Kind(kind, title, form_of(kind), libraries[kind]) for kind, title in KINDS)
+        return self._meet("records", RecordsPresenter(
+            kinds, made.wording, lambda path: read_toml(Path(path))
+        ))  # fmt: skip
+
+    @cached_property
+    def stabilise(self) -> "StabilisePresenter":
+        """From wet wood to uptake."""
+        from shopassist.panes.stabilise.presenter import StabilisePresenter
+
+        made = self._made
+        return self._meet("stabilise", StabilisePresenter(
+            made.batches, made.stabilise, made.hand, self._base.clock, made.wording
+        ))  # fmt: skip
+
+    @cached_property
+    def blank(self) -> "BlankPresenter":
+        """Mould, core and bore."""
+        from shopassist.panes.blank.presenter import BlankPresenter
+
+        made = self._made
+        return self._meet(
+            "blank", BlankPresenter(made.batches, made.sheets, made.hand, made.wording)
+        )
+
+    @cached_property
+    def warmup(self) -> "WarmupPresenter":
+        """The warm cabinet."""
+        from shopassist.panes.warmup.beside import WarmupSources
+        from shopassist.panes.warmup.presenter import WarmupPresenter
+
+        made, base = self._made, self._base
+        sources = WarmupSources(
+            made.cabinets, made.plates, made.batches, made.cure, made.hand, base.state,
+            made.ambient,
+        )  # fmt: skip
+        return self._meet("warm-up", WarmupPresenter(sources, base.clock, made.wording))
