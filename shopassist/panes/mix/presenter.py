@@ -10,7 +10,7 @@ from shopassist.core.entry import Entry
 from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure
 from shopassist.core.off_ratio import Verdict
-from shopassist.core.quantities import Kilogram, Ratio, UtcSecond
+from shopassist.core.quantities import Kilogram, UtcSecond
 from shopassist.core.sheets import ResinSheet
 from shopassist.core.wording import Wording
 from shopassist.panes.mix import words
@@ -363,8 +363,3 @@ def _another(batch: Batch | None, cup: Cup) -> ButtonShown | None:
     if batch is None or cup.contact is None:
         return None
     return ButtonShown("Another cup")
-
-
-def tolerance_of(sheet: ResinSheet | None) -> Ratio | None:
-    """The sheet's own tolerance, where it has one."""
-    return sheet.tolerance if sheet is not None else None

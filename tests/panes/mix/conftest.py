@@ -1,0 +1,66 @@
+from pathlib import Path
+from typing import cast
+
+import pytest
+
+from shopassist.core.entry import Entry, EntrySpec
+from shopassist.panes.mix.drafts import SPECS, FieldName
+from shopassist.panes.mix.presenter import MixPresenter
+from tests.shops import Shop
+
+WEIGHT = EntrySpec("Kilogram", lowest=0.0, highest=200.0)
+
+
+class MixBench:
+    """A shop with its Mix pane; acts as the person at the pane does."""
+
+    def __init__(self, folder: Path) -> None:
+        self.shop = Shop(folder)
+        self.pane = self._made()
+
+    def _made(self) -> MixPresenter:
+        shop = self.shop
+        return MixPresenter(shop.batches, shop.sheets, shop.hand, shop.cure, shop.clock, shop.words)
+
+    def killed(self) -> None:
+        """The program is gone and started again."""
+        state = self.shop.state
+        self.shop = self.shop.killed()
+        self.shop.state.kept.update(state.kept)
+        self.shop.hand._batch = state.get("batch")
+        self.pane = self._made()
+
+    def entry(self, name: str, text: str) -> Entry:
+        return self.shop.words.read(text, SPECS[cast("FieldName", name)])
+
+    def type(self, **texts: str) -> "MixBench":
+        for name, text in texts.items():
+            entry = self.entry(name, text) if text else None
+            self.pane.on_committed(cast("FieldName", name), entry)
+        return self
+
+    def weigh(self, part: str, text: str, reason: str = "") -> "MixBench":
+        entry = self.shop.words.read(text, WEIGHT)
+        self.pane.on_weighed(part, entry, reason)  # type: ignore[arg-type]
+        return self
+
+    def hundred_thirty(self, amount: str = "214 g") -> "MixBench":
+        return self.type(ratio_a="100", ratio_b="30", amount=amount)
+
+    @property
+    def grams(self) -> tuple[str, ...]:
+        """Both parts and the total, as they stand large."""
+        return tuple(f"{each.value} {each.unit}".strip() for each in self.pane.screen.figures)
+
+    @property
+    def stops(self) -> tuple[str, ...]:
+        return tuple(f"{each.name} {each.number} {each.state}" for each in self.pane.screen.stops)
+
+    @property
+    def batch(self) -> str:
+        return self.shop.hand.batch
+
+
+@pytest.fixture
+def bench(tmp_path: Path) -> MixBench:
+    return MixBench(tmp_path)
