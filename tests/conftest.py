@@ -24,6 +24,12 @@ def outside_checks(config: pytest.Config) -> tuple[Check, ...]:
     return (*shipped_checks(), *(check for folder in folders for check in load_checks(folder)))
 
 
+@pytest.fixture(scope="session")
+def qapp_args() -> list[str]:
+    """The arguments that the program gives to its own application."""
+    return ["shopassist", "-style", "fusion"]
+
+
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
     if "outside_check" in metafunc.fixturenames:
         checks = outside_checks(metafunc.config)

@@ -3,15 +3,17 @@
 ``python -m chores.bench_ours JOB DATA_DIR [CENSUS or NUMBER]``.
 """
 
+import chores.bench_begin  # noqa: F401 - first, as the program itself begins
+
+# isort: split
 import sys
 from collections.abc import Callable
 from importlib import import_module
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
+from PySide6.QtWidgets import QLineEdit, QWidget
 
-import shopassist.app  # noqa: F401 - before Qt, as ``python -m shopassist`` does
 from chores import bench_data
 from chores.bench_probe import (
     Painted,
@@ -22,6 +24,7 @@ from chores.bench_probe import (
     report_first_paint,
     settle,
 )
+from shopassist.app import application
 
 ENTRY = "mix.amount"
 """The entry of the keystroke bench: grams, stops and depth all depend on it."""
@@ -33,12 +36,6 @@ RATIO = (("mix.ratio_a", "100"), ("mix.ratio_b", "30"))
 def build(data: str) -> Any:
     """Build the program on a data folder, as ``python -m shopassist --data-dir`` does."""
     return import_module("shopassist.app").build(["--data-dir", data])
-
-
-def application() -> QApplication:
-    """Find or make the one application object."""
-    made = QApplication.instance()
-    return made if isinstance(made, QApplication) else QApplication([])
 
 
 def first_paint(data: str, begun_ns: str) -> None:

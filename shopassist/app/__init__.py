@@ -31,7 +31,8 @@ def application() -> "QApplication":
     made = QApplication.instance()
     if isinstance(made, QApplication):
         return made
-    qt = QApplication(sys.argv[:1])
+    # Named here, not set later: a style object in Python brings a hundred of its names along.
+    qt = QApplication([*sys.argv[:1], "-style", "fusion"])
     qt.setApplicationName("shopassist")
     qt.setApplicationDisplayName("Shopassist")
     qt.setDesktopFileName("shopassist")

@@ -1,5 +1,6 @@
 """The running program: window, services and what each announces to the other."""
 
+import gc
 from collections.abc import Callable, Iterable
 from dataclasses import asdict
 from threading import Event, Thread
@@ -281,6 +282,7 @@ class Joined:
 
     def _after_first_paint(self) -> None:
         """Now there is time for reading the whole journal; a little later for the rare units."""
+        gc.enable()
         self._painted = True
         self._stop_warming = self.ticker.every(2.0, self._warm)
         self._stops.append(self._stop_warming)

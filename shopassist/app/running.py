@@ -1,5 +1,6 @@
 """From the command line to the event loop and back."""
 
+import gc
 import logging
 import sys
 import traceback
@@ -127,6 +128,7 @@ def trouble_window(words: str) -> QWidget:
 
 def _say_and_wait(qt: QApplication, title: Text, detail: Text) -> int:
     """Say why the data cannot be opened, in a window of its own; nothing was changed."""
+    gc.enable()
     words = Wording()
     window = QWidget()
     window.setObjectName("cannot_open")

@@ -2,7 +2,6 @@
 
 from datetime import UTC, datetime
 from typing import Protocol
-from zoneinfo import ZoneInfo
 
 from shopassist.core.frozen import frozen
 
@@ -34,6 +33,8 @@ class NamedZone:
 
     def offset_at(self, utc: float) -> int:
         """Local time less UTC, [s]."""
+        from zoneinfo import ZoneInfo  # most starts need no named zone
+
         local = datetime.fromtimestamp(utc, UTC).astimezone(ZoneInfo(self.name))
         offset = local.utcoffset()
         return int(offset.total_seconds()) if offset is not None else 0

@@ -200,7 +200,8 @@ class MainWindow(QMainWindow):
         self, menu: QMenu, name: str, words: str, call: Callable[[], object], keys: str = "",
         role: QAction.MenuRole = QAction.MenuRole.NoRole,
     ) -> QAction:  # fmt: skip
-        act = QAction(words, self)
+        act = QAction(self)
+        act.setText(words)
         act.setObjectName(name)
         act.setMenuRole(role)
         if keys:

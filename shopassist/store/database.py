@@ -4,7 +4,6 @@ import os
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
-from importlib import resources
 from pathlib import Path
 
 from shopassist.core.errors import StoreError
@@ -83,8 +82,7 @@ def damaged(path: Path, said: str = "") -> StoreError:
 
 def migrations() -> tuple[str, ...]:
     """Every step from an empty file to the newest form, in order."""
-    folder = resources.files("shopassist.store") / "migrations"
-    steps = sorted((p for p in folder.iterdir() if p.name.endswith(".sql")), key=lambda p: p.name)
+    steps = sorted((Path(__file__).parent / "migrations").glob("*.sql"))
     return tuple(step.read_text("utf-8") for step in steps)
 
 

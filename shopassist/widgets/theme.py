@@ -4,7 +4,7 @@ from typing import Literal
 
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtGui import QColor, QPalette
-from PySide6.QtWidgets import QApplication, QStyleFactory
+from PySide6.QtWidgets import QApplication
 
 from shopassist.widgets.look import Look
 from shopassist.widgets.tokens import DARK, LIGHT, Tokens, plainer
@@ -119,13 +119,15 @@ def sheet_of(look: Look) -> str:
 
 
 class Theme(QObject):
-    """Dresses the application, and again when the system or the choice changes."""
+    """Dresses the application, and again when the system or the choice changes.
+
+    The style below is Fusion; the application is made with it.
+    """
 
     def __init__(self, app: QApplication, look: Look, choice: Choice = "light") -> None:
         super().__init__(app)
         self._app, self._look, self._choice = app, look, choice
         self._worn: tuple[Tokens, int, str] | None = None
-        app.setStyle(QStyleFactory.create("Fusion"))
         hints = app.styleHints()
         hints.colorSchemeChanged.connect(self._follow)
         accessible = getattr(hints, "accessibility", None)

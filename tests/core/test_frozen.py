@@ -1,6 +1,7 @@
 """Our frozen classes are data classes in every way that is used."""
 
-from dataclasses import FrozenInstanceError, fields, replace
+import copy
+from dataclasses import FrozenInstanceError, field, fields, replace
 
 import pytest
 
@@ -65,3 +66,56 @@ def test_it_is_shown_replaced_and_listed_as_any_data_class() -> None:
     assert repr(Loud(1)) == "loud"
     assert replace(Point(1), y=5) == Point(1, 5)
     assert [each.name for each in fields(Point)] == ["x", "y"]
+
+
+@frozen
+class Filled:
+    """Fields of every kind."""
+
+    needed: int
+    listed: dict[str, int] = field(default_factory=dict)
+    doubled: int = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "doubled", 2 * self.needed)
+
+
+@frozen
+class Named(Point):
+    """Two numbers and a name."""
+
+    name: str = ""
+
+
+def test_a_factory_makes_a_new_value_for_each_and_what_follows_is_worked_out() -> None:
+    one, two = Filled(1), Filled(2, {"a": 1})
+    assert one.listed == {}
+    assert one.listed is not Filled(1).listed
+    assert (two.listed, two.doubled) == ({"a": 1}, 4)
+    assert replace(one, needed=5).doubled == 10
+
+
+def test_an_heir_has_the_fields_of_both() -> None:
+    assert Named(1, 2, "n") == Named(1, 2, name="n")
+    assert Named(1) != Point(1)
+    assert repr(Named(1)) == "Named(x=1, y=0, name='')"
+
+
+def test_a_wrong_call_is_refused_by_the_name_of_the_class() -> None:
+    for _ in range(2):
+        with pytest.raises(TypeError, match=r"Filled\.__init__"):
+            Filled()  # type: ignore[call-arg]
+        with pytest.raises(TypeError, match="nosuch"):
+            Filled(1, nosuch=2)  # type: ignore[call-arg]
+
+
+def test_nothing_is_removed() -> None:
+    point = Point(1)
+    with pytest.raises(FrozenInstanceError):
+        del point.x
+
+
+def test_a_copy_is_equal_and_a_deep_one_shares_nothing() -> None:
+    filled = Filled(1, {"a": 1})
+    assert copy.copy(filled) == copy.deepcopy(filled) == filled
+    assert copy.deepcopy(filled).listed is not filled.listed
