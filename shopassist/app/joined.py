@@ -85,6 +85,7 @@ class Joined:
         window.alarm_band.silenced.connect(self._acknowledge)
         window.next_line.chosen.connect(self._open_next)
         window.first_painted.connect(self._after_first_paint)
+        window.pane_shown.connect(self._make_room)
         self._stops = [
             self.ticker.every(1.0, self.tick),
             self.ticker.every(float(BEAT_EVERY), self.base.session.beat),
@@ -137,14 +138,17 @@ class Joined:
         batch = made.hand.batch
         subject = made.batches.get(batch).name if batch else ""
         window.next_line.draw(next_shown(self.next.due(now), made.wording, subject, now))
-        # A walk to the pot needs the room of two panes for a while.
-        pot = self.presenters.pot.screen
-        asked = pot.asks and window.board.focus == "pot"
-        window.board.set_broad("pot" if pot.walk or asked else "")
+        self._make_room()
         self._draw_cards()
         if window.bench.isVisible():
             window.bench.draw(self.presenters.cure.bench())
         window.clock.setText(made.wording.corner(now))
+
+    def _make_room(self) -> None:
+        """A walk to the pot needs the room of two panes for a while."""
+        pot, board = self.presenters.pot.screen, self.window.board
+        asked = pot.asks and board.focus == "pot"
+        board.set_broad("pot" if pot.walk or asked else "")
 
     def _draw_cards(self) -> None:
         parts, cards = self.presenters, self.window.cards

@@ -37,12 +37,13 @@ def pot_shown(pots: PotService, wording: Wording) -> PotLineShown:
         return NO_POT
     line = pots.line(order[0])
     more = f" · {len(order) - 1} more" if len(order) > 1 else ""
-    word, _, rest = wording.say(line.state_word).partition(" – ")
+    between = ", " if line.belief is Belief.LETTING_DOWN else " – "
+    word, _, rest = wording.say(line.state_word).partition(between)
     report = _sentence(wording.say(line.report)) if line.report is not None else rest
     return PotLineShown(
         face=FACES[line.belief],
         word=word,
-        report=rest or report,
+        report=_sentence(rest) or report,
         detail=_detail(line, report if rest else "", wording) + more,
         action=ACTIONS.get(line.belief, "Let down"),
         life=_life(line),

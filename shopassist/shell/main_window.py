@@ -67,6 +67,7 @@ class MainWindow(QMainWindow):
     """One window; no dialog ever covers the pot line."""
 
     first_painted = Signal()
+    pane_shown = Signal()
 
     def __init__(
         self, look: Look, panes: Mapping[str, QWidget], choices: Choices, ticker: Ticks
@@ -216,6 +217,7 @@ class MainWindow(QMainWindow):
         """Bring a pane into hand and the keyboard into it."""
         self.leave_bench()
         self.board.set_focus(key)
+        self.pane_shown.emit()
         self._draw_rail()
         pane = self.board.parts.panes[key]
         take = getattr(pane, "take_focus", None)

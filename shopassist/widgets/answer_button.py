@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QPen, QShortcut
+from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QPen, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QAbstractButton, QGridLayout, QSizePolicy, QWidget
 
 from shopassist.widgets import strokes
@@ -110,14 +110,21 @@ class AnswerButton(QAbstractButton):
 
 
 class AnswerGrid(QWidget):
-    """Answers in two columns, six millimetres apart; buttons are kept while names stay."""
+    """Answers in columns, six millimetres apart; buttons are kept while names stay.
+
+    There are two columns unless the owner asks for more, and fewer where forty millimetres for
+    each would not fit.
+    """
 
     answered = Signal(str)
 
-    def __init__(self, look: Look, name: str, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, look: Look, name: str, parent: QWidget | None = None, columns: int = COLUMNS
+    ) -> None:
         super().__init__(parent)
         self.look = look
         name_it(self, name, "Answers")
+        self._most, self._columns = columns, 0
         self.buttons: dict[str, AnswerButton] = {}
         self._scope: QWidget | None = None
         self._keys: list[QShortcut] = []
@@ -161,27 +168,62 @@ class AnswerGrid(QWidget):
 
     def _space(self) -> None:
         self._grid.setSpacing(self.look.mm(GAP_MM))
+        self._lay()
+
+    def set_most(self, columns: int) -> None:
+        """Allow so many columns."""
+        if columns != self._most:
+            self._most = columns
+            self._lay()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """As many columns as have room."""
+        super().resizeEvent(event)
+        if self._fitting() != self._columns:
+            self._lay()
+
+    def minimumSizeHint(self) -> QSize:
+        """Any width that one answer fits into; the height of the rows there are."""
+        return QSize(self.look.mm(WIDTH_MM), super().minimumSizeHint().height())
+
+    def _fitting(self) -> int:
+        gap = self.look.mm(GAP_MM)
+        room = (self.width() + gap) // (self.look.mm(WIDTH_MM) + gap)
+        return max(1, min(self._most, room))
+
+    def _lay(self) -> None:
+        """Give every button its place."""
+        before, self._columns = self._columns, self._fitting()
+        for index, button in enumerate(self.buttons.values()):
+            self._grid.removeWidget(button)
+            self._grid.addWidget(button, index // self._columns, index % self._columns)
+        for column in range(max(before, self._columns)):
+            self._grid.setColumnStretch(column, 1 if column < self._columns else 0)
+        self.updateGeometry()
 
     def _rebuild(self, answers: Mapping[str, AnswerShown]) -> None:
         for button in self.buttons.values():
             self._grid.removeWidget(button)
             button.hide()
+            button.setObjectName("")
             button.deleteLater()
         self.buttons = {}
         before: QWidget | None = None
-        for index, (name, shown) in enumerate(answers.items()):
+        for name, shown in answers.items():
             button = AnswerButton(self.look, name, shown, self)
             button.clicked.connect(lambda _=False, name=name: self.answered.emit(name))
-            self._grid.addWidget(button, index // COLUMNS, index % COLUMNS)
             self.buttons[name] = button
             if before is not None:
                 QWidget.setTabOrder(before, button)
             before = button
-        for column in range(COLUMNS):
-            self._grid.setColumnStretch(column, 1)
+        self._lay()
         self._rekey()
+
+
+UNBOUND = ("Enter", "Space")
+"""Caps of keys that belong to the field and to the button itself."""
 
 
 def _keys(shown: AnswerShown) -> str:
     """The key sequence of an answer; empty for none."""
-    return shown.shortcut or shown.key
+    return shown.shortcut or ("" if shown.key in UNBOUND else shown.key)

@@ -7,6 +7,7 @@ from shiboken6 import isValid
 
 from shopassist.widgets import strokes
 from shopassist.widgets.look import Look
+from shopassist.widgets.pane_frame import PaneFrame
 
 THICK, CLEAR = 3, 2
 MARGIN = THICK + CLEAR
@@ -104,8 +105,11 @@ class FocusRing(QWidget):
 
 
 def ringed(widget: QWidget) -> bool:
-    """Whether a widget shows its focus by the ring; lists and menus show it by their row."""
-    return not isinstance(widget, QMenu | QMenuBar | QAbstractItemView)
+    """Whether a widget shows its focus by the ring.
+
+    Lists and menus show it by their row, a pane by the line on its top edge.
+    """
+    return not isinstance(widget, QMenu | QMenuBar | QAbstractItemView | PaneFrame)
 
 
 def _fills(target: QWidget, window: QWidget) -> bool:

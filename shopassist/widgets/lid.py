@@ -11,13 +11,21 @@ from shopassist.widgets.look import Look
 from shopassist.widgets.piece import Drawn
 from shopassist.widgets.shown import LidHole, LidShown
 
-SIDE_BODIES = 9.5
-SEAL, RIM, CLAMP_AT, CLAMP = 0.80, 0.88, 0.93, 0.27
-"""Radii and clamp side as shares of half the drawing's side."""
+SIDE_BODIES = 11
+SEAL, RIM, CLAMP_AT, CLAMP = 0.80, 0.88, 0.93, 0.25
+OUT_BY = 0.07
+"""An unhooked clamp stands so much farther out; shares of half the drawing's side."""
+HOOK, HOOK_WIDE = 0.20, 0.09
+"""The hook reaches so far inward from the middle of its clamp."""
+LINE = 1.35
+"""Line step of the words under the drawing, in body sizes."""
 
 
 class Lid(Drawn[LidShown]):
-    """Filled clamp = snug, hollow = slack, blue ring = this one now. Numbers stay upright."""
+    """Filled clamp = snug, hollow = slack; a bar over the rim = hooked; blue ring = this one now.
+
+    Numbers stay upright. Words under the lid tell the pass and what does not sit on it.
+    """
 
     def __init__(
         self, look: Look, name: str, shown: LidShown, parent: QWidget | None = None
@@ -33,24 +41,31 @@ class Lid(Drawn[LidShown]):
         slack = [number for number in shown.numbers if number not in shown.snug]
         return f"{len(shown.numbers)} clamps, {len(slack)} slack"
 
+    def _words(self) -> list[str]:
+        return [words for words in (self.shown.caption, self.shown.beside) if words]
+
+    def _under(self) -> float:
+        return len(self._words()) * LINE * self.look.metrics.body_px
+
     def sizeHint(self) -> QSize:
-        """A square."""
+        """A square and its words."""
         side = round(SIDE_BODIES * self.look.metrics.body_px)
-        return QSize(side, side)
+        return QSize(side, side + round(self._under()))
 
     def minimumSizeHint(self) -> QSize:
         """Smaller than this the numbers touch."""
         side = round(7 * self.look.metrics.body_px)
-        return QSize(side, side)
+        return QSize(side, side + round(self._under()))
 
     def paint(self, painter: QPainter, dirty: QRect) -> None:
-        """Draw the disc, the centre lines, the clamps and the holes."""
+        """Draw the disc, the centre lines, the clamps, the holes, and the words under them."""
         del dirty
-        half = min(self.width(), self.height()) / 2 - 2
+        room = self.height() - self._under()
+        half = min(self.width(), room) / 2 - 2
         ink = self.colour("ink")
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
-        painter.translate(self.width() / 2, self.height() / 2)
-        half /= CLAMP_AT + CLAMP / 2 + 0.04
+        painter.translate(self.width() / 2, room / 2)
+        half /= CLAMP_AT + OUT_BY + CLAMP / 2 + 0.04
         painter.setPen(QPen(ink, 2.5))
         painter.setBrush(self.colour("raised"))
         painter.drawEllipse(QPointF(0, 0), RIM * half, RIM * half)
@@ -61,6 +76,16 @@ class Lid(Drawn[LidShown]):
         for hole in self.shown.holes:
             self._hole(painter, hole, half)
         self._clamps(painter, half)
+        self._write(painter, room / 2)
+
+    def _write(self, painter: QPainter, y: float) -> None:
+        step = LINE * self.look.metrics.body_px
+        for number, words in enumerate(self._words()):
+            bold = words == self.shown.caption
+            font = self.look.font("bold" if bold else "body")
+            cut = strokes.cut(font, words, self.width())
+            at = (0.0, y + (number + 0.8) * step)
+            strokes.write(painter, at, cut, font, self.colour("ink"), strokes.CENTRE)
 
     def _centre_lines(self, painter: QPainter, reach: float) -> None:
         pen = QPen(self.colour("stroke"), 1)
@@ -77,9 +102,9 @@ class Lid(Drawn[LidShown]):
 
     def _clamp(self, painter: QPainter, turn: float, number: int, half: float) -> None:
         ink, raised = self.colour("ink"), self.colour("raised")
-        snug = number in self.shown.snug
-        angle = 2 * math.pi * turn
-        at = QPointF(math.sin(angle) * CLAMP_AT * half, -math.cos(angle) * CLAMP_AT * half)
+        snug, angle = number in self.shown.snug, 2 * math.pi * turn
+        out = (CLAMP_AT + (0 if self.shown.hooked else OUT_BY)) * half
+        at = QPointF(math.sin(angle) * out, -math.cos(angle) * out)
         side = CLAMP * half
         rect = QRectF(-side / 2, -side / 2, side, side)
         painter.save()
@@ -87,6 +112,9 @@ class Lid(Drawn[LidShown]):
         painter.rotate(math.degrees(angle))
         painter.setPen(QPen(ink, 2))
         painter.setBrush(ink if snug else raised)
+        if self.shown.hooked:
+            wide = HOOK_WIDE * half
+            painter.drawRect(QRectF(-wide / 2, 0, wide, HOOK * half))
         painter.drawRoundedRect(rect, 3, 3)
         if number == self.shown.present:
             painter.setPen(QPen(self.colour("blue"), 3))
@@ -115,3 +143,6 @@ class Lid(Drawn[LidShown]):
         elif hole.kind == "inlet":
             painter.drawLine(at - QPointF(radius, 0), at + QPointF(radius, 0))
             painter.drawLine(at - QPointF(0, radius), at + QPointF(0, radius))
+        font = self.look.font("axis")
+        below = (at.x(), at.y() + radius + 1.05 * font.pixelSize())
+        strokes.write(painter, below, hole.label, font, ink, strokes.CENTRE)

@@ -137,6 +137,10 @@ class QuietColumn(QWidget):
     def _show_latest(self, _: int, bottom: int) -> None:
         self._scroll.verticalScrollBar().setValue(bottom)
 
+    def set_picture(self, picture: QWidget) -> None:
+        """Put a drawing under the rows."""
+        self._column.addWidget(picture)
+
     def set_stop(self, stop: StopButton) -> None:
         """Put Stop at the foot."""
         self._column.addSpacing(self.look.mm(APART_MM))

@@ -170,19 +170,24 @@ class Reported:
     answer: str
 
 
+LidHoleKind = Literal["gauge", "vent", "relief", "inlet", "test valve", "second gauge", "hole"]
+
+
 @frozen
 class LidHole:
     """A hole in the lid; the angle runs clockwise from the top, the radius is a share of it."""
 
-    kind: Literal["gauge", "vent", "relief", "inlet", "test valve", "second gauge", "hole"]
+    kind: LidHoleKind
     turn: float
     """0 … 1 of a full turn."""
     radius: float
+    label: str = ""
+    """What sits on it, in words."""
 
 
 @frozen
 class LidShown:
-    """The lid from above."""
+    """The lid from above; whoever works at it stands at the bottom edge."""
 
     numbers: tuple[int, ...]
     """Working number of each clamp, clockwise from the first right of the top."""
@@ -191,6 +196,12 @@ class LidShown:
     present: int | None = None
     holes: tuple[LidHole, ...] = ()
     spoken: str = ""
+    hooked: bool = True
+    """Whether every clamp still reaches over the rim."""
+    caption: str = ""
+    """Which pass this is."""
+    beside: str = ""
+    """What does not sit on the lid."""
 
 
 @frozen

@@ -66,7 +66,7 @@ class PotWalker:
         after = self.screen
         assert not after.refusal, (item, after.refusal)
         assert screen != after, (
-            item, str(QApplication.focusWidget()), after.refusal, after.kind, [each.id for each in after.answers], after.odd,
+            item, str(QApplication.focusWidget()), after.refusal, after.kind, [each.id for each in after.answers], after.odd, after.page,
         )  # fmt: skip
 
     def _chosen(self) -> Mapping[str, str]:
@@ -107,7 +107,7 @@ class PotWalker:
 
     def _press(self, act: Act) -> None:
         """Press a button of the card: Tab to it, then Space."""
-        shown = [each.id for each in (*self.screen.offers, *self.screen.odd, *self.screen.free)]
+        shown = [each.id for each in (*self.screen.offers, *self.screen.answers)]
         assert str(act) in shown, (self.screen.belief, self.screen.wait_caption, shown)
         self._focus()
         self.person.press(f"pot.offer.{act}")

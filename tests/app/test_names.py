@@ -47,6 +47,12 @@ def visited(program: Joined) -> set[str]:
         _stand_up(program, names)
     batches.hardener_in(hand.batch, 1)
     _stand_up(program, names)
+    for page, _ in program.presenters.pot.screen.pages:
+        program.presenters.pot.on_page(page)
+        _stand_up(program, names)
+    program.presenters.pot.on_page("list")
+    program.presenters.pot.on_free("reading")
+    _stand_up(program, names)
     return names
 
 

@@ -4,17 +4,14 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import (
     QContextMenuEvent,
     QDragEnterEvent,
-    QFontMetricsF,
     QInputMethodEvent,
     QKeyEvent,
     QKeySequence,
     QPainter,
-    QPaintEvent,
-    QPen,
+    QResizeEvent,
 )
-from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QSizePolicy, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QSizePolicy, QWidget
 
-from shopassist.widgets import strokes
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import Piece, name_it
 
@@ -66,24 +63,28 @@ class StrictEdit(QLineEdit):
 
 
 class TypedField(Piece):
-    """The box round the edit, with its unit at the right."""
+    """The edit with its unit printed inside at the right; as high as a glove needs."""
 
     def __init__(self, look: Look, name: str, label: str, parent: QWidget | None = None) -> None:
         super().__init__(look, f"{name}.box", label, parent)
         self.edit = StrictEdit(name, label)
-        self._unit = ""
-        self._row = QHBoxLayout(self)
-        self._row.addWidget(self.edit)
+        self._unit = QLabel(self.edit)
+        self._unit.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self._unit.setObjectName(f"{name}.unit")
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.addWidget(self.edit)
+        self.edit.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setFocusProxy(self.edit)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self.relook()
 
     def set_unit(self, unit: str) -> None:
-        """Print the unit beside the field; it is fixed for the run."""
-        if unit != self._unit:
-            self._unit = unit
+        """Print the unit in the field; it is fixed for the run."""
+        if unit != self._unit.text():
+            self._unit.setText(unit)
             self.edit.setAccessibleDescription(unit)
-            self.relook()
+            self._place()
 
     def relook(self) -> None:
         """Take the changed look."""
@@ -91,34 +92,29 @@ class TypedField(Piece):
         self.edit.setFont(look.font("question"))
         palette = self.edit.palette()
         palette.setColor(palette.ColorRole.Text, self.colour("blue"))
-        palette.setColor(palette.ColorRole.Base, self.colour("raised"))
         self.edit.setPalette(palette)
-        side = round(3 * look.u)
-        unit = QFontMetricsF(look.font("title")).horizontalAdvance(self._unit)
-        self._row.setContentsMargins(side, 2, side + round(unit + 2 * look.u), 2)
+        self._unit.setFont(look.font_px(look.font("title").pixelSize(), bold=False))
+        self._place()
         super().relook()
+
+    def resizeEvent(self, _: QResizeEvent) -> None:
+        """Keep the unit at the right."""
+        self._place()
+
+    def _place(self) -> None:
+        side = round(3 * self.look.u)
+        size = self._unit.sizeHint()
+        self.edit.setTextMargins(side // 2, 0, size.width() + side, 0)
+        left, top = self.width() - size.width() - side, (self.height() - size.height()) // 2
+        self._unit.setGeometry(left, top, size.width(), size.height())
 
     def sizeHint(self) -> QSize:
         """High enough for a glove."""
-        return QSize(self.look.mm(60), max(self.look.mm(19), self.edit.sizeHint().height() + 8))
+        return QSize(self.look.mm(60), max(self.look.mm(19), self.edit.sizeHint().height()))
 
     def minimumSizeHint(self) -> QSize:
         """Never lower."""
         return QSize(self.look.mm(36), self.sizeHint().height())
 
     def paint(self, painter: QPainter, dirty: object) -> None:
-        """Draw the box and the unit."""
-        del dirty
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.setPen(QPen(self.colour("stroke"), 1.5))
-        painter.setBrush(self.colour("raised"))
-        painter.drawRoundedRect(self.rect().adjusted(1, 1, -1, -1), 4, 4)
-        font = self.look.font("title")
-        wide = QFontMetricsF(font).horizontalAdvance(self._unit)
-        x = self.width() - 3 * self.look.u - wide
-        y = (self.height() + QFontMetricsF(font).capHeight()) / 2
-        strokes.write(painter, (x, y), self._unit, font, self.colour("graphite"))
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        """Paint by way of the piece."""
-        super().paintEvent(event)
+        """Nothing beside the edit."""

@@ -1,77 +1,27 @@
 """Words of the pot pane: one item at a time; what the core returns is drawn, nothing decided."""
 
+from dataclasses import replace
+
 from shopassist.core.entry import EntrySpec
 from shopassist.core.errors import ShopError
-from shopassist.core.frozen import frozen
-from shopassist.core.pot.cards import Ask, AskKind, Card, CardName, Choice
+from shopassist.core.pot.cards import Ask, AskKind, Card, Choice, Offer
 from shopassist.core.pot.events import Event, Note
-from shopassist.core.pot.notes import NAMES
 from shopassist.core.pot.words import Act, Belief, Item
 from shopassist.core.wording import Wording
 from shopassist.panes.pot.lid import lid_of
+from shopassist.panes.pot.screen import ANSWER, MORE, OFFER, PAGES, RECORD, Answer, Page, PotScreen
+from shopassist.panes.pot.words import AIR_OUT, FREE_FIRST, HAPPENED, NO_POT, free_words, walk
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
 from shopassist.services.pot import PotService
-from shopassist.widgets.shown import AnswerShown, FigureShown, LidShown, Reported
+from shopassist.widgets.shown import AnswerShown, FigureShown, Reported
 
-WALK = (
-    (CardName.ISOLATE_AND_VENT, "Isolate and vent"),
-    (CardName.ZERO, "Zero"),
-    (CardName.PROVE, "Prove"),
-    (CardName.CRACK, "Crack and open"),
-)
-"""The four cards of the walk to an open lid."""
-
-
-@frozen
-class Answer:
-    """An answer button: its id, how it looks, and what it sends."""
-
-    id: str
-    shown: AnswerShown
-
-
-@frozen
-class PotScreen:
-    """Everything that the pot pane shows."""
-
-    pot_id: str
-    right: str
-    walk: tuple[tuple[str, str], ...]
-    """Words of the four cards, each done, present or later; empty outside the walk."""
-    belief: Belief
-    question: str
-    kind: AskKind | None
-    field: str
-    """Which item a typed value is for; a change of it empties the field."""
-    quantity: str
-    unit: str
-    with_temperature: bool
-    hints: tuple[str, ...]
-    answers: tuple[Answer, ...]
-    reported: tuple[Reported, ...]
-    refusal: str
-    wait_caption: str
-    wait_digits: str
-    branch: tuple[str, ...]
-    notes: tuple[str, ...]
-    cautions: tuple[str, ...]
-    offers: tuple[Answer, ...]
-    """Let down and Vent now, where the pot may hold air."""
-    odd: tuple[Answer, ...]
-    """What else may have happened: facts toward caution, never refused."""
-    free: tuple[Answer, ...]
-    stop: str
-    """Words on *Stop*; empty where there is nothing to stop."""
-    expires: str
-    lid: LidShown | None
-    last: FigureShown | None
-    """The last reading, while nothing is asked."""
-    asks: bool
-    """Whether a list is under way, so that the pane needs room for its questions."""
-    pots: tuple[tuple[str, str], ...]
-    examine: bool
-    """Whether the pot waits for a note of who examined it."""
+__all__ = ["PotPresenter", "PotScreen"]
+MEASURED = ("PascalGauge", "Kelvin")
+FREE = "free."
+TEN = 10
+ELSE = Answer(MORE, AnswerShown("F7", "Something else"))
+BACK = Answer(ANSWER + "back", AnswerShown("Esc", "Back"))
 
 
 class PotPresenter:
@@ -93,6 +43,7 @@ class PotPresenter:
         "pot.wait",
         "pot.lid",
         "pot.choose",
+        "pot.page.<n>",
         "pot.examined_by",
         "pot.examined_note",
         "pot.examined",
@@ -105,8 +56,9 @@ class PotPresenter:
         self._hand = hand
         self._wording = wording
         self._free: Item | None = None
+        self._odd = False
         self._refusal = ""
-        self._typed = ""
+        self._page: Page = "list"
         pots.changed.connect(self._on_service)
         hand.changed.connect(lambda _: self._restart())
 
@@ -114,7 +66,7 @@ class PotPresenter:
         self.changed.emit(None)
 
     def _restart(self) -> None:
-        self._free, self._refusal, self._typed = None, "", ""
+        self._free, self._odd, self._refusal = None, False, ""
         self.changed.emit(None)
 
     @property
@@ -132,23 +84,29 @@ class PotPresenter:
     def screen(self) -> PotScreen:
         """The pane as it stands now."""
         if not self.pot_id:
-            return _empty()
+            return PotScreen("", "", (), Belief.UNKNOWN, NO_POT)
         card = self._pots.card(self.pot_id)
+        page = self._page_of(card)
+        if page != "list":
+            return self._beside(card, page)
         ask = self._present(card)
         words = self._wording
         return PotScreen(
             pot_id=self.pot_id,
-            right=f"{self._pots.line(self.pot_id).name} · {words.say(card.title)}",
-            walk=_walk(card.name),
+            right=self._right(card),
+            walk=walk(card.name),
             belief=card.belief,
-            question=words.say(ask.question) if ask else "",
+            question=self._question(ask),
             kind=ask.kind if ask else None,
             field=f"{ask.item}.{ask.about}" if ask else "",
             quantity=ask.quantity if ask else "",
             unit=words.unit(ask.quantity) if ask and ask.quantity in MEASURED else "",
             with_temperature=bool(ask and ask.with_temperature),
+            warmth_unit=words.unit("Kelvin"),
             hints=tuple(words.say(hint) for hint in ask.hints) if ask else (),
-            answers=self._answers(ask),
+            answers=self._odd_things(card) if self._odd else self._answers(card, ask),
+            odd=self._odd,
+            offers=() if self._odd or not self._air_out(card) else self._offers(card),
             reported=tuple(
                 Reported(words.say(each.label), words.say(each.answer)) for each in card.reported
             ),
@@ -156,62 +114,111 @@ class PotPresenter:
             wait_caption=words.say(card.wait.reason) if card.wait else "",
             wait_digits=words.digits(card.wait.left) if card.wait else "",
             branch=tuple(words.say(text) for text in card.branch_text),
-            notes=tuple(words.say(text) for text in card.notes),
             cautions=tuple(words.say(text) for text in card.cautions),
-            offers=self._offers(card, main=True),
-            odd=(*self._free_items(card)[MOST_FREE:], *self._offers(card, main=False)),
-            free=self._free_items(card)[:MOST_FREE],
+            notes=tuple(words.say(text) for text in card.notes),
             stop=self._stop(card),
             expires=words.digits(card.expires_in) if card.expires_in is not None else "",
             lid=lid_of(self._pots.state(self.pot_id), card),
             last=self._last(card),
             asks=card.ask is not None and card.ask.item not in (Item.RUN, Item.AFTERCARE),
-            pots=tuple((pot_id, self._pots.line(pot_id).name) for pot_id in self._pots.ids()),
+            pots=self._names(),
             examine=self._waits_for_examination(card),
+            page=page,
+            pages=() if walk(card.name) else PAGES,
         )
+
+    def _beside(self, card: Card, page: Page) -> PotScreen:
+        """A page of numbers: nothing can be answered by mistake while it is in front."""
+        return PotScreen(
+            self.pot_id, self._right(card), (), card.belief, "", offers=self._air_out(card),
+            asks=True, pots=self._names(), page=page, pages=PAGES,
+        )  # fmt: skip
+
+    def _page_of(self, card: Card) -> Page:
+        """The walk to the open lid takes the whole pane; nothing leads away from it."""
+        if walk(card.name):
+            self._page = "list"
+        return self._page
+
+    def _right(self, card: Card) -> str:
+        return f"{self._pots.line(self.pot_id).name} · {self._wording.say(card.title)}"
+
+    def _names(self) -> tuple[tuple[str, str], ...]:
+        return tuple((pot_id, self._pots.line(pot_id).name) for pot_id in self._pots.ids())
+
+    def _question(self, ask: Ask | None) -> str:
+        if self._odd:
+            return HAPPENED
+        return self._wording.say(ask.question) if ask else ""
 
     def _present(self, card: Card) -> Ask | None:
         """The item in front: the one asked for, or the free one that was taken up."""
+        if self._odd:
+            return None
         taken = next((f.ask for f in card.free if f.ask.item is self._free), None)
         if taken is None:
             self._free = None
         return taken or card.ask
 
-    def _answers(self, ask: Ask | None) -> tuple[Answer, ...]:
+    # -- the buttons --------------------------------------------------------------------
+
+    def _answers(self, card: Card, ask: Ask | None) -> tuple[Answer, ...]:
         if ask is None:
-            return ()
+            return self._numbered(self._free_items(card))
         if ask.kind is AskKind.HOLD:
             return ()
         typing = ask.kind is AskKind.TYPE
-        first = 2 if typing else 1
+        record = [Answer(RECORD, AnswerShown("Enter", "Record", filled=True))] if typing else []
         found = [
             self._answer(choice, number, alt=typing)
-            for number, choice in enumerate(ask.choices, start=first)
+            for number, choice in enumerate(ask.choices, start=1 + len(record))
         ]
-        if self._free is not None:
-            cap = "Esc"
-            found.append(Answer("back", AnswerShown(cap, "Back", shortcut="Esc")))
-        return tuple(found)
+        # Where no air has to be let out the way to everything else stands among the answers.
+        last = [] if self._air_out(card) else [ELSE]
+        return (*record, *found, *([BACK] if self._free is not None else []), *last)
 
     def _answer(self, choice: Choice, number: int, *, alt: bool) -> Answer:
         words = self._wording
         second = words.say(choice.consequence) if choice.consequence else ""
         cap, keys = (f"Alt {number}", f"Alt+{number}") if alt else (str(number), str(number))
-        return Answer(choice.id, AnswerShown(cap, words.say(choice.label), second, shortcut=keys))
+        shown = AnswerShown(cap, words.say(choice.label), second, shortcut=keys)
+        return Answer(ANSWER + choice.id, shown)
 
-    def _offers(self, card: Card, *, main: bool) -> tuple[Answer, ...]:
-        caps = {Act.LET_DOWN: "F8", Act.VENT_NOW: "F9"}
+    def _offers(self, card: Card) -> tuple[Answer, ...]:
+        """Letting air out, one press each; then the way to everything else."""
+        return (*self._air_out(card), ELSE)
+
+    def _air_out(self, card: Card) -> tuple[Answer, ...]:
         return tuple(
-            Answer(
-                str(offer.act),
-                AnswerShown(
-                    caps.get(offer.act, ""),
-                    self._wording.say(offer.label),
-                    self._wording.say(offer.consequence) if offer.consequence else "",
-                ),
-            )
-            for offer in card.offers
-            if offer.act is not Act.STOP and (offer.act in caps) is main
+            self._press(offer, AIR_OUT[offer.act]) for offer in card.offers if offer.act in AIR_OUT
+        )
+
+    def _press(self, offer: Offer, key: str = "") -> Answer:
+        say = self._wording.say
+        second = say(offer.consequence) if offer.consequence else ""
+        return Answer(OFFER + str(offer.act), AnswerShown(key, say(offer.label), second))
+
+    def _odd_things(self, card: Card) -> tuple[Answer, ...]:
+        """All that may have happened, facts toward caution among it; nothing of it is refused."""
+        plain = [o for o in card.offers if o.act is not Act.STOP and o.act not in AIR_OUT]
+        free = self._free_items(card)
+        numbered = self._numbered((*free, *(self._press(each) for each in plain)))
+        return (*self._air_out(card), *numbered, BACK)
+
+    @staticmethod
+    def _numbered(answers: tuple[Answer, ...]) -> tuple[Answer, ...]:
+        """Digit keys for the first nine."""
+        return tuple(
+            replace(each, shown=replace(each.shown, key=str(n) if n < TEN else ""))
+            for n, each in enumerate(answers, start=1)
+        )
+
+    def _free_items(self, card: Card) -> tuple[Answer, ...]:
+        """What may be reported now although it is not asked for; a reading first."""
+        items = [free.ask.item for free in card.free]
+        items.sort(key=lambda item: FREE_FIRST.get(item, len(FREE_FIRST)))
+        return tuple(
+            Answer(OFFER + FREE + str(item), AnswerShown("", free_words(item))) for item in items
         )
 
     def _stop(self, card: Card) -> str:
@@ -219,16 +226,6 @@ class PotPresenter:
         if stop is None:
             return ""
         return self._wording.say(stop.consequence or stop.label)
-
-    def _free_items(self, card: Card) -> tuple[Answer, ...]:
-        """What may be reported now although it is not asked for; a reading first."""
-        items = [free.ask.item for free in card.free if free.ask.item is not self._free]
-        items.sort(key=lambda item: FREE_FIRST.get(item, len(FREE_FIRST)))
-        keyed = card.ask is None and self._free is None
-        return tuple(
-            Answer(FREE + str(item), AnswerShown(str(n) if keyed else "", _free_words(item)))
-            for n, item in enumerate(items, start=1)
-        )
 
     def _last(self, card: Card) -> FigureShown | None:
         line = self._pots.line(self.pot_id)
@@ -238,6 +235,12 @@ class PotPresenter:
         age = self._wording.age(line.age) if line.age is not None else ""
         return FigureShown("You reported", number, unit, "typed", note=age, explains=False)
 
+    def _asked(self) -> Ask | None:
+        """What an answer belongs to; nothing while another page is in front."""
+        if not self.pot_id or self._page != "list":
+            return None
+        return self._present(self._pots.card(self.pot_id))
+
     # -- acts ------------------------------------------------------------------------------
 
     def on_choice(self, answer_id: str) -> None:
@@ -245,7 +248,7 @@ class PotPresenter:
         if answer_id == "back":
             self._restart()
             return
-        ask = self._present(self._pots.card(self.pot_id))
+        ask = self._asked()
         for choice in ask.choices if ask else ():
             if choice.id == answer_id:
                 self._send(choice.event)
@@ -253,7 +256,7 @@ class PotPresenter:
 
     def on_typed(self, text: str, temperature: str = "") -> None:
         """Send a typed value; what cannot be read is told beside the field and kept there."""
-        ask = self._present(self._pots.card(self.pot_id))
+        ask = self._asked()
         if ask is None or ask.kind is not AskKind.TYPE:
             return
         try:
@@ -277,12 +280,13 @@ class PotPresenter:
 
     def on_hold(self) -> None:
         """The button was held long enough."""
-        ask = self._present(self._pots.card(self.pot_id))
+        ask = self._asked()
         if ask is not None and ask.kind is AskKind.HOLD:
             self._send(ask.choices[0].event)
 
     def on_offer(self, act: str) -> None:
         """One press: Let down, Vent now, Stop, or another thing that the card offers."""
+        self._page = "list"
         if act.startswith(FREE):
             self.on_free(act.removeprefix(FREE))
             return
@@ -291,9 +295,19 @@ class PotPresenter:
                 self._send(offer.event)
                 return
 
+    def on_more(self) -> None:
+        """Show everything else that may have happened."""
+        self._odd, self._refusal, self._page = True, "", "list"
+        self.changed.emit(None)
+
+    def on_page(self, page: Page) -> None:
+        """Show another page of the pane."""
+        self._page, self._odd, self._free = page, False, None
+        self.changed.emit(None)
+
     def on_free(self, item: str) -> None:
         """Take up something that is not asked for, such as another reading."""
-        self._free, self._refusal = Item(item), ""
+        self._free, self._odd, self._refusal = Item(item), False, ""
         self.changed.emit(None)
 
     def _waits_for_examination(self, card: Card) -> bool:
@@ -316,54 +330,10 @@ class PotPresenter:
             return
         self._refusal = self._wording.say(refusal.reason) if refusal is not None else ""
         if refusal is None:
-            self._free = None
+            self._free, self._odd = None, False
         self.changed.emit(None)
 
     def _refuse(self, error: ShopError) -> None:
         detail = self._wording.say(error.detail)
         self._refusal = f"{self._wording.say(error.title)} {detail}".strip()
         self.changed.emit(None)
-
-
-MEASURED = ("PascalGauge", "Kelvin")
-
-
-def _walk(name: CardName) -> tuple[tuple[str, str], ...]:
-    """Each card of the walk with its state; empty when none of them is up."""
-    names = [each for each, _ in WALK]
-    if name not in names:
-        return ()
-    at = names.index(name)
-    state = ("done", "present", "later")
-    return tuple((words, state[1 + (n > at) - (n < at)]) for n, (_, words) in enumerate(WALK))
-
-
-FREE = "free."
-MOST_FREE = 2
-"""So many are buttons; the others stand in the list of odd things."""
-FREE_FIRST = {Item.READING: 0, Item.SUPPLY: 1, Item.STAY: 2, Item.LID_OFF_NOW: 3}
-FREE_WORDS = {
-    Item.READING: "Type a reading",
-    Item.SUPPLY: "Supply changed",
-    Item.TEMPERATURE: "Type a temperature",
-    Item.LEAK_START: "Leak check",
-    Item.LEAK_END: "Leak check, second",
-    Item.LIVE_LIFT: "Relief lifted live",
-    Item.LID_OFF_NOW: "Lid is off now",
-    Item.AFTERCARE: "Holes and gasket",
-    Item.STAY: "Stay at pressure",
-}
-
-
-def _free_words(item: Item) -> str:
-    return FREE_WORDS.get(item) or NAMES.get(item) or str(item).replace("_", " ").capitalize()
-
-
-def _empty() -> PotScreen:
-    return PotScreen(
-        pot_id="", right="", walk=(), belief=Belief.UNKNOWN,
-        question="No pot entered. Enter its plate under Records.", kind=None, field="", quantity="",
-        unit="", with_temperature=False, hints=(), answers=(), reported=(), refusal="",
-        wait_caption="", wait_digits="", branch=(), notes=(), cautions=(), offers=(), odd=(),
-        free=(), stop="", expires="", lid=None, last=None, asks=False, pots=(), examine=False,
-    )  # fmt: skip

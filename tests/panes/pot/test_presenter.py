@@ -29,8 +29,9 @@ def test_a_whole_run_is_answered_item_by_item(bench: PotBench) -> None:
     screen = bench.screen
     assert screen.last is not None
     assert screen.last.value == "2.76"
-    assert [each.shown.key for each in screen.offers] == ["F8", "F9"]
-    assert len(screen.free) == 2
+    assert [each.shown.key for each in screen.offers] == ["F8", "F9", "F7"]
+    assert [each.shown.key for each in screen.answers] == ["1", "2", "3", "4", "5"]
+    assert screen.answers[0].id == "free.reading"
     assert screen.lid is not None
     bench.pane.on_offer("let_down")
     assert [words for words, _ in bench.screen.walk] == [
@@ -53,7 +54,8 @@ def test_digits_belong_to_lists_and_alt_to_fields(bench: PotBench) -> None:
     bench.until("baseline")
     assert bench.screen.kind is AskKind.TYPE
     caps = [each.shown.shortcut for each in bench.screen.answers]
-    assert all(cap.startswith("Alt+") for cap in caps)
+    assert bench.screen.answers[0].shown.key == "Enter"
+    assert all(cap.startswith("Alt+") for cap in caps[1:-1])
     assert bench.screen.unit == "bar"
     assert bench.screen.quantity == "PascalGauge"
 
@@ -93,7 +95,7 @@ def test_nothing_is_typed_where_something_is_chosen(bench: PotBench) -> None:
 
 def test_a_reading_is_taken_up_freely_and_let_go(bench: PotBench) -> None:
     bench.held()
-    reading = next(each for each in bench.screen.free if each.id == "free.reading")
+    reading = next(each for each in bench.screen.answers if each.id == "free.reading")
     bench.pane.on_offer(reading.id)
     taken = bench.screen
     assert (taken.field.split(".")[0], taken.last) == ("reading", None)
@@ -172,10 +174,35 @@ def test_several_pots_are_chosen_from(bench: PotBench) -> None:
 
 def test_odd_things_are_offered_and_never_block(bench: PotBench) -> None:
     bench.held()
-    ids = [each.id for each in bench.screen.odd]
-    assert "lost_track" in ids
+    bench.pane.on_more()
+    ids = [each.id for each in bench.screen.answers]
+    assert ids[:2] == ["let_down", "vent_now"]
+    assert {"lost_track", "doubt", "free.reading", "opened_without_list"} < set(ids)
+    assert ids[-1] == "back"
+    assert (bench.screen.kind, bench.screen.offers) == (None, ())
+    bench.pane.on_choice("back")
+    assert bench.screen.offers
+    bench.pane.on_more()
     bench.pane.on_offer("too_hot")
     assert bench.screen.branch
+    assert not bench.screen.odd
+
+
+def test_pages_of_numbers_take_no_answers_but_let_air_out(bench: PotBench) -> None:
+    bench.held()
+    for page, _ in bench.screen.pages[1:]:
+        bench.pane.on_page(page)
+        screen = bench.screen
+        assert (screen.page, screen.answers, screen.question) == (page, (), "")
+        assert [each.id for each in screen.offers] == ["let_down", "vent_now"]
+        bench.pane.on_choice("1")
+        bench.pane.on_typed("2.5")
+        bench.pane.on_hold()
+        assert bench.screen.page == page
+    bench.pane.on_offer("let_down")
+    assert (bench.screen.page, bench.screen.pages) == ("list", ())
+    bench.pane.on_page("vessel")
+    assert bench.screen.page == "list"
 
 
 def test_no_word_of_the_pane_promises_anything(bench: PotBench) -> None:

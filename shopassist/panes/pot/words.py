@@ -1,0 +1,44 @@
+"""Fixed words of the pot pane, and the order in which things are offered."""
+
+from shopassist.core.pot.cards import CardName
+from shopassist.core.pot.notes import NAMES
+from shopassist.core.pot.words import Act, Item
+
+WALK = (
+    (CardName.ISOLATE_AND_VENT, "Isolate and vent"),
+    (CardName.ZERO, "Zero"),
+    (CardName.PROVE, "Prove"),
+    (CardName.CRACK, "Crack and open"),
+)
+"""The four cards of the walk to an open lid."""
+NO_POT = "No pot entered. Enter its plate under Records."
+HAPPENED = "What happened?"
+AIR_OUT = {Act.LET_DOWN: "F8", Act.VENT_NOW: "F9"}
+"""Presses that are never withheld, and their keys."""
+FREE_FIRST = {Item.STAY: 0, Item.READING: 1, Item.SUPPLY: 2, Item.LID_OFF_NOW: 3}
+FREE_WORDS = {
+    Item.READING: "Type a reading",
+    Item.SUPPLY: "Supply changed",
+    Item.TEMPERATURE: "Type a temperature",
+    Item.LEAK_START: "Leak check",
+    Item.LEAK_END: "Leak check, second",
+    Item.LIVE_LIFT: "Relief lifted live",
+    Item.LID_OFF_NOW: "Lid is off now",
+    Item.AFTERCARE: "Holes and gasket",
+    Item.STAY: "Stay at pressure",
+}
+
+
+def free_words(item: Item) -> str:
+    """What a thing that may be reported at any time is called."""
+    return FREE_WORDS.get(item) or NAMES.get(item) or str(item).replace("_", " ").capitalize()
+
+
+def walk(name: CardName) -> tuple[tuple[str, str], ...]:
+    """Each card of the walk with its state; empty when none of them is up."""
+    names = [each for each, _ in WALK]
+    if name not in names:
+        return ()
+    at = names.index(name)
+    state = ("done", "present", "later")
+    return tuple((words, state[1 + (n > at) - (n < at)]) for n, (_, words) in enumerate(WALK))
