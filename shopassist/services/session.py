@@ -31,6 +31,8 @@ class Session:
         """Told when the session could not write; the rows are tried again at the next beat."""
         self.after: After = "first"
         """How the program ended last time."""
+        self.well = True
+        """Whether the last row or heartbeat could be written."""
         self._journal = journal
         self._clock = clock
         self._last: Reading | None = None
@@ -91,7 +93,9 @@ class Session:
                     self._line = timeline.fold(self._line, row)
                 self._owed = []
             self._journal.beat(now)
+            self.well = True
         except StoreError as error:
+            self.well = False
             self.trouble.emit(error)
         if found:
             self.findings.emit(found)
