@@ -7,11 +7,15 @@ from shopassist.app.foundation import refuse_used_folder
 from shopassist.clock import Clock
 from shopassist.clock.manual import ManualClock
 from shopassist.core.rows import Reading
+from shopassist.store.keeping import KeptFile
 from shopassist.store.opening import open_journal
 from shopassist.store.paths import Paths
 from shopassist.store.resources import resource
 from shopassist.store.sheet_files import folder_of
+from shopassist.store.state import State
 
+CABINET = {"warmup.moulds": "1.4 kg", "warmup.wood": "0.2 kg"}
+"""What stands in the invented shop's cabinet, as typed at its Warm-up pane."""
 DAYS_BACK = 9 * 86400.0
 """The invented shop has been working for nine days."""
 
@@ -47,6 +51,8 @@ def fill_demo(paths: Paths, clock: Clock, *, manual: bool = False) -> None:
         )
     finally:
         journal.close()
+    for name, text in CABINET.items():
+        State(KeptFile(paths.window)).put(name, text)
 
 
 def is_demo(paths: Paths, clock: Clock, *, manual: bool = False) -> bool:

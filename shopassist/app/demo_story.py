@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
+from shopassist.app.demo_wood import blank_of_knobs, stabilise_knobs
 from shopassist.app.foundation import Foundation
 from shopassist.app.services import Services, build_services, start_services
 from shopassist.clock.manual import ManualClock
@@ -22,8 +23,10 @@ BAR = 1e5
 HOLD = 2.76 * BAR
 ZERO_CELSIUS = 273.15
 MINUTE, HOUR, DAY = 60.0, 3600.0, 86400.0
-FIRST_MIX, SECOND_MIX = DAY * 2 + HOUR * 3, MINUTE * 66
+FIRST_MIX, SECOND_MIX = DAY * 4 + HOUR * 3, MINUTE * 66
 """How long before the demo starts hardener went in, of the finished and of the running batch."""
+STABILISING = HOUR * 44
+"""How long before the mix the cores of the running batch were first weighed."""
 
 
 class Forgetful:
@@ -87,7 +90,8 @@ class Story:
         for mapping in cabinets:
             self._save(self.made.cabinets.save(mapping))
         self._finished()
-        self._running()
+        batch = self._stabilised()
+        self._running(batch)
         self._until(0.0)
         self._session.end()
 
@@ -109,9 +113,8 @@ class Story:
 
     # -- batches ----------------------------------------------------------------------------
 
-    def _mix(self, name: str, amount: str, value: float, grams: tuple[float, float]) -> str:
+    def _mix(self, batch: str, amount: str, value: float, grams: tuple[float, float]) -> str:
         batches = self.made.batches
-        batch = batches.open(name)
         self.made.hand.take_batch(batch)
         sheet = next(v for v in self.made.sheets.all() if v.id == "slow-clear")
         batches.use_sheet(batch, sheet.id, sheet.number)
@@ -128,7 +131,7 @@ class Story:
         """Knobs 11: held, let down by the list, opened, good."""
         self._until(FIRST_MIX)
         batches = self.made.batches
-        batch = self._mix("Knobs 11", "196 ml", 1.96e-4, (177.6, 53.2))
+        batch = self._mix(batches.open("Knobs 11"), "196 ml", 1.96e-4, (177.6, 53.2))
         self._close_and_fill()
         self._clock.advance(30 * MINUTE)
         batches.add_temperature(batch, _celsius(20.5), _celsius(20.5), "resin")
@@ -140,10 +143,20 @@ class Story:
         batches.close(batch, "good")
         batches.next_time(batch, "warm the moulds a little longer")
 
-    def _running(self) -> None:
+    def _stabilised(self) -> str:
+        """Knobs 12: the cores dried, stabilised and baked, then measured for their moulds."""
+        self._until(SECOND_MIX + STABILISING)
+        batch = self.made.batches.open("Knobs 12")
+        self.made.hand.take_batch(batch)
+        stabilise_knobs(self.made, self._clock, batch)
+        self._until(SECOND_MIX + HOUR)
+        blank_of_knobs(self.made, batch)
+        return batch
+
+    def _running(self, batch: str) -> None:
         """Knobs 12: at pressure, the gel still to come."""
         self._until(SECOND_MIX)
-        batch = self._mix("Knobs 12", "214 ml", 2.14e-4, (194.6, 58.6))
+        self._mix(batch, "214 ml", 2.14e-4, (194.6, 58.6))
         self._close_and_fill()
         self._clock.advance(10 * MINUTE)
         self.made.batches.add_temperature(batch, _celsius(21.5), _celsius(21.5), "pot wall")

@@ -84,8 +84,10 @@ class Joined:
         window.alarm_band.acknowledged.connect(self._acknowledge)
         window.alarm_band.silenced.connect(self._acknowledge)
         window.next_line.chosen.connect(self._open_next)
+        window.bench_opened.connect(self._draw_bench)
         window.first_painted.connect(self._after_first_paint)
         window.pane_shown.connect(self._make_room)
+        window.pane_shown.connect(self._draw_cards)
         self._stops = [
             self.ticker.every(1.0, self.tick),
             self.ticker.every(float(BEAT_EVERY), self.base.session.beat),
@@ -140,8 +142,8 @@ class Joined:
         window.next_line.draw(next_shown(self.next.due(now), made.wording, subject, now))
         self._make_room()
         self._draw_cards()
-        if window.bench.isVisible():
-            window.bench.draw(self.presenters.cure.bench())
+        if window.benched:
+            self._draw_bench()
         window.clock.setText(made.wording.corner(now))
 
     def _make_room(self) -> None:
@@ -149,6 +151,10 @@ class Joined:
         pot, board = self.presenters.pot.screen, self.window.board
         asked = pot.asks and board.focus == "pot"
         board.set_broad("pot" if pot.walk or asked else "")
+
+    def _draw_bench(self) -> None:
+        self.window.bench.draw(self.presenters.cure.bench())
+        self.window.bench.set_digits(self.presenters.cure.digits())
 
     def _draw_cards(self) -> None:
         parts, cards = self.presenters, self.window.cards
@@ -171,7 +177,7 @@ class Joined:
         if cure.isVisible() and cure.shown.right:
             # Digits alone: the rest of the card is written anew each minute, and by events.
             cure.set_value(self.presenters.cure.digits())
-        if window.bench.isVisible():
+        if window.benched:
             window.bench.set_digits(self.presenters.cure.digits())
 
     def _minute(self) -> None:

@@ -172,7 +172,7 @@ def _figures(
 
 def _all_words(job: Job) -> str:
     count = job.pieces + job.spares
-    return f"For {count}, waste counted" if count > 1 else "For one, waste counted"
+    return f"For {count}, with waste" if count > 1 else "For one, with waste"
 
 
 RANGE = say("From the ranges that were typed, carried to every corner.")

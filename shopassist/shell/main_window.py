@@ -68,6 +68,9 @@ class MainWindow(QMainWindow):
 
     first_painted = Signal()
     pane_shown = Signal()
+    """Another pane is in hand, and with it other cards are in sight."""
+    bench_opened = Signal()
+    """The view across the bench has been laid over the panes."""
 
     def __init__(
         self, look: Look, panes: Mapping[str, QWidget], choices: Choices, ticker: Ticks
@@ -79,6 +82,7 @@ class MainWindow(QMainWindow):
         self._choices = choices
         self._painted = False
         self._before_bench: QWidget | None = None
+        self._bench: BenchView | None = None
         self.pot_line = PotLine(look, "pot_line", PotLineShown("unknown", "NOT KNOWN"))
         self.next_line = NextLine(look, "next_line", NextShown("Nothing is running"))
         self.alarm_band = AlarmBand(look, "alarm", ticker)
@@ -89,8 +93,6 @@ class MainWindow(QMainWindow):
             look,
             Parts(self.pot_line, self.alarm_band, self.rail, self.next_line, panes, self.cards),
         )
-        self.bench = BenchView(look, "bench", self.board)
-        self.bench.hide()
         self.setCentralWidget(self.board)
         self._keys = [key for key, _ in RAIL if key in panes]
         self._connect()
@@ -104,7 +106,6 @@ class MainWindow(QMainWindow):
         self.rail.chosen.connect(self.show_pane)
         self.pot_line.chosen.connect(lambda: self.show_pane("pot"))
         self.pot_line.action.connect(self._choices.pot_action)
-        self.bench.left.connect(self.leave_bench)
         for key, card in self.cards.items():
             card.clicked.connect(lambda _=False, key=key: self.show_pane(key))
 
@@ -207,6 +208,7 @@ class MainWindow(QMainWindow):
         act.setMenuRole(role)
         if keys:
             act.setShortcut(QKeySequence(keys))
+            self.addAction(act)  # its keys work while the menu is out of sight
         act.triggered.connect(lambda _=False: call())
         menu.addAction(act)
         return act
@@ -234,21 +236,38 @@ class MainWindow(QMainWindow):
             )
         )
 
+    @property
+    def bench(self) -> BenchView:
+        """The view across the bench, built when it is first wanted."""
+        if self._bench is None:
+            self._bench = BenchView(self.look, "bench", self.board)
+            self._bench.left.connect(self.leave_bench)
+            self._bench.hide()
+        return self._bench
+
+    @property
+    def benched(self) -> bool:
+        """Whether the view across the bench is in sight."""
+        return self._bench is not None and self._bench.isVisible()
+
     def toggle_bench(self) -> None:
         """Fill the window with what is read from across the bench, or go back."""
-        if self.bench.isVisible():
+        if self.benched:
             self.leave_bench()
             return
         self._before_bench = self.focusWidget()
         self.board.set_over(self.bench)
         self.menuBar().hide()
+        self.next_line.wear(self.bench.look)
         self.bench.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.bench_opened.emit()
 
     def leave_bench(self) -> None:
         """Go back to the panes, to where the keyboard was."""
-        if not self.bench.isVisible():
+        if not self.benched:
             return
         self.board.set_over(None)
+        self.next_line.wear(self.look)
         self.menuBar().show()
         if self._before_bench is not None:
             self._before_bench.setFocus(Qt.FocusReason.OtherFocusReason)

@@ -41,6 +41,11 @@ class Piece(QWidget):
         self.updateGeometry()
         self.update()
 
+    def wear(self, look: Look) -> None:
+        """Take another look for a while."""
+        self.look = look
+        self.relook()
+
     def colour(self, token: str) -> QColor:
         """Colour of a token by its name."""
         return self.look.colour(getattr(self.look.tokens, token))

@@ -17,20 +17,21 @@ from shopassist.core.pot.advance import advance
 from shopassist.core.pot.cards import Ask, AskKind
 from shopassist.core.pot.events import Event, Note, Press, Tell
 from shopassist.core.pot.evidence import (
-    dwell_left,
+    MOVING,
     dwell_owed,
     fall_wait_left,
-    fresh,
+    hissed_holes,
+    openings_left,
     seen_live,
+    signs_counted,
     signs_owed,
     zero_band,
 )
-from shopassist.core.pot.moves import OF_THE_RUN
 from shopassist.core.pot.passing import settled
 from shopassist.core.pot.plate import Holes, Plate
 from shopassist.core.pot.questions import questions
 from shopassist.core.pot.state import Now, PotState, Refusal
-from shopassist.core.pot.steps import present
+from shopassist.core.pot.steps import CLOSE, FILL, LET_DOWN, PROVE, Step, present
 from shopassist.core.pot.words import Act, Belief, Branch, Item, Told
 from tests.core.pot.bench import BAR, Sitting, plate
 from tests.proofs.pot_witness import Witness
@@ -53,15 +54,9 @@ MOST_PASSES = 3
 LONGEST = 600.0
 WEIGHED = (Item.FALL_FIRST, Item.ZERO)
 """Items whose answer is weighed against the last reading."""
-PERISHABLE = (
-    Item.SIGN_SEEN, Item.ZERO_AGAIN, Item.SILENCE_AGAIN, Item.INLET_NOW, Item.HOSE_NOW,
-    Item.VENT_NOW_SEEN,
-)  # fmt: skip
-AS_GOOD_AS_NONE = (
-    (Item.INLET, "open"), (Item.HOSE_BLED, "not_bled"), (Item.HOSE, "coupled"),
-    (Item.EYES, "not_yet"), (Item.ROCK, "stuck"), (Item.LID_OFF, "still_on"),
-    (Item.LID_OFF_NOW, "lid_is_on"),
-)  # fmt: skip
+OF_A_FALL = (Item.FALL_FIRST, Item.FALL_SECOND, Item.FALL_SPEED)
+"""Once a fall is had or missed, what was read of it counts no more."""
+STEPS = (*LET_DOWN, *PROVE, *FILL, *CLOSE)
 
 
 @dataclass
@@ -77,28 +72,37 @@ Key = tuple[object, ...]
 
 
 def key(state: PotState, now: Now) -> Key:
-    """What the rules can tell apart; a bad sighting is the same to them as none."""
-    pieces = frozenset(
-        (
-            piece.item,
-            piece.value if piece.number is None else "typed",
-            piece.about,
-            piece.item in PERISHABLE and fresh(piece, now),
-        )
-        for piece in state.evidence
-        if piece.item not in OF_THE_RUN and (piece.item, piece.value) not in AS_GOOD_AS_NONE
-    )
+    """What the rules can tell apart: each requirement met or not, and what decides who owes."""
     asked = present(state, now)
-    last = None if state.last is None or state.last.number is None else state.last.number
+    last = None if state.last is None else state.last.number
+    weighed = asked in WEIGHED
     return (
-        state.belief, state.branch is Branch.NO_HISS, pieces, asked,
-        None if last is None or asked not in WEIGHED else _level(state, last), state.air, min(state.passes, MOST_PASSES),
+        state.belief, state.branch is Branch.NO_HISS, asked,
+        tuple(_met(step, state, now) for step in STEPS),
+        state.value(Item.HOSE_BLED) == "spitting", state.value(Item.VENT) in MOVING,
+        state.value(Item.OPENING_HEARD) == "hiss_falls", state.value(Item.ROCK) == "free",
+        _watched(state), hissed_holes(state), openings_left(state),
+        frozenset((piece.hole, piece.about == "inlet") for piece in signs_counted(state, now)),
+        _level(state, last) if weighed and last is not None else None,
+        state.fall_from is None and weighed, state.air, min(state.passes, MOST_PASSES),
         state.fall_recorded, state.fall_missed, state.unseen_forced, state.vent_hissed,
-        state.gauge_failed, state.dwell_done, state.may_stay, state.baseline is None,
-        seen_live(state), signs_owed(state), dwell_owed(state) > LONGEST,
-        dwell_left(state, now) <= 0, fall_wait_left(state, now) <= 0, state.sign_asked,
-        state.reading_owed, state.fall_from is None and asked in WEIGHED,
+        state.gauge_failed, state.dwell_done, state.may_stay, state.filling,
+        state.baseline is None, seen_live(state), signs_owed(state),
+        dwell_owed(state) > LONGEST, fall_wait_left(state, now) <= 0, state.sign_asked,
+        state.reading_owed,
     )  # fmt: skip
+
+
+def _met(step: Step, state: PotState, now: Now) -> bool:
+    counts = step.item not in OF_A_FALL or step.owed(state, now)
+    return counts and step.met(state, now)
+
+
+def _watched(state: PotState) -> bool:
+    """Whether somebody saw the vent opened, so that the time of venting is known."""
+    vents = [piece.value for piece in state.all(Item.VENT)]
+    opened = any(value.startswith(("opened", "pressed")) for value in vents)
+    return opened and not any(value.startswith("was_open") for value in vents)
 
 
 def _level(state: PotState, value: float) -> int:

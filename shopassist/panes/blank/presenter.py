@@ -159,7 +159,7 @@ class BlankPresenter:
         wall = plan.wall
         if wall is None:
             drill, outline = self._book.value("drill"), self._book.text("stations")
-            missing = "" if drill and outline else "needs the bore and the core's outline"
+            missing = "" if drill and outline else "needs bore and outline"
             return FigureShown(label, NONE, "", "missing", note=missing, explains=False)
         say = self._wording
         number, unit = say.split(wall.likely, "Metre")
@@ -170,7 +170,7 @@ class BlankPresenter:
     def _figure(self, name: str, plan: BlankPlan) -> FigureShown:
         made, say = plan.figures.get(name), self._wording
         if made is None or made.value is None:
-            label = {"for_one": "Resin for one", "for_all": "For all, waste counted"}[name]
+            label = {"for_one": "Resin for one", "for_all": "For all, with waste"}[name]
             return FigureShown(label, NONE, "", "missing", note="needs the mould", explains=False)
         number, unit = say.split(made.value, made.quantity)
         label = say.say(made.label) if made.label is not None else name

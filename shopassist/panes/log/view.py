@@ -3,10 +3,8 @@
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
-    QAbstractItemView,
     QFrame,
     QHBoxLayout,
-    QHeaderView,
     QLineEdit,
     QPushButton,
     QScrollArea,
@@ -21,15 +19,13 @@ from shopassist.panes.log.model import LogModel
 from shopassist.panes.log.pages import ComparePage, LearntPage, SymptomPage
 from shopassist.panes.log.presenter import LogPresenter
 from shopassist.panes.log.screen import FILTERS, PAGES, LogScreen
+from shopassist.panes.log.table import LogTable
 from shopassist.widgets.look import Look
 from shopassist.widgets.pane_frame import PaneFrame
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.pot_card import ReportedRows
 from shopassist.widgets.prose import Heading
 from shopassist.widgets.shown import Reported
-
-WIDTHS = (13, 12, 13, 9, 9)
-"""Of the columns, in digits of the body font."""
 
 
 class LogView(PaneFrame):
@@ -83,21 +79,7 @@ class LogView(PaneFrame):
         return column
 
     def _build_table(self, look: Look) -> QTableView:
-        self.table = QTableView()
-        name_it(self.table, "log.table", "Batches, newest first; Space marks one for comparison")
-        self.table.setModel(self._model)
-        self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.table.setShowGrid(False)
-        self.table.verticalHeader().hide()
-        header = self.table.horizontalHeader()
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        header.setHighlightSections(False)
-        digit = look.measure("body").horizontalAdvance("0")
-        for column, digits in enumerate(WIDTHS):
-            self.table.setColumnWidth(column, round(digits * digit))
-        header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
-        self.table.setTabKeyNavigation(False)
+        self.table = LogTable(look, self._model)
         self.table.selectionModel().currentRowChanged.connect(
             lambda now, _: self._presenter.on_select(now.row())
         )

@@ -118,8 +118,8 @@ class WarmupPresenter:
         """The shop as somebody read it lately."""
         now = self._clock.read().utc
         readings = [
-            each.warmth[-1] for each in self._of.batches.recent(LINES * 3)
-            if each.warmth and each.warmth[-1].where == "shop"
+            reading for each in self._of.batches.recent(LINES * 3)
+            for reading in each.warmth if reading.where == "shop"
         ]  # fmt: skip
         newest = max(readings, key=lambda each: each.at, default=None)
         return newest.middle if newest is not None and now - newest.at < FRESH else None

@@ -11,7 +11,7 @@ from tests.panes.blank.conftest import SPECS, BlankBench
 def test_an_empty_pane_says_what_to_type(bench: BlankBench) -> None:
     screen = bench.pane.screen
     assert screen.section.missing.startswith("Type the mould")
-    assert screen.wall.note == "needs the bore and the core's outline"
+    assert screen.wall.note == "needs bore and outline"
     assert [each.value for each in screen.figures] == ["–", "–"]
     assert screen.use == ""
     assert screen.right == "New batch"
@@ -36,7 +36,7 @@ def test_a_knob_has_a_drawing_a_wall_and_an_amount(bench: BlankBench) -> None:
     assert screen.notes[0].startswith("Under the 3.0 mm")
     assert screen.wall.bracket is not None
     assert bench.figure("wall") == "2.4 mm"
-    assert screen.figures[1].label == "For 12, waste counted"
+    assert screen.figures[1].label == "For 12, with waste"
 
 
 def test_the_volume_is_that_of_the_mould_less_the_core(bench: BlankBench) -> None:

@@ -165,3 +165,12 @@ def test_the_shared_facts_are_listed(view: LogView, bench: LogBench) -> None:
     assert shared is not None
     assert "Coldest" in shared.accessibleDescription()
     shared.draw(shared._shown)
+
+
+def test_a_narrow_table_leaves_columns_out_and_keeps_the_name(view: LogView) -> None:
+    table = view.table
+    for width, hidden in ((1200, set()), (300, {1, 2, 3}), (40, {1, 2, 3, 4})):
+        table.resize(width, 300)
+        settle()
+        assert {c for c in range(5) if table.isColumnHidden(c)} >= hidden
+        assert not table.isColumnHidden(0) or width == 40
