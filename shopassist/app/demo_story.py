@@ -12,7 +12,7 @@ from shopassist.core.messages import Text
 from shopassist.core.pot.events import Answer, Event, Press
 from shopassist.core.pot.events import Typed as Reading
 from shopassist.core.pot.words import Act, Item, Sign
-from shopassist.core.quantities import Kelvin, Kilogram
+from shopassist.core.quantities import Kelvin, Kilogram, UtcSecond
 from shopassist.core.rows import Json
 from shopassist.services.session import Session
 from shopassist.services.settings import SettingsService
@@ -91,6 +91,7 @@ class Story:
             self._save(self.made.cabinets.save(mapping))
         self._finished()
         batch = self._stabilised()
+        self._drying()
         self._running(batch)
         self._until(0.0)
         self._session.end()
@@ -152,6 +153,14 @@ class Story:
         self._until(SECOND_MIX + HOUR)
         blank_of_knobs(self.made, batch)
         return batch
+
+    def _drying(self) -> None:
+        """Finials 3: cores turned yesterday, since then in the oven."""
+        batch, plan = self.made.batches.open("Finials 3"), self.made.plan
+        now = float(self._clock.read().utc)
+        plan.start(batch, "rough", UtcSecond(now - 20 * HOUR))
+        plan.end(batch, "rough", UtcSecond(now - 19 * HOUR))
+        plan.start(batch, "dry", UtcSecond(now - 19 * HOUR))
 
     def _running(self, batch: str) -> None:
         """Knobs 12: at pressure, the gel still to come."""

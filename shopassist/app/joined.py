@@ -104,12 +104,14 @@ class Joined:
             found = getattr(presenter, hook, None)
             if isinstance(found, Hook):
                 found.connect(heed)
-        if name == "stabilise":
-            self.services.stabilise.changed.connect(lambda _: self.refresh())
+        if name in ("stabilise", "plan"):
+            getattr(self.services, name).changed.connect(lambda _: self.refresh())
 
     def _later_dues(self) -> Iterable[Due]:
         """Waits of what the first paint does without."""
-        return self.services.stabilise.dues() if self._painted else ()
+        if not self._painted:
+            return ()
+        return (*self.services.stabilise.dues(), *self.services.plan.dues())
 
     def _choices(self) -> Choices:
         parts = self.presenters

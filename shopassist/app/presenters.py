@@ -16,6 +16,7 @@ from shopassist.store.sheet_files import read_toml
 if TYPE_CHECKING:
     from shopassist.panes.blank.presenter import BlankPresenter
     from shopassist.panes.log.presenter import LogPresenter
+    from shopassist.panes.plan.presenter import PlanPresenter
     from shopassist.panes.records.presenter import RecordsPresenter
     from shopassist.panes.stabilise.presenter import StabilisePresenter
     from shopassist.panes.warmup.presenter import WarmupPresenter
@@ -100,3 +101,15 @@ class Presenters:
             made.ambient,
         )  # fmt: skip
         return self._meet("warm-up", WarmupPresenter(sources, base.clock, made.wording))
+
+    @cached_property
+    def plan(self) -> "PlanPresenter":
+        """The week."""
+        from shopassist.panes.plan.presenter import PlanPresenter
+
+        made = self._made
+        presenter = self._meet("plan", PlanPresenter(
+            made.plan, made.batches, made.hand, self._base.clock, made.wording
+        ))  # fmt: skip
+        made.stabilise.changed.connect(lambda _: presenter.changed.emit(None))
+        return presenter

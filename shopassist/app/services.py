@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from shopassist.core.cabinet import Cabinet
     from shopassist.services.hindsight import Hindsight
     from shopassist.services.log_index import LogIndex
+    from shopassist.services.plan import PlanService
     from shopassist.services.stabilise import StabiliseService
 
 ORDERS = {"day": "dmy", "month": "mdy", "year": "ymd"}
@@ -103,6 +104,13 @@ class Services:
         from shopassist.services.stabilise import StabiliseService
 
         return StabiliseService(self._base.journal, self.batches, self._base.clock, self.ambient)
+
+    @cached_property
+    def plan(self) -> "PlanService":
+        """Stages of the batches in a real week."""
+        from shopassist.services.plan import PlanService
+
+        return PlanService(self._base.journal, self.batches, self._base.clock, self.stabilise.state)
 
 
 def rare_units() -> UnitTable:

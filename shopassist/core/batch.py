@@ -123,6 +123,8 @@ class Batch:
     """The pot it is in now."""
     at_pressure: UtcSecond | None = None
     """When air first went on with this batch in the pot."""
+    left_pot: UtcSecond | None = None
+    """When it was last taken out of a pot."""
     warmth: tuple[WarmthReading, ...] = ()
     unknowns: tuple[UnknownWarmth, ...] = ()
     need: NeedSet | None = None
@@ -239,7 +241,8 @@ def _poured(batch: Batch, row: Row) -> Batch:
 def _loaded(batch: Batch, row: Row) -> Batch:
     pot = _text(row, "pot")
     began = batch.at_pressure if batch.at_pressure is not None or not pot else row.happened
-    return replace(batch, pot=pot, at_pressure=began)
+    left = batch.left_pot if pot else row.happened
+    return replace(batch, pot=pot, at_pressure=began, left_pot=left)
 
 
 def _temperature(batch: Batch, row: Row) -> Batch:

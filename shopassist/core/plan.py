@@ -1,13 +1,14 @@
 """Lays the stages of batches into the hours of a real week."""
 
 from bisect import bisect_right
-from collections.abc import Mapping, Sequence
-from dataclasses import field
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import field, replace
+from math import inf
 
 from shopassist.core.errors import out_of_range
 from shopassist.core.frozen import frozen
 from shopassist.core.quantities import Second, UtcSecond
-from shopassist.core.stages import Guess, Stage, need_order
+from shopassist.core.stages import Guess, Stage, need_order, network
 
 GRAIN = Second(900.0)
 """Starts found backward from a due day are rounded to this; ours."""
@@ -51,6 +52,8 @@ class Job:
     stages: tuple[Stage, ...]
     not_before: UtcSecond
     done: Mapping[str, Done] = field(default_factory=dict)
+    held: Mapping[str, UtcSecond] = field(default_factory=dict)
+    """Stages that are put off until then."""
 
 
 @frozen
@@ -90,6 +93,24 @@ class Calendar:
                 return start
         raise out_of_range("hours", "No working hours are long enough for this stage.")
 
+    def open_until(self, at: float, lasts: float) -> float:
+        """Last moment up to ``at`` from which ``lasts`` fits into one stretch; else ``-inf``."""
+        for each in reversed(self._hours[: bisect_right(self._starts, at)]):
+            start = min(at, each.end - lasts)
+            if start >= each.start:
+                return start
+        return -inf
+
+    def begun_inside(self, end: float, lasts: float) -> float:
+        """Start of a wait that counts only while somebody is there; ``-inf`` before all hours."""
+        left = lasts
+        for each in reversed(self._hours[: bisect_right(self._starts, end)]):
+            close = min(end, each.end)
+            if close - left >= each.start:
+                return close - left
+            left -= close - each.start
+        return -inf
+
     def run_inside(self, start: float, lasts: float) -> float:
         """End of a wait from a moment within the hours that counts only while somebody is there."""
         left = lasts
@@ -115,13 +136,19 @@ def lay_out(
     """
     rules = rules or Rules()
     found: dict[str, Planned] = {}
-    for stage in need_order(job.stages):
+    for stage in _by_urgency(job.stages, guess):
         done = job.done.get(stage.key)
         at = max((found[key].end for key in stage.after), default=job.not_before)
         placed = (
-            _as_done(stage, done, now, guess)
+            _as_done(stage, done, now, _runs(stage, calendar, guess, rules))
             if done is not None
-            else _as_planned(stage, max(at, now, job.not_before), calendar, guess, rules)
+            else _as_planned(
+                stage,
+                max(at, now, job.not_before, job.held.get(stage.key, now)),
+                calendar,
+                guess,
+                rules,
+            )
         )
         calendar.take("hands", placed.start, placed.hands_end)
         calendar.take(stage.place, placed.start, placed.end)
@@ -129,24 +156,42 @@ def lay_out(
     return tuple(found[stage.key] for stage in job.stages)
 
 
-def _as_done(stage: Stage, done: Done, now: UtcSecond, guess: Guess) -> Planned:
-    hands = UtcSecond(done.start + min(stage.hands, stage.lasts(guess)))
+def _by_urgency(stages: Sequence[Stage], guess: Guess) -> tuple[Stage, ...]:
+    """What has to begin first takes hands and places first; order of need stays kept."""
+    slots = network(stages, guess).slots
+    late = {key: slot.start + slot.float for key, slot in slots.items()}
+    return tuple(sorted(need_order(stages), key=lambda each: late[each.key]))
+
+
+Runs = Callable[[float], tuple[float, float]]
+"""From a start to the end of the hands-on share and the end of the stage."""
+
+
+def _runs(stage: Stage, calendar: Calendar, guess: Guess, rules: Rules) -> Runs:
+    lasts = stage.lasts(guess)
+    hands = min(stage.hands, lasts)
+
+    def run(start: float) -> tuple[float, float]:
+        watched = stage.attended and rules.attended
+        return start + hands, calendar.run_inside(start, lasts) if watched else start + lasts
+
+    return run
+
+
+def _as_done(stage: Stage, done: Done, now: UtcSecond, runs: Runs) -> Planned:
     if done.end is not None:
-        return Planned(stage.key, done.start, min(hands, done.end), done.end, "done")
-    end = UtcSecond(max(done.start + stage.lasts(guess), now))
-    return Planned(stage.key, done.start, hands, end, "running")
+        hands = UtcSecond(min(done.start + stage.hands, done.end))
+        return Planned(stage.key, done.start, hands, done.end, "done")
+    free, over = runs(done.start)
+    return Planned(stage.key, done.start, UtcSecond(free), UtcSecond(max(over, now)), "running")
 
 
 def _as_planned(stage: Stage, at: float, calendar: Calendar, guess: Guess, rules: Rules) -> Planned:
-    lasts = stage.lasts(guess)
-    hands = min(stage.hands, lasts)
+    hands = min(stage.hands, stage.lasts(guess))
+    runs = _runs(stage, calendar, guess, rules)
     while True:
         start = calendar.open_from(at, hands) if hands or stage.attended else at
-        end = (
-            calendar.run_inside(start, lasts)
-            if stage.attended and rules.attended
-            else start + lasts
-        )
+        end = runs(start)[1]
         later = max(
             calendar.free("hands", start, start + hands) if hands else start,
             calendar.free(stage.place, start, end) if stage.place else start,
@@ -164,6 +209,40 @@ def plan(
     """Lay out several batches, the first one first: the next is threaded into its waits."""
     calendar = Calendar(hours)
     return {job.batch_id: lay_out(job, calendar, now, guess, rules) for job in jobs}
+
+
+def can_wait(
+    jobs: Sequence[Job], hours: Sequence[Hours], now: UtcSecond, whose: tuple[str, str],
+    room: Second, rules: Rules | None = None,
+) -> Second:  # fmt: skip
+    """How long a stage of a batch can be put off without any batch ending later.
+
+    ``whose`` holds batch and stage, ``room`` what order and hours allow; hands and places that
+    another stage needs then are counted too.
+    """
+    before = plan(jobs, hours, now, "likely", rules)
+    batch_id, key = whose
+    start = next(each.start for each in before[batch_id] if each.key == key)
+
+    def holds(delay: float) -> bool:
+        held = [
+            replace(job, held={**job.held, key: UtcSecond(start + delay)})
+            if job.batch_id == batch_id else job for job in jobs
+        ]  # fmt: skip
+        after = plan(held, hours, now, "likely", rules)
+        return all(_over(after[name]) <= _over(placed) for name, placed in before.items())
+
+    if room <= 0 or holds(room):
+        return Second(max(room, 0.0))
+    low, high = 0, int(room // GRAIN)
+    while low < high:
+        middle = (low + high + 1) // 2
+        low, high = (middle, high) if holds(middle * GRAIN) else (low, middle - 1)
+    return Second(low * GRAIN)
+
+
+def _over(placed: Sequence[Planned]) -> float:
+    return max((each.end for each in placed), default=0.0)
 
 
 def start_for(
@@ -189,13 +268,39 @@ def start_for(
     return UtcSecond(now + low * GRAIN)
 
 
-def floats(placed: Sequence[Planned], stages: Sequence[Stage]) -> dict[str, Second]:
-    """How long each stage can be late before another one, or the end, must move."""
+def floats(
+    placed: Sequence[Planned], stages: Sequence[Stage], calendar: Calendar,
+    guess: Guess = "likely", rules: Rules | None = None,
+) -> dict[str, Second]:  # fmt: skip
+    """How late each stage may be before the end must move, hours of the shop kept.
+
+    Order and hours count; whose hands and which oven another batch needs meanwhile do not.
+    """
+    rules = rules or Rules()
     by_key = {each.key: each for each in placed}
     end = max((each.end for each in placed), default=UtcSecond(0.0))
-    result: dict[str, Second] = {}
+    latest: dict[str, float] = {}
+    found: dict[str, Second] = {}
     for stage in reversed(need_order(stages)):
-        followers = [other.key for other in stages if stage.key in other.after]
-        room = min((by_key[key].start + result[key] for key in followers), default=float(end))
-        result[stage.key] = Second(max(room - by_key[stage.key].end, 0.0))
-    return result
+        each = by_key[stage.key]
+        over = min((latest[other.key] for other in stages if stage.key in other.after),
+                   default=float(end))  # fmt: skip
+        if each.kind == "planned":
+            latest[stage.key] = max(_latest(stage, over, calendar, guess, rules), each.start)
+            found[stage.key] = Second(latest[stage.key] - each.start)
+        else:
+            latest[stage.key] = each.start
+            is_running = each.kind == "running"
+            found[stage.key] = Second(max(over - each.end, 0.0) if is_running else 0.0)
+    return found
+
+
+def _latest(
+    stage: Stage, over: float, calendar: Calendar, guess: Guess, rules: Rules
+) -> float:  # fmt: skip
+    """Latest start of a stage that has to be over by then."""
+    lasts = stage.lasts(guess)
+    hands = min(stage.hands, lasts)
+    watched = stage.attended and rules.attended
+    start = calendar.begun_inside(over, lasts) if watched else over - lasts
+    return calendar.open_until(start, hands) if hands or stage.attended else start

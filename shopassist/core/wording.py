@@ -169,6 +169,11 @@ class Wording:
             return NONE
         return f"{_DAYS[here.weekday]} {self._date(here, with_year=False)}  {self._time(here)}"
 
+    def day(self, utc: float) -> str:
+        """Weekday and day of the month, for graduations of a calendar."""
+        here = self._local(utc)
+        return NONE if here is None else f"{_DAYS[here.weekday]} {here.day}"
+
     def duration(self, seconds: float) -> str:
         """Length of time in its two largest units: "3 h 12 min"."""
         if not isfinite(seconds):

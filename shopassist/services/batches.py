@@ -32,7 +32,7 @@ CARD_FIELDS = (
     "colour_amount", "pot", "hold_pressure", "moulds", "cores", "b_first",
 )  # fmt: skip
 """Entries that a repeat batch takes over."""
-CARD_PANES = ("blank.",)
+CARD_PANES = ("blank.", "plan.stage.")
 """Panes whose entries a repeat batch takes over whole."""
 
 

@@ -36,6 +36,7 @@ RAIL: tuple[tuple[IconName, str], ...] = (
     ("stabilise", "Stabilise"),
     ("blank", "Blank"),
     ("warm-up", "Warm-up"),
+    ("plan", "Plan"),
     ("log", "Log"),
 )
 """Panes of the rail; only those that exist are shown."""

@@ -1,6 +1,7 @@
 """The stages of a batch, their critical path, and where they lie in a real week."""
 
 import itertools
+import math
 from dataclasses import replace
 from zoneinfo import ZoneInfo
 
@@ -16,13 +17,22 @@ from shopassist.core.plan import (
     Job,
     Planned,
     Rules,
+    can_wait,
     floats,
     lay_out,
     plan,
     start_for,
 )
 from shopassist.core.quantities import Second, UtcSecond
-from shopassist.core.stages import GUESSES, STAGES, hands_on, need_order, network, without
+from shopassist.core.stages import (
+    GUESSES,
+    STAGES,
+    Stage,
+    hands_on,
+    need_order,
+    network,
+    without,
+)
 from shopassist.core.work_hours import DEFAULT, hours_between, instant, need_hours
 
 H = 3600.0
@@ -199,10 +209,72 @@ def test_a_batch_without_stages_can_start_when_it_is_due() -> None:
 
 def test_float_in_the_week_is_room_before_the_next_stage() -> None:
     found = lay_out(job(), Calendar(WEEKS), MONDAY)
-    room = floats(found, STAGES)
+    room = floats(found, STAGES, Calendar(WEEKS))
     assert room["wax"] == pytest.approx(0.0)
     assert room["warm"] > 24 * H
     assert all(each >= 0 for each in room.values())
+
+
+@pytest.mark.parametrize("attended", [False, True])
+@pytest.mark.parametrize("key", [each.key for each in STAGES])
+def test_as_late_as_it_can_wait_a_stage_moves_no_end_and_later_it_does(
+    key: str, attended: bool
+) -> None:
+    rules, jobs = Rules(attended), [job(), job(batch_id="two")]
+    found = plan(jobs, WEEKS, MONDAY, "likely", rules)
+    room = floats(found["one"], STAGES, Calendar(WEEKS), "likely", rules)[key]
+    waits = can_wait(jobs, WEEKS, MONDAY, ("one", key), room, rules)
+    assert 0 <= waits <= room
+    start = next(each.start for each in found["one"] if each.key == key)
+
+    def ends(delay: float) -> list[float]:
+        held = [job(held={key: UtcSecond(start + delay)}), jobs[1]]
+        after = plan(held, WEEKS, MONDAY, "likely", rules)
+        return [max(each.end for each in placed) for placed in after.values()]
+
+    assert ends(waits) <= ends(0.0)
+    assert any(late > was for late, was in zip(ends(room + 30 * H), ends(0.0), strict=True))
+
+
+def test_a_stage_waits_only_as_long_as_another_batch_can_spare_the_hands() -> None:
+    def stage(key: str, hours: float, hands: float) -> Stage:
+        lasts = Second(hours * H)
+        return Stage(key, key, lasts, lasts, lasts, Second(hands * H))
+
+    mornings = [Hours(UtcSecond(MONDAY + d * 24 * H), UtcSecond(MONDAY + (d * 24 + 4) * H))
+                for d in range(9)]  # fmt: skip
+    jobs = [job(stages=(stage("turn", 1, 1), stage("rest", 5, 0))),
+            job(batch_id="two", stages=(stage("sand", 2, 2), stage("set", 4, 0)))]  # fmt: skip
+    waits = can_wait(jobs, mornings, MONDAY, ("one", "turn"), Second(1.5 * H))
+    assert waits == pytest.approx(H)
+
+
+def test_a_stretch_that_is_too_short_is_passed_over_backward_too() -> None:
+    calendar = Calendar([Hours(UtcSecond(0.0), UtcSecond(10.0)),
+                         Hours(UtcSecond(20.0), UtcSecond(21.0))])  # fmt: skip
+    assert calendar.open_until(21.0, 5.0) == pytest.approx(5.0)
+
+
+def test_a_batch_without_stages_has_nothing_to_wait_for() -> None:
+    jobs = [job(), job(batch_id="two", stages=())]
+    assert can_wait(jobs, WEEKS, MONDAY, ("one", "wax"), Second(0.0)) == pytest.approx(0.0)
+    assert can_wait(jobs, WEEKS, MONDAY, ("one", "warm"), Second(H)) == pytest.approx(H)
+
+
+def test_what_runs_may_drag_on_and_what_is_done_has_no_room() -> None:
+    done = {"rough": Done(MONDAY, UtcSecond(MONDAY + H)), "dry": Done(UtcSecond(MONDAY + H))}
+    found = lay_out(job(done=done), Calendar(WEEKS), UtcSecond(MONDAY + 2 * H))
+    room = floats(found, STAGES, Calendar(WEEKS))
+    assert room["rough"] == pytest.approx(0.0)
+    assert room["dry"] > 0
+
+
+def test_before_all_hours_nothing_fits() -> None:
+    calendar = Calendar(WEEKS)
+    assert calendar.open_until(MONDAY - 10 * H, 60.0) == -math.inf
+    assert calendar.open_until(MONDAY + 30.0, 60.0) == pytest.approx(MONDAY + 30.0)
+    assert calendar.begun_inside(MONDAY + 5 * H, 6 * H) == -math.inf
+    assert calendar.begun_inside(MONDAY + 24 * H + H, 2 * H) == pytest.approx(MONDAY + 8 * H)
 
 
 def test_hours_too_short_for_a_stage_are_refused() -> None:

@@ -1,0 +1,1 @@
+"""The plan: stages of the batches in a real week, and the day's list."""
