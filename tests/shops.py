@@ -1,8 +1,9 @@
 """A whole Qt-free shop over a real journal in a folder, with a hand-moved clock."""
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
+from typing import Any
 
 from shopassist.clock.manual import ManualClock
 from shopassist.core.batch import Typed
@@ -10,6 +11,11 @@ from shopassist.core.pot.plate import Plate, plate_from_mapping
 from shopassist.core.quantities import Kelvin, Kilogram, UtcSecond
 from shopassist.core.records import Problem
 from shopassist.core.sheets import ResinSheet, sheet_from_mapping
+from shopassist.core.shelf import (
+    colour_from_mapping,
+    lot_from_mapping,
+    scale_from_mapping,
+)
 from shopassist.core.wording import Wording
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
@@ -20,6 +26,7 @@ from shopassist.services.loads import PotLoads
 from shopassist.services.log_index import LogIndex
 from shopassist.services.pot import PotService
 from shopassist.services.session import Session
+from shopassist.services.stock import StockService
 from shopassist.store.opening import open_journal
 from shopassist.store.resources import resource
 from tests.fakes import MemoryState
@@ -50,9 +57,16 @@ class Shop:
         )
         self.index = LogIndex(self.journal, self.batches, self._sheet_name)
         self.hindsight = Hindsight(self.batches, self.sheets, self.cure)
+        self.scales = self._library("scale", scale_from_mapping)
+        self.colours = self._library("colour", colour_from_mapping)
+        self.lots = self._library("lot", lot_from_mapping)
+        self.stock = StockService(self.batches, self.sheets, self.lots)
         self.pots.start(self.found)
         self.session.findings.connect(self.pots.heed)
         self.loads.watch(self.pots)
+
+    def _library(self, kind: str, read: Callable[..., Any]) -> Library[Any]:
+        return Library(self.journal, kind, lambda mapping: read(mapping, self.words.read_si))
 
     def _sheet(
         self, mapping: Mapping[str, object]

@@ -9,6 +9,7 @@ from shopassist.app.foundation import Foundation
 from shopassist.app.services import KINDS, Services, form_of
 from shopassist.panes.cure.presenter import CurePresenter
 from shopassist.panes.mix.presenter import MixPresenter
+from shopassist.panes.mix.sources import MixSources
 from shopassist.panes.pot.presenter import PotPresenter
 from shopassist.services.library import Library
 from shopassist.store.sheet_files import read_toml
@@ -30,9 +31,10 @@ class Presenters:
 
     def __init__(self, base: Foundation, made: Services, met: Met) -> None:
         self._base, self._made, self._met = base, made, met
-        self.mix = MixPresenter(
-            made.batches, made.sheets, made.hand, made.cure, base.clock, made.wording
-        )
+        self.mix = MixPresenter(MixSources(
+            made.batches, made.sheets, made.hand, made.cure, base.clock, made.wording,
+            lambda: made.scales, lambda: made.colours, lambda: made.stock,
+        ))  # fmt: skip
         self.cure = CurePresenter(made.batches, made.cure, made.hand, base.clock, made.wording)
         self.pot = PotPresenter(made.pots, made.hand, made.wording)
         self.there: dict[str, object] = {}
@@ -63,6 +65,7 @@ class Presenters:
         made = self._made
         libraries: dict[str, Library[Any]] = {
             "resin": made.sheets, "pot": made.plates, "cabinet": made.cabinets,
+            "scale": made.scales, "colour": made.colours, "lot": made.lots,
         }  # fmt: skip
         kinds = tuple(Kind(kind, title, form_of(kind), libraries[kind]) for kind, title in KINDS)
         return self._meet("records", RecordsPresenter(

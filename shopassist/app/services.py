@@ -26,10 +26,13 @@ from shopassist.store.resources import resource
 
 if TYPE_CHECKING:
     from shopassist.core.cabinet import Cabinet
+    from shopassist.core.colour import Colourant
+    from shopassist.core.shelf import LotRecord, ScaleRecord
     from shopassist.services.hindsight import Hindsight
     from shopassist.services.log_index import LogIndex
     from shopassist.services.plan import PlanService
     from shopassist.services.stabilise import StabiliseService
+    from shopassist.services.stock import StockService
 
 ORDERS = {"day": "dmy", "month": "mdy", "year": "ymd"}
 UNIT_NAMES = {"metric": "metric", "us": "US", "mixed": "mixed"}
@@ -83,6 +86,43 @@ class Services:
             self._base.journal, "cabinet",
             lambda mapping: cabinet_from_mapping(mapping, self.wording.read_si),
         )  # fmt: skip
+
+    @cached_property
+    def scales(self) -> "Library[ScaleRecord]":
+        """Scales of the shop."""
+        from shopassist.core.shelf import scale_from_mapping
+
+        return Library(
+            self._base.journal, "scale",
+            lambda mapping: scale_from_mapping(mapping, self.wording.read_si),
+        )  # fmt: skip
+
+    @cached_property
+    def colours(self) -> "Library[Colourant]":
+        """Colours on the shelf."""
+        from shopassist.core.shelf import colour_from_mapping
+
+        return Library(
+            self._base.journal, "colour",
+            lambda mapping: colour_from_mapping(mapping, self.wording.read_si),
+        )  # fmt: skip
+
+    @cached_property
+    def lots(self) -> "Library[LotRecord]":
+        """Containers of resin and hardener."""
+        from shopassist.core.shelf import lot_from_mapping
+
+        return Library(
+            self._base.journal, "lot",
+            lambda mapping: lot_from_mapping(mapping, self.wording.read_si),
+        )  # fmt: skip
+
+    @cached_property
+    def stock(self) -> "StockService":
+        """What is left of each lot."""
+        from shopassist.services.stock import StockService
+
+        return StockService(self.batches, self.sheets, self.lots)
 
     @cached_property
     def index(self) -> "LogIndex":
@@ -142,7 +182,10 @@ def start_services(made: Services, base: Foundation, found: tuple[Finding, ...])
     made.loads.watch(made.pots)
 
 
-KINDS = (("resin", "Resin sheets"), ("pot", "Pots"), ("cabinet", "Warm cabinets"))
+KINDS = (
+    ("resin", "Resin sheets"), ("pot", "Pots"), ("cabinet", "Warm cabinets"),
+    ("scale", "Scales"), ("colour", "Colours"), ("lot", "Lots"),
+)  # fmt: skip
 """Kinds of records that are edited on screen."""
 
 
@@ -151,5 +194,9 @@ def form_of(kind: str) -> tuple[Field, ...]:
     from shopassist.core.cabinet import CABINET_FIELDS
     from shopassist.core.pot.plate import PLATE_FIELDS
     from shopassist.core.sheets import SHEET_FIELDS
+    from shopassist.core.shelf import COLOUR_FIELDS, LOT_FIELDS, SCALE_FIELDS
 
-    return {"resin": SHEET_FIELDS, "pot": PLATE_FIELDS, "cabinet": CABINET_FIELDS}[kind]
+    return {
+        "resin": SHEET_FIELDS, "pot": PLATE_FIELDS, "cabinet": CABINET_FIELDS,
+        "scale": SCALE_FIELDS, "colour": COLOUR_FIELDS, "lot": LOT_FIELDS,
+    }[kind]  # fmt: skip

@@ -105,6 +105,17 @@ class NeedSet:
 
 
 @frozen
+class Drawn:
+    """What a cup took out of one lot."""
+
+    lot: str
+    """Id of the lot's record."""
+    part: str
+    mass: Kilogram
+    seq: int
+
+
+@frozen
 class Batch:
     """Everything known about one batch."""
 
@@ -129,6 +140,10 @@ class Batch:
     unknowns: tuple[UnknownWarmth, ...] = ()
     need: NeedSet | None = None
     """Resin that the Blank pane handed over."""
+    drawn: tuple[Drawn, ...] = ()
+    """What was taken out of which lot."""
+    steps: tuple[UtcSecond, ...] = ()
+    """When each step from hardener to pressure was done."""
     seen: dict[str, UtcSecond] = field(default_factory=dict)
     outcome: str = ""
     notes: tuple[str, ...] = ()
@@ -275,6 +290,21 @@ def _need_set(batch: Batch, row: Row) -> Batch:
     return replace(batch, need=NeedSet(low, likely, high, _text(row, "geometry"), row.happened))
 
 
+def _drawn(batch: Batch, row: Row) -> Batch:
+    found = row.body.get("lots")
+    lots = found if isinstance(found, list) else []
+    made = tuple(
+        Drawn(str(each[0]), str(each[1]), Kilogram(_number(each[2])), row.seq)
+        for each in lots
+        if isinstance(each, list) and len(each) == len(("lot", "part", "mass"))
+    )
+    return replace(batch, drawn=(*batch.drawn, *made))
+
+
+def _step_done(batch: Batch, row: Row) -> Batch:
+    return replace(batch, steps=(*batch.steps, row.happened))
+
+
 def _seen(batch: Batch, row: Row) -> Batch:
     return replace(batch, seen={**batch.seen, _text(row, "mark"): row.happened})
 
@@ -307,6 +337,8 @@ _STEPS = {
     "temperature": _temperature,
     "temperature_unknown": _unknown_warmth,
     "need_set": _need_set,
+    "drawn": _drawn,
+    "step_done": _step_done,
     "seen": _seen,
     "outcome": _outcome,
     "note": _note,

@@ -113,6 +113,58 @@ def volume_ratio(
     return Ratio(weight_ratio * density_a / density_b)
 
 
+def pair_mismatch(
+    weight_ratio: Ratio,
+    volume_ratio: Ratio,
+    density_a: KilogramPerCubicMetre,
+    density_b: KilogramPerCubicMetre,
+) -> Ratio:
+    r"""How far the two ratios of a label are apart, seen through the densities.
+
+    .. math:: d = \frac{r_m}{r_V\, \rho_B / \rho_A} - 1
+
+    Plain: apart by = (B per A by weight) ÷ (B per A by volume × density of B ÷ density of A) − 1
+
+    Parameters
+    ----------
+    weight_ratio
+        Masses of B per mass of A, [1].
+    volume_ratio
+        Volumes of B per volume of A, [1].
+    density_a
+        Density of A, [kg/m3].
+    density_b
+        Density of B, [kg/m3].
+
+    Returns
+    -------
+    Ratio
+        Share by which the ratio by weight asks for more B than that by volume, [1].
+
+    Raises
+    ------
+    OutOfRangeError
+        If a value is zero or negative.
+
+    Notes
+    -----
+    Labels round both ratios, so a per cent or two is nothing; more is a slip somewhere.
+
+    Sources
+    -------
+    BOAT-RATIO
+
+    Examples
+    --------
+    >>> resin, hardener = KilogramPerCubicMetre(1150.0), KilogramPerCubicMetre(954.5)
+    >>> round(pair_mismatch(Ratio(0.83), Ratio(1.0), resin, hardener), 3)
+    0.0
+    """
+    need_positive(weight_ratio=weight_ratio, volume_ratio=volume_ratio)
+    need_positive(density_a=density_a, density_b=density_b)
+    return Ratio(weight_ratio / (volume_ratio * density_b / density_a) - 1)
+
+
 def stroke_ratio(
     strokes_a: Ratio, strokes_b: Ratio, stroke_a: CubicMetre, stroke_b: CubicMetre
 ) -> Ratio:

@@ -6,6 +6,7 @@ from typing import Literal, cast
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import say
 from shopassist.core.quantities import (
+    CubicMetre,
     JoulePerMole,
     Kelvin,
     Kilogram,
@@ -55,6 +56,13 @@ SHEET_FIELDS: tuple[Field, ...] = (
     Field("ratio.basis", "Ratio by", "choice", required=True, choices=("weight", "volume")),
     Field("ratio.a", "Parts of A, resin", "number", required=True, low=1e-3, high=1e4),
     Field("ratio.b", "Parts of B, hardener", "number", required=True, low=1e-3, high=1e4),
+    Field(
+        "other.a", "Parts of A, the other ratio", "number", low=1e-3, high=1e4,
+        note="Where the label gives two: by volume beside by weight, or the other way",
+    ),
+    Field("other.b", "Parts of B, the other ratio", "number", low=1e-3, high=1e4),
+    Field("stroke.a", "Pump of A gives a stroke", "quantity", "CubicMetre", low=1e-8, high=1e-3),
+    Field("stroke.b", "Pump of B gives a stroke", "quantity", "CubicMetre", low=1e-8, high=1e-3),
     Field("ratio.tolerance", "Ratio may be off by", "quantity", "Ratio", low=0.0, high=0.5),
     Field("density.a", "Density of A", "quantity", "KilogramPerCubicMetre", low=500, high=3000),
     Field("density.b", "Density of B", "quantity", "KilogramPerCubicMetre", low=500, high=3000),
@@ -130,8 +138,18 @@ class ResinSheet:
     law: CureLawEntry = CureLawEntry()
     shrink: Ratio | None = None
     glass: Kelvin | None = None
+    other: Ratio | None = None
+    """B per A by the other basis, where the label gives both."""
+    stroke_a: CubicMetre | None = None
+    stroke_b: CubicMetre | None = None
+    """What one stroke of each pump gives."""
     values: Mapping[str, Value] | None = None
     """Every entry by place, for what has no field of its own."""
+
+    @property
+    def ratio(self) -> Ratio:
+        """B per A by the sheet's own basis."""
+        return Ratio(self.part_b / self.part_a)
 
     def stage(self, name: StageName) -> StageTime | None:
         """The sheet's time for one stage, if it gives one."""
@@ -161,6 +179,8 @@ def _contradictions(record: ReadRecord) -> list[Problem]:
     low, high = values.get("temperature.lowest"), values.get("temperature.highest")
     if isinstance(low, float) and isinstance(high, float) and low >= high:
         found.append(Problem("temperature.highest", say("This must lie above the lowest.")))
+    if (values.get("other.a") is None) != (values.get("other.b") is None):
+        found.append(Problem("other.b", say("The other ratio needs both of its parts.")))
     for stage in STAGES:
         first, last = values.get(f"{stage}.time"), values.get(f"{stage}.time_high")
         if isinstance(first, float) and isinstance(last, float) and last < first:
@@ -201,8 +221,19 @@ def _build(values: Mapping[str, Value]) -> ResinSheet:
         ),
         shrink=cast("Ratio | None", get("shrink")),
         glass=cast("Kelvin | None", get("glass")),
+        other=_other(values),
+        stroke_a=cast("CubicMetre | None", get("stroke.a")),
+        stroke_b=cast("CubicMetre | None", get("stroke.b")),
         values=values,
     )
+
+
+def _other(values: Mapping[str, Value]) -> Ratio | None:
+    parts = [values.get(f"other.{part}") for part in ("a", "b")]
+    if None in parts:
+        return None
+    part_a, part_b = (float(cast("float", part)) for part in parts)
+    return Ratio(part_b / part_a)
 
 
 def _stage(values: Mapping[str, Value], stage: StageName) -> StageTime | None:

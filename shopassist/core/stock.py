@@ -26,6 +26,9 @@ class Lot:
     left: Kilogram
     opened: str = ""
     expires: str = ""
+    id: str = ""
+    price: float | None = None
+    """Of a kilogram, in the shop's own money."""
 
 
 @frozen

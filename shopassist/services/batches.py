@@ -1,5 +1,6 @@
 """Batches: every act is committed as a row, then folded in, then told."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from shopassist.clock import Clock
@@ -29,7 +30,10 @@ CARD_LIMIT = 9
 """Recent job cards that *Again* offers: one for each digit key."""
 CARD_FIELDS = (
     "ratio_a", "ratio_b", "basis", "amount", "pieces", "waste", "scale_step", "colour",
-    "colour_amount", "pot", "hold_pressure", "moulds", "cores", "b_first",
+    "colour_amount", "pot", "hold_pressure", "moulds", "cores",
+    "mix.how", "mix.scale", "mix.reads", "mix.order", "mix.cups", "mix.stroke_a", "mix.stroke_b",
+    "mix.pour_depth", *(f"mix.colour_{n}" for n in range(1, 4)),
+    *(f"mix.colour_mass_{n}" for n in range(1, 4)), *(f"mix.step_{n}" for n in range(1, 7)),
 )  # fmt: skip
 """Entries that a repeat batch takes over."""
 CARD_PANES = ("blank.", "plan.stage.")
@@ -270,6 +274,18 @@ class BatchService:
         """Hand over the resin that Blank worked out; a typed amount stays above it."""
         need = NeedSet(low, likely, high, geometry, self._clock.read().utc)
         self._commit(batch_id, "need_set", _need_body(need))
+
+    def draw(self, batch_id: str, lots: Sequence[tuple[str, str, Kilogram]]) -> None:
+        """Record what a cup took out of which lot, as id, part and mass."""
+        if lots:
+            body: list[Json] = [[lot, part, float(mass)] for lot, part, mass in lots]
+            self._commit(batch_id, "drawn", {"lots": body})
+
+    def step_done(self, batch_id: str, name: str) -> None:
+        """Record that one step from hardener to pressure is done."""
+        if self.get(batch_id).first_contact is None:
+            raise RefusedError("Nothing is mixed yet.", field="mix.step_done")
+        self._commit(batch_id, "step_done", {"name": name})
 
     def see(self, batch_id: str, mark: str, happened: UtcSecond | None = None) -> None:
         """Record what the witness cup shows."""

@@ -25,6 +25,8 @@ class Version(Generic[R]):
     problems: tuple[Problem, ...] = ()
     reason: str = ""
     removed: bool = False
+    seq: int = 0
+    """Place of its row in the whole journal."""
 
     @property
     def name(self) -> str:
@@ -63,7 +65,7 @@ class Library(Generic[R]):
         record, problems = self._parse(body)
         return Version(
             record_id, number, body, record, problems,
-            str(row.body.get("reason", "")), row.kind == "removed",
+            str(row.body.get("reason", "")), row.kind == "removed", row.seq,
         )  # fmt: skip
 
     def all(self, *, removed: bool = False) -> tuple[Version[R], ...]:
@@ -82,6 +84,10 @@ class Library(Generic[R]):
         """One certain version: a batch keeps the one that it used."""
         versions = self._versions.get(record_id, [])
         return versions[number - 1] if 1 <= number <= len(versions) else None
+
+    def versions(self, record_id: str) -> tuple[Version[R], ...]:
+        """Every version of one record, the first one first."""
+        return tuple(self._versions.get(record_id, ()))
 
     def check(self, mapping: Mapping[str, object]) -> tuple[Problem, ...]:
         """Everything that is wrong with a mapping, before anything is stored."""

@@ -1,5 +1,6 @@
 """From ratio, basis and amount to what the scale must show, as figures that explain themselves."""
 
+from dataclasses import replace
 from itertools import accumulate
 from typing import Literal, cast
 
@@ -13,6 +14,7 @@ from shopassist.core.off_ratio import Verdict, judge
 from shopassist.core.quantities import CubicMetre, Kilogram, KilogramPerCubicMetre, Ratio
 
 Part = Literal["a", "b", "colour"]
+Basis = Literal["weight", "volume", "strokes"]
 ROUNDED = say("To the step of the scale: the larger part up, the smaller to the nearest that fits.")
 OMITS = (
     say("What stays on the stirrer and in the bottle's neck."),
@@ -26,7 +28,7 @@ class MixInputs:
 
     ratio_a: Origin | None
     ratio_b: Origin | None
-    basis: Literal["weight", "volume"]
+    basis: Basis
     amount: Origin | None
     waste: Origin
     step: Origin
@@ -36,6 +38,13 @@ class MixInputs:
     tolerance: Ratio | None = None
     b_first: bool = False
     colour: Kilogram = Kilogram(0.0)
+    other: Origin | None = None
+    """B per A by the other basis, where the label gives two ratios."""
+    stroke_a: Origin | None = None
+    stroke_b: Origin | None = None
+    """What one stroke of each pump gives."""
+    cups: int = 1
+    """Equal cups that the amount is mixed in."""
 
 
 @frozen
@@ -61,13 +70,27 @@ class MixPlan:
     steps: tuple[Step, ...] = ()
     step_error: Figure | None = None
     missing: Text | None = None
+    volume_ratio: Ratio | None = None
+    """Volumes of B per volume of A, where it is known."""
+    whole: float | None = None
+    """All cups together, unrounded, in the plan's own quantity."""
+
+
+@frozen
+class Ratios:
+    """B per A both ways; None where it cannot be told."""
+
+    weight: Ratio | None
+    volume: Ratio | None
 
 
 def _value(origin: Origin | None) -> float | None:
     return cast("float", origin.value) if origin is not None else None
 
 
-def _empty(missing: Text, quantity: str = "Kilogram") -> MixPlan:
+def empty_plan(missing: Text, quantity: str = "Kilogram") -> MixPlan:
+    """A plan without numbers that says what keeps them away."""
+
     def none(name: str, label: str) -> Figure:
         return Figure(
             f"mix.{name}", None, quantity, "mixing.part_masses", missing=missing, label=say(label)
@@ -84,30 +107,57 @@ def plan(
 ) -> MixPlan:
     """Work out both parts; what was really poured of one part decides the other."""
     if inputs.ratio_a is None or inputs.ratio_b is None:
-        return _empty(say("needs the ratio"))
+        return empty_plan(say("needs the ratio"))
     if inputs.amount is None:
-        return _empty(say("needs the amount"))
+        return empty_plan(say("needs the amount"))
     try:
         return _plan(inputs, poured_a, poured_b)
     except OutOfRangeError as error:
-        return _empty(error.title)
+        return empty_plan(error.title)
 
 
 def _plan(inputs: MixInputs, poured_a: Kilogram | None, poured_b: Kilogram | None) -> MixPlan:
-    given = Ratio(_value(inputs.ratio_b) / _value(inputs.ratio_a))  # type: ignore[operator]
-    density_a, density_b = _value(inputs.density_a), _value(inputs.density_b)
-    by_volume = inputs.basis == "volume"
-    if by_volume and (density_a is None or density_b is None):
-        return _in_cups(inputs, given)
-    ratio = given
-    if by_volume:
-        ratio = mixing.weight_ratio(
-            given, KilogramPerCubicMetre(density_a or 0.0), KilogramPerCubicMetre(density_b or 0.0)
-        )
-    total = _mass_needed(inputs, ratio)
+    found = ratios(inputs)
+    if found is None:
+        return empty_plan(say("needs what one stroke of each pump gives"))
+    if found.weight is None:
+        return _in_cups(inputs, cast("Ratio", found.volume))
+    total = _mass_needed(inputs, found.weight)
     if total is None:
-        return _empty(say("needs the density, to turn a volume into grams"))
-    return _on_scale(inputs, ratio, total, poured_a, poured_b)
+        return empty_plan(say("needs the density, to turn a volume into grams"))
+    made = _on_scale(inputs, found.weight, total, poured_a, poured_b)
+    return replace(made, volume_ratio=found.volume, whole=float(total))
+
+
+def ratios(inputs: MixInputs) -> Ratios | None:
+    """The ratio by weight and by volume, as far as label and densities tell; None: no pumps yet."""
+    given = Ratio(cast("float", _value(inputs.ratio_b)) / cast("float", _value(inputs.ratio_a)))
+    other = cast("Ratio | None", _value(inputs.other))
+    density_a, density_b = _value(inputs.density_a), _value(inputs.density_b)
+    known = density_a is not None and density_b is not None
+    dense = KilogramPerCubicMetre(density_a or 0.0), KilogramPerCubicMetre(density_b or 0.0)
+    if inputs.basis == "weight":
+        if other is None and known:
+            other = mixing.volume_ratio(given, *dense)
+        return Ratios(given, other)
+    if inputs.basis == "strokes":
+        if inputs.stroke_a is None or inputs.stroke_b is None:
+            return None
+        given = _pumped(inputs)
+    if other is None and known:
+        other = mixing.weight_ratio(given, *dense)
+    return Ratios(other, given)
+
+
+def _pumped(inputs: MixInputs) -> Ratio:
+    """Volumes that the strokes give."""
+    strokes_a, strokes_b, stroke_a, stroke_b = (
+        _value(each) or 0.0
+        for each in (inputs.ratio_a, inputs.ratio_b, inputs.stroke_a, inputs.stroke_b)
+    )
+    return mixing.stroke_ratio(
+        Ratio(strokes_a), Ratio(strokes_b), CubicMetre(stroke_a), CubicMetre(stroke_b)
+    )
 
 
 def _density(inputs: MixInputs, ratio: Ratio) -> float | None:
@@ -136,7 +186,7 @@ def _on_scale(
     poured_a: Kilogram | None, poured_b: Kilogram | None,
 ) -> MixPlan:  # fmt: skip
     step = Kilogram(cast("float", inputs.step.value))
-    exact = mixing.part_masses(total, ratio)
+    exact = mixing.part_masses(Kilogram(total / inputs.cups), ratio)
     parts = scale.round_parts(exact, step)
     if poured_a is not None:
         parts = PartMasses(poured_a, scale.nearest(mixing.hardener_for(poured_a, ratio), step))
@@ -189,7 +239,14 @@ def _inputs(
         "waste": inputs.waste,
         "scale step": inputs.step,
     }
-    if inputs.basis == "volume" or (inputs.amount and inputs.amount.quantity == "CubicMetre"):
+    if inputs.basis == "strokes":
+        known |= {"stroke of pump A": inputs.stroke_a, "stroke of pump B": inputs.stroke_b}
+    if inputs.cups > 1:
+        known["equal cups"] = Origin(float(inputs.cups), "Ratio", "typed")
+    if inputs.other is not None and inputs.basis == "volume":
+        known["B per A by weight"] = inputs.other
+    by_density = inputs.basis != "weight" and inputs.other is None
+    if by_density or (inputs.amount and inputs.amount.quantity == "CubicMetre"):
         known |= {
             "density of A": inputs.density_a,
             "density of B": inputs.density_b,
@@ -204,9 +261,10 @@ def _in_cups(inputs: MixInputs, ratio: Ratio) -> MixPlan:
     """Marked cups: all that a ratio by volume allows where no density is known."""
     assert inputs.amount is not None  # noqa: S101 - plan() has looked
     if inputs.amount.quantity == "Kilogram":
-        return _empty(say("needs both densities, or an amount as a volume"))
+        return empty_plan(say("needs both densities, or an amount as a volume"))
     whole = cast("float", inputs.amount.value) * (1 + cast("float", inputs.waste.value))
-    part_a = whole / (1 + ratio)
+    each = whole / inputs.cups
+    part_a = each / (1 + ratio)
     made = _inputs(inputs, None, None)
 
     def part(name: str, label: str, value: float) -> Figure:
@@ -218,8 +276,9 @@ def _in_cups(inputs: MixInputs, ratio: Ratio) -> MixPlan:
 
     return MixPlan(
         "CubicMetre", ratio, part("part_a_target", "Resin, A", part_a),
-        part("part_b_target", "Hardener, B", whole - part_a),
-        part("total_target", "Together", whole), _steps(inputs, part_a, whole - part_a),
+        part("part_b_target", "Hardener, B", each - part_a),
+        part("total_target", "Together", each), _steps(inputs, part_a, each - part_a),
+        volume_ratio=ratio, whole=whole,
     )  # fmt: skip
 
 

@@ -99,6 +99,17 @@ class EntryGrid(QWidget):
         self.lines[ask.name] = line
         return line
 
+    def offer(self, name: str, choices: tuple[tuple[str, str], ...]) -> None:
+        """Take other choices, for instance the records that there are now."""
+        box = self.choices[name]
+        old = tuple((str(box.itemData(n)), box.itemText(n)) for n in range(box.count()))
+        if old != choices:
+            kept = box.currentData()
+            box.clear()
+            for key, words in choices:
+                box.addItem(words, key)
+            box.setCurrentIndex(max(0, box.findData(kept)))
+
     def draw(self, answers: Mapping[str, Answer]) -> None:
         """Show what stands; what is being typed is never overwritten."""
         for name, answer in answers.items():

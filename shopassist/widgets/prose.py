@@ -77,7 +77,8 @@ def wrapped(look: Look, role: Role, words: str, width: float) -> list[str]:
     for part in words.split("\n"):
         if not part:
             continue
-        layout = QTextLayout(part, look.font(role))
+        # A thin space stands inside numbers and ranges: no line is broken there.
+        layout = QTextLayout(part.replace("\u2009", "\u00a0"), look.font(role))
         option = QTextOption()
         option.setWrapMode(QTextOption.WrapMode.WordWrap)
         layout.setTextOption(option)

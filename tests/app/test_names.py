@@ -12,6 +12,7 @@ from shopassist.app.joined import Joined
 from shopassist.clock.system import SystemClock
 from shopassist.core.batch import Typed
 from shopassist.core.quantities import Kilogram
+from shopassist.panes.mix.asks import PAGES
 from tests.contract.names import listed, matches, names_of, promised
 
 
@@ -61,6 +62,10 @@ def _stand_up(program: Joined, names: set[str]) -> None:
         program.window.show_pane(key)
         for _ in range(3):
             QApplication.processEvents()
+    for page, _, _ in PAGES:
+        # Pages are built when they are first opened.
+        program.presenters.mix.on_page(page)
+    program.presenters.mix.on_page("ratio")
     names.update(names_of(program.window))
 
 

@@ -1,20 +1,24 @@
-"""The entries of a mix: what is typed, what the sheet says, what our defaults are."""
+"""The entries of a mix: what is typed, what the sheet or Blank says, what our defaults are."""
 
 from collections.abc import Mapping
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from shopassist.core.amount import WASTE_DEFAULT
 from shopassist.core.batch import Batch
 from shopassist.core.entry import Entry, EntrySpec
-from shopassist.core.figures import Origin
+from shopassist.core.figures import Origin, OriginKind
 from shopassist.core.frozen import frozen
-from shopassist.core.messages import say
-from shopassist.core.quantities import Kilogram, Ratio
+from shopassist.core.messages import Text, say
+from shopassist.core.quantities import Kilogram
 from shopassist.core.sheets import ResinSheet
 from shopassist.services.library import Version
-from shopassist.services.mix import MixInputs
+from shopassist.services.mix import Basis, MixInputs
+
+if TYPE_CHECKING:
+    from shopassist.panes.mix.desk import Extra
 
 FieldName = Literal["ratio_a", "ratio_b", "amount", "waste", "scale_step"]
+StandingOrigin = Literal["typed", "sheet", "default", "job card", "from Blank", ""]
 STEP_DEFAULT = Kilogram(0.0001)
 """A step of 0.1 g, where no scale is entered; ours."""
 
@@ -27,6 +31,7 @@ SPECS: dict[FieldName, EntrySpec] = {
     "waste": EntrySpec("Ratio", unit="%", field="mix.waste", lowest=0.0, highest=1.0),
     "scale_step": EntrySpec("Kilogram", field="mix.scale_step", lowest=1e-6, highest=0.1),
 }
+FIELDS: tuple[FieldName, ...] = ("ratio_a", "ratio_b", "amount", "waste", "scale_step")
 LABELS: dict[FieldName, str] = {
     "ratio_a": "Parts of A, resin",
     "ratio_b": "Parts of B, hardener",
@@ -35,6 +40,11 @@ LABELS: dict[FieldName, str] = {
     "scale_step": "Scale step",
 }
 DEFAULTS: dict[FieldName, float] = {"waste": WASTE_DEFAULT, "scale_step": STEP_DEFAULT}
+NOTES: dict[StandingOrigin, Text] = {
+    "default": say("Our own default."),
+    "from Blank": say("Worked out by Blank, its waste counted; the high end of its range."),
+    "job card": say("From the job card."),
+}
 
 
 @frozen
@@ -44,7 +54,7 @@ class Standing:
     text: str
     value: float | None
     quantity: str
-    origin: Literal["typed", "sheet", "default", "job card", ""]
+    origin: StandingOrigin
 
 
 def standing(
@@ -53,7 +63,7 @@ def standing(
     batch: Batch | None,
     sheet: ResinSheet | None,
 ) -> Standing:
-    """A draft goes before a committed entry, that before the sheet, that before our default."""
+    """A draft goes before a committed entry, that before the sheet or Blank, last our default."""
     quantity = SPECS[field].quantity
     if field in ("ratio_a", "ratio_b") and sheet is not None:
         value = sheet.part_a if field == "ratio_a" else sheet.part_b
@@ -62,51 +72,79 @@ def standing(
         entry = drafts[field]
         if entry is not None:
             return Standing(entry.plain, entry.value, entry.quantity, "typed")
-        return _default(field, quantity)
+        return _fallback(field, quantity, None)
     typed = batch.entries.get(field) if batch is not None else None
     if typed is not None and typed.value is not None:
         return Standing(typed.text, typed.value, typed.quantity or quantity, "typed")
-    return _default(field, quantity)
+    return _fallback(field, quantity, batch, drafts)
 
 
-def _default(field: FieldName, quantity: str) -> Standing:
+def _fallback(
+    field: FieldName, quantity: str, batch: Batch | None,
+    drafts: Mapping[FieldName, Entry | None] | None = None,
+) -> Standing:  # fmt: skip
+    """Blank's amount, or our default."""
+    if batch is not None and batch.need is not None and "amount" not in (drafts or {}):
+        if field == "amount":
+            return Standing("", batch.need.high, "CubicMetre", "from Blank")
+        if field == "waste" and "amount" not in batch.entries:
+            return Standing("", 0.0, quantity, "from Blank")
     if field in DEFAULTS:
         return Standing("", DEFAULTS[field], quantity, "default")
     return Standing("", None, quantity, "")
 
 
 def inputs(
-    found: Mapping[FieldName, Standing], version: Version[ResinSheet] | None,
-    basis: Literal["weight", "volume"], *, b_first: bool,
+    found: Mapping[FieldName, Standing], version: Version[ResinSheet] | None, basis: Basis,
+    *, b_first: bool, extra: "Extra",
 ) -> MixInputs:  # fmt: skip
     """Everything the plan needs, each value with its origin."""
     sheet = version.record if version is not None else None
-
-    def origin(field: FieldName) -> Origin | None:
-        each = found[field]
-        if each.value is None:
-            return None
-        if each.origin == "sheet" and version is not None:
-            return _of_sheet(each.value, each.quantity, version)
-        if each.origin == "default":
-            return Origin(each.value, each.quantity, "default", say("Our own default."))
-        return Origin(each.value, each.quantity, "typed")
+    waste, step = _origin(found["waste"], version), _origin(found["scale_step"], version)
+    if extra.step is not None and found["scale_step"].origin == "default":
+        step = extra.step
+    assert waste is not None  # noqa: S101 - it has a default
+    assert step is not None  # noqa: S101 - it has a default
+    part_a, part_b, other = _ratio(found, version, basis)
 
     def density(value: float | None) -> Origin | None:
         if value is None or version is None:
             return None
         return _of_sheet(value, "KilogramPerCubicMetre", version)
 
-    waste, step = origin("waste"), origin("scale_step")
-    assert waste is not None  # noqa: S101 - it has a default
-    assert step is not None  # noqa: S101 - it has a default
     return MixInputs(
-        origin("ratio_a"), origin("ratio_b"), sheet.basis if sheet is not None else basis,
-        origin("amount"), waste, step,
+        part_a, part_b, basis, _origin(found["amount"], version), waste, step,
         density(sheet.density_a if sheet else None), density(sheet.density_b if sheet else None),
         density(sheet.density_mixed if sheet else None),
-        Ratio(sheet.tolerance) if sheet and sheet.tolerance is not None else None, b_first,
+        tolerance=sheet.tolerance if sheet is not None else None, b_first=b_first,
+        colour=extra.colour, other=other, stroke_a=extra.strokes[0], stroke_b=extra.strokes[1],
+        cups=extra.cups,
     )  # fmt: skip
+
+
+def _ratio(
+    found: Mapping[FieldName, Standing], version: Version[ResinSheet] | None, basis: Basis
+) -> tuple[Origin | None, Origin | None, Origin | None]:
+    """Both parts by the basis in use, and B per A by the other one where the label has two."""
+    part_a, part_b = (_origin(found[name], version) for name in ("ratio_a", "ratio_b"))
+    sheet = version.record if version is not None else None
+    if version is None or sheet is None or sheet.other is None:
+        return part_a, part_b, None
+    other = _of_sheet(sheet.other, "Ratio", version)
+    if basis == sheet.basis:
+        return part_a, part_b, other
+    return _of_sheet(1.0, "Ratio", version), other, _of_sheet(sheet.ratio, "Ratio", version)
+
+
+def _origin(each: Standing, version: Version[ResinSheet] | None) -> Origin | None:
+    if each.value is None:
+        return None
+    if each.origin == "sheet" and version is not None:
+        return _of_sheet(each.value, each.quantity, version)
+    kinds: Mapping[str, OriginKind] = {"default": "default", "from Blank": "computed"}
+    return Origin(
+        each.value, each.quantity, kinds.get(each.origin, "typed"), NOTES.get(each.origin)
+    )
 
 
 def _of_sheet(value: float, quantity: str, version: Version[ResinSheet]) -> Origin:

@@ -1,10 +1,12 @@
-"""The inputs of a mix: sheet or ratio, amount, waste, scale; folded to two lines once weighing."""
+"""The inputs of a mix: ratio and amount, or a page in their place; folded once weighing."""
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QButtonGroup,
     QComboBox,
+    QGridLayout,
     QHBoxLayout,
+    QLabel,
     QPushButton,
     QSizePolicy,
     QVBoxLayout,
@@ -12,17 +14,21 @@ from PySide6.QtWidgets import (
 )
 
 from shopassist.core.wording import Wording
+from shopassist.panes.mix.asks import PAGES
 from shopassist.panes.mix.drafts import LABELS, SPECS, FieldName, Standing
+from shopassist.panes.mix.page_view import PageView
 from shopassist.panes.mix.presenter import MixPresenter
 from shopassist.panes.mix.screen import MixScreen
+from shopassist.services.mix import Basis
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import name_it
-from shopassist.widgets.prose import Heading
 from shopassist.widgets.quantity_edit import QuantityEdit
 from shopassist.widgets.wait_block import TwoEnds
 
+BASES: dict[Basis, str] = {"weight": "by weight", "volume": "by volume", "strokes": "strokes"}
 JUST_A_RATIO = "Just a ratio"
 COLUMN_BODIES = 21
+RATIO: tuple[FieldName, ...] = ("ratio_a", "ratio_b")
 
 
 class MixInputsView(QWidget):
@@ -32,7 +38,7 @@ class MixInputsView(QWidget):
         super().__init__()
         name_it(self, "mix.inputs", "What to mix")
         self.look = look
-        self._presenter = presenter
+        self._presenter, self._wording = presenter, wording
         self._open = QWidget()
         self._sheets: tuple[tuple[str, str], ...] | None = None
         self.edits: dict[FieldName, QuantityEdit] = {
@@ -41,15 +47,35 @@ class MixInputsView(QWidget):
         self._lay_open()
         self._folded = QWidget()
         self._lay_folded()
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self._open)
-        column.addWidget(self._folded)
-        column.addStretch(1)
+        self.pages: dict[str, PageView] = {}
+        self.shown_page = ""
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(round(1.2 * look.u))
+        self._column.addLayout(self._tab_row())
+        self._column.addWidget(self._open)
+        self._column.addWidget(self._folded)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
 
+    def _tab_row(self) -> QHBoxLayout:
+        row = QHBoxLayout()
+        row.setSpacing(0)
+        self.tabs: dict[str, QPushButton] = {}
+        for number, (key, title, _) in enumerate(PAGES, 1):
+            button = QPushButton(title)
+            name_it(button, f"mix.page.{number}", title)
+            button.setProperty("kind", "tab")
+            button.setCheckable(True)
+            button.clicked.connect(lambda _=False, key=key: self._presenter.on_page(key))
+            row.addWidget(button)
+            self.tabs[key] = button
+        row.addStretch(1)
+        return row
+
     def _edit(self, name: FieldName, wording: Wording) -> QuantityEdit:
-        edit = QuantityEdit(self.look, f"mix.{name}", LABELS[name], SPECS[name], wording)
+        edit = QuantityEdit(
+            self.look, f"mix.{name}", LABELS[name], SPECS[name], wording, compact=name in RATIO
+        )
         edit.edited.connect(lambda entry: self._presenter.on_edited(name, entry))
         edit.committed.connect(lambda entry: self._presenter.on_committed(name, entry))
         return edit
@@ -63,12 +89,30 @@ class MixInputsView(QWidget):
         self.sheet.activated.connect(
             lambda index: self._presenter.on_sheet(str(self.sheet.itemData(index) or ""))
         )
-        column.addWidget(Heading(self.look, "mix.sheet_label", "Resin"))
         column.addWidget(self.sheet)
-        column.addLayout(self._pair("ratio_a", "ratio_b"))
+        column.addLayout(self._ratio_row())
         column.addLayout(self._basis_row())
         column.addWidget(self.edits["amount"])
+        self.use_blank = QPushButton()
+        name_it(self.use_blank, "mix.use_blank", "Use Blank’s amount")
+        self.use_blank.setProperty("kind", "quiet")
+        self.use_blank.clicked.connect(self._presenter.on_use_blank)
+        column.addWidget(self.use_blank, 0, Qt.AlignmentFlag.AlignLeft)
         column.addLayout(self._pair("waste", "scale_step"))
+
+    def _ratio_row(self) -> QGridLayout:
+        """Two numbers that need no echo; what is wrong with one stands under it all the same."""
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(round(2 * self.look.u))
+        grid.setVerticalSpacing(round(self.look.u / 2))
+        for place, name in enumerate(RATIO):
+            label = QLabel(LABELS[name])
+            label.setProperty("kind", "label")
+            label.setBuddy(self.edits[name].line)
+            grid.addWidget(label, 0, place)
+            grid.addWidget(self.edits[name], 1, place, Qt.AlignmentFlag.AlignTop)
+            grid.setColumnStretch(place, 1)
+        return grid
 
     def _pair(self, first: FieldName, second: FieldName) -> QHBoxLayout:
         row = QHBoxLayout()
@@ -81,9 +125,9 @@ class MixInputsView(QWidget):
         row = QHBoxLayout()
         self._group = QButtonGroup(self)
         self.basis: dict[str, QPushButton] = {}
-        for basis in ("weight", "volume"):
-            button = QPushButton(f"by {basis}")
-            name_it(button, f"mix.basis.{basis}", f"Ratio by {basis}")
+        for basis, word in BASES.items():
+            button = QPushButton(word)
+            name_it(button, f"mix.basis.{basis}", f"Ratio {word}")
             button.setCheckable(True)
             button.setProperty("kind", "choice")
             button.clicked.connect(lambda _=False, basis=basis: self._presenter.on_basis(basis))
@@ -111,6 +155,10 @@ class MixInputsView(QWidget):
         """Show what stands; what is being typed is never overwritten."""
         self._open.setVisible(not screen.folded)
         self._folded.setVisible(screen.folded)
+        self.unfold.setVisible(screen.page is None)
+        self._draw_page(screen)
+        self.use_blank.setVisible(bool(screen.use_blank))
+        self.use_blank.setText(screen.use_blank)
         self._first.draw(screen.summary[:2])
         self._second.draw(screen.summary[2:])
         self._draw_sheets(screen)
@@ -118,9 +166,29 @@ class MixInputsView(QWidget):
             self._draw_entry(self.edits[name], name, standing)
         for basis, button in self.basis.items():
             button.setChecked(basis == screen.basis)
-            button.setEnabled(not screen.ratio_locked or basis == screen.basis)
-        for name in ("ratio_a", "ratio_b"):
+            button.setEnabled(basis in screen.bases)
+        for name in RATIO:
             self.edits[name].line.setReadOnly(screen.ratio_locked)
+
+    def _draw_page(self, screen: MixScreen) -> None:
+        """The page in place of the entries; built when it is first opened."""
+        key = screen.page.key if screen.page is not None else ""
+        for name, tab in self.tabs.items():
+            tab.setChecked(name == (key or "ratio"))
+        if key != self.shown_page:
+            if self.shown_page:
+                self.pages[self.shown_page].hide()
+            self.shown_page = key
+            policy = QSizePolicy.Policy.Expanding if key else QSizePolicy.Policy.Maximum
+            self.setSizePolicy(QSizePolicy.Policy.Preferred, policy)
+        if screen.page is None:
+            return
+        if key not in self.pages:
+            asks = next(asks for name, _, asks in PAGES if name == key)
+            self.pages[key] = PageView(self.look, self._presenter, self._wording, key, asks)
+            self._column.addWidget(self.pages[key], 1)
+        self.pages[key].draw(screen.page)
+        self.pages[key].show()
 
     def _draw_sheets(self, screen: MixScreen) -> None:
         if screen.sheets != self._sheets:
@@ -146,7 +214,14 @@ class MixInputsView(QWidget):
         width = COLUMN_BODIES * self.look.metrics.body_px
         self.setMaximumWidth(width if wide else 16777215)
 
+    def tick(self) -> None:
+        """Each second: the digits of the open page."""
+        if self.shown_page:
+            self.pages[self.shown_page].tick()
+
     def first(self) -> QWidget:
         """The entry that the keyboard goes to."""
+        if self.shown_page:
+            return self.pages[self.shown_page].first()
         locked = self.edits["ratio_a"].line.isReadOnly()
         return self.edits["amount" if locked else "ratio_a"].line

@@ -1,40 +1,25 @@
 """Words of the mix pane: drafts in, grams and stops out; commits when a field is left."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 from typing import Literal, cast
 
-from shopassist.clock import Clock
-from shopassist.core.batch import Batch, Cup, Typed
+from shopassist.core.batch import Typed
 from shopassist.core.entry import Entry
 from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure
-from shopassist.core.off_ratio import Verdict
 from shopassist.core.quantities import Kilogram, UtcSecond
-from shopassist.core.sheets import ResinSheet
-from shopassist.core.wording import Wording
 from shopassist.panes.mix import words
-from shopassist.panes.mix.drafts import LABELS, FieldName, Standing, inputs, standing
+from shopassist.panes.mix.asks import ALL, NAMES, PAGES, PANE
+from shopassist.panes.mix.desk import Desk, Drafts, Stand
+from shopassist.panes.mix.drafts import LABELS, FieldName
+from shopassist.panes.mix.pages import MixPages
 from shopassist.panes.mix.screen import ButtonShown, MixScreen
-from shopassist.services.batches import BatchService
-from shopassist.services.cure import CureService
+from shopassist.panes.mix.sources import MixSources
+from shopassist.services.entry_book import EntryBook
 from shopassist.services.hooks import Hook
-from shopassist.services.in_hand import InHand
-from shopassist.services.library import Library, Version
-from shopassist.services.mix import MixPlan, plan, verdict
+from shopassist.services.mix import Basis, MixPlan
 
-Basis = Literal["weight", "volume"]
-FIELDS: tuple[FieldName, ...] = ("ratio_a", "ratio_b", "amount", "waste", "scale_step")
-
-
-@dataclass(slots=True)
-class _Drafts:
-    """What is typed and not committed yet."""
-
-    entries: dict[FieldName, Entry | None] = field(default_factory=dict)
-    cup: int = 1
-    unfolded: bool = False
-    message: str = ""
+Part = Literal["a", "b", "colour"]
 
 
 class MixPresenter:
@@ -44,12 +29,15 @@ class MixPresenter:
         "mix.sheet",
         "mix.basis.weight",
         "mix.basis.volume",
+        "mix.basis.strokes",
         "mix.ratio_a",
         "mix.ratio_b",
         "mix.amount",
+        "mix.use_blank",
         "mix.waste",
         "mix.scale_step",
         "mix.summary",
+        "mix.weigh_out",
         "mix.part_a_target",
         "mix.part_b_target",
         "mix.total_target",
@@ -66,27 +54,30 @@ class MixPresenter:
         "mix.another_cup",
         "mix.correct_weight",
         "mix.message",
+        "mix.page.<n>",
+        *NAMES,
+        *(f"mix.{page}.{part}" for page, _, _ in PAGES[1:] for part in ("caution", "notes")),
+        "mix.cup.act",
+        "mix.steps.act",
+        "mix.steps.digits",
     )
 
-    def __init__(
-        self, batches: BatchService, sheets: Library[ResinSheet], hand: InHand,
-        cure: CureService, clock: Clock, wording: Wording,
-    ) -> None:  # fmt: skip
+    def __init__(self, sources: MixSources) -> None:
         self.changed: Hook[None] = Hook()
         self.explained: Hook[Figure] = Hook()
         self.went_on: Hook[Literal["cure", "pot"]] = Hook()
         """Hardener is in, or it is poured: the next pane takes over."""
-        self._batches = batches
-        self._sheets = sheets
-        self._hand = hand
-        self._cure = cure
-        self._clock = clock
-        self._wording = wording
-        self._drafts = _Drafts()
+        self._from = sources
+        self._batches, self._sheets = sources.batches, sources.sheets
+        self._hand, self._wording = sources.hand, sources.wording
+        self._book = EntryBook(PANE, ALL, sources.batches, sources.hand)
+        self._desk = Desk(sources, self._book)
+        self._pages = MixPages(sources, self._book, self._desk)
+        self._drafts = Drafts()
         self._shown: MixPlan | None = None
-        batches.changed.connect(self._on_batch)
-        sheets.changed.connect(lambda _: self.changed.emit(None))
-        hand.changed.connect(self._on_hand)
+        self._batches.changed.connect(self._on_batch)
+        self._sheets.changed.connect(lambda _: self.changed.emit(None))
+        self._hand.changed.connect(self._on_hand)
         self._take_cup()
 
     def _on_batch(self, batch_id: str) -> None:
@@ -94,115 +85,116 @@ class MixPresenter:
             self.changed.emit(None)
 
     def _on_hand(self, _: None) -> None:
-        self._drafts = _Drafts()
+        self._drafts = Drafts(page=self._drafts.page)
+        self._book.forget()
         self._take_cup()
         self.changed.emit(None)
 
     def _take_cup(self) -> None:
         """Turn to the cup that is still being mixed, or the last one."""
-        batch = self._batch()
+        batch = self._desk.batch
         if batch is not None and batch.cups:
             self._drafts.cup = batch.cups[-1].number
 
-    # -- what stands ------------------------------------------------------------------------
-
-    def _batch(self) -> Batch | None:
-        batch_id = self._hand.batch
-        return self._batches.get(batch_id) if batch_id else None
-
-    def _version(self, batch: Batch | None) -> Version[ResinSheet] | None:
-        """The sheet in the version that this batch uses."""
-        if batch is None or batch.sheet is None:
-            return None
-        return self._sheets.version(*batch.sheet)
-
-    def _standings(self, batch: Batch | None) -> dict[FieldName, Standing]:
-        version = self._version(batch)
-        sheet = version.record if version is not None else None
-        return {name: standing(name, self._drafts.entries, batch, sheet) for name in FIELDS}
-
-    def _basis(self, batch: Batch | None) -> Basis:
-        version = self._version(batch)
-        if version is not None and version.record is not None:
-            return version.record.basis
-        typed = batch.entries.get("basis") if batch is not None else None
-        return cast("Basis", typed.text) if typed is not None else "weight"
-
-    def _plan(self, batch: Batch | None, found: dict[FieldName, Standing]) -> MixPlan:
-        poured = self._cup(batch).weighed
-        mass_a = poured["a"].mass if "a" in poured else None
-        given = inputs(found, self._version(batch), self._basis(batch), b_first=False)
-        return plan(given, mass_a)
-
-    def _cup(self, batch: Batch | None) -> Cup:
-        return batch.cup(self._drafts.cup) if batch is not None else Cup(self._drafts.cup)
-
-    def _verdict(self, batch: Batch | None, made: MixPlan) -> Verdict | None:
-        weighed = self._cup(batch).weighed
-        if made.ratio is None or "a" not in weighed or "b" not in weighed:
-            return None
-        version = self._version(batch)
-        tolerance = version.record.tolerance if version and version.record else None
-        return verdict(weighed["a"].mass, weighed["b"].mass, made.ratio, tolerance)
+    def _look(self) -> Stand:
+        return self._desk.look(self._drafts)
 
     # -- what is shown ------------------------------------------------------------------------
 
     @property
     def screen(self) -> MixScreen:
         """The pane as it stands now."""
-        batch = self._batch()
-        found = self._standings(batch)
-        made = self._shown = self._plan(batch, found)
-        cup, say = self._cup(batch), self._wording
-        judged = self._verdict(batch, made)
-        weighing = _weighing(made, cup)
-        version = self._version(batch)
+        stand, say = self._look(), self._wording
+        batch, made, cup, judged = stand.batch, stand.plan, stand.cup, stand.judged
+        self._shown = made
+        weighing = stand.weighing
+        page = self._pages.page(self._drafts.page, stand)
+        asked = self._drafts.weighing and made.missing is None
+        quiet = not self._drafts.unfolded and (asked or bool(cup.weighed))
         return MixScreen(
             batch_id=batch.id if batch else "",
             batch_name=batch.name if batch else "New batch",
             cup=cup.number,
-            folded=not self._drafts.unfolded and bool(cup.weighed),
-            summary=words.summary(say, version, self._basis(batch), found),
+            folded=page is not None or quiet,
+            quiet=quiet,
+            begun=bool(cup.weighed),
+            summary=words.summary(say, stand.version, stand.basis, stand.found),
             sheets=tuple((v.id, v.name) for v in self._sheets.all() if not v.is_broken),
             sheet=batch.sheet[0] if batch and batch.sheet else "",
-            basis=self._basis(batch),
-            ratio_locked=version is not None,
-            fields=tuple(found.items()),
+            basis=stand.basis,
+            bases=stand.bases,
+            ratio_locked=stand.version is not None,
+            use_blank=self._use_blank(stand),
+            page=page,
+            fields=tuple(stand.found.items()),
             figures=words.figures(say, made),
-            stops=words.stops(say, made, cup, weighing),
+            stops=words.stops(say, made, cup, weighing, stand.colour_name),
             weighing=weighing,
-            deviation=words.deviation(say, judged),
+            deviation=words.deviation(say, judged, self._tells(stand)),
             rule=words.rule(say, judged),
-            note=words.note(say, judged, made, cup),
-            ahead=self._ahead(batch, made),
+            note=self._note(stand),
+            ahead=self._ahead(stand),
             facts=words.facts(say, batch, cup),
-            hardener=self._hardener(batch, made, cup, judged),
-            needs_reason=judged is not None and judged.needs_reason and cup.contact is None,
-            poured=_poured(batch),
-            another=_another(batch, cup),
+            hardener=self._hardener(stand),
+            needs_reason=bool(self._why(stand)),
+            poured=words.poured(batch),
+            another=words.another(batch, cup, stand.given.cups),
             message=self._drafts.message,
         )
 
-    def _ahead(self, batch: Batch | None, made: MixPlan) -> tuple[tuple[str, str], ...]:
-        """What would follow if hardener went in now: shown beside the grams."""
-        version = self._version(batch)
-        if made.missing is not None or version is None or version.record is None:
-            return ()
-        if batch is None or self._cup(batch).contact is not None:
-            return ()
-        return words.ahead(self._wording, self._cure.planned(batch.id))
+    def _note(self, stand: Stand) -> tuple[str, str]:
+        """The weightiest thing that stands against this mix."""
+        off = words.note(self._wording, stand.judged, stand.plan, stand.cup)
+        if stand.judged is not None and off[0]:
+            return off
+        cautions = self._pages.cautions(stand) if stand.cup.contact is None else ()
+        if not cautions:
+            return off
+        what, why = self._pages.told(cautions[0])
+        more = len(cautions) - 1 + bool(off[0])
+        return what, f"{why} And {more} more." if more else why
 
-    def _hardener(
-        self, batch: Batch | None, made: MixPlan, cup: Cup, judged: Verdict | None
-    ) -> ButtonShown | None:
-        if cup.contact is not None:
+    def _tells(self, stand: Stand) -> float | None:
+        """What this scale may be off by in this cup, once both parts are weighed."""
+        if stand.judged is None or (stand.record is None and not self._typed_step(stand)):
             return None
-        name = batch.name if batch else "new batch"
-        if made.missing is not None:
-            return ButtonShown("Hardener in", enabled=False, reason=self._wording.say(made.missing))
-        if judged is not None and judged.needs_reason:
-            return ButtonShown(f"Hardener in – {name}", reason="Far off its ratio: type why.")
-        return ButtonShown(f"Hardener in – {name}")
+        return self._pages.worst(stand)
+
+    @staticmethod
+    def _typed_step(stand: Stand) -> bool:
+        return stand.found["scale_step"].origin == "typed"
+
+    def _use_blank(self, stand: Stand) -> str:
+        batch = stand.batch
+        if batch is None or batch.need is None or stand.found["amount"].origin != "typed":
+            return ""
+        return f"Use Blank’s {self._wording.amount(batch.need.high, 'CubicMetre')}"
+
+    def _ahead(self, stand: Stand) -> tuple[tuple[str, str], ...]:
+        """What would follow if hardener went in now: shown beside the grams."""
+        if stand.plan.missing is not None or stand.sheet is None or stand.batch is None:
+            return ()
+        if stand.cup.contact is not None:
+            return ()
+        return words.ahead(self._wording, self._from.cure.planned(stand.batch.id))
+
+    def _why(self, stand: Stand) -> str:
+        """Why a typed reason is asked before the clock starts; empty where none is."""
+        if stand.cup.contact is not None:
+            return ""
+        if stand.judged is not None and stand.judged.needs_reason:
+            return "This cup is far off its ratio"
+        return "This is too much for one cup today" if self._pages.too_much(stand) else ""
+
+    def _hardener(self, stand: Stand) -> ButtonShown | None:
+        if stand.cup.contact is not None:
+            return None
+        name = stand.batch.name if stand.batch else "new batch"
+        if stand.plan.missing is not None:
+            missing = self._wording.say(stand.plan.missing)
+            return ButtonShown("Hardener in", enabled=False, reason=missing)
+        why = self._why(stand)
+        return ButtonShown(f"Hardener in – {name}", reason=f"{why}: type why." if why else "")
 
     # -- acts: typing ---------------------------------------------------------------------------
 
@@ -227,8 +219,50 @@ class MixPresenter:
         self._drafts = drafts
         return batch_id
 
+    def on_entry_edited(self, name: str, entry: Entry | None) -> None:
+        """Take a draft of a page."""
+        self._book.edited(name, entry)
+        self.changed.emit(None)
+
+    def on_entry_committed(self, name: str, entry: Entry | None) -> None:
+        """Write an entry of a page."""
+        self._do(lambda: self._book.committed(name, entry))
+
+    def on_chosen(self, name: str, key: str) -> None:
+        """Write a choice or a line of a page."""
+        self._do(lambda: self._book.chosen(name, key))
+
+    def on_page(self, key: str) -> None:
+        """Turn to another page; the open one again turns back to the ratio."""
+        self._drafts.page = "ratio" if key == self._drafts.page else key
+        self.changed.emit(None)
+
+    def on_use_blank(self) -> None:
+        """Let Blank's amount count again: what was typed is taken away."""
+        self.on_committed("amount", None)
+        self.on_committed("waste", None)
+
+    def on_act(self) -> None:
+        """Do what the open page offers: mix in more cups, or tell a step as done."""
+        stand = self._look()
+        page = self._pages.page(self._drafts.page, stand)
+        if page is None or page.act is None:
+            return
+        if page.key == "cup":
+            count = self._pages.cups_wanted(stand)
+            typed = Typed(str(count), float(count), "Ratio")
+            self._do(lambda: self._batches.enter(self._for_entry(typed), "mix.cups", typed))
+        else:
+            self._do(lambda: self._batches.step_done(self._hand.batch, page.act.words))  # type: ignore[union-attr]
+
+    def digits(self) -> str:
+        """Time left for the steps, each second; empty while they do not run."""
+        if self._drafts.page != "steps":
+            return ""
+        return self._pages.digits(self._look())
+
     def on_basis(self, basis: Basis) -> None:
-        """Say whether the typed ratio is by weight or by volume."""
+        """Say whether the ratio is by weight, by volume or in strokes of two pumps."""
         self._do(lambda: self._batches.enter(self._for_entry(basis), "basis", Typed(basis, None)))
 
     def on_sheet(self, record_id: str) -> None:
@@ -239,21 +273,29 @@ class MixPresenter:
         self._drafts.entries.pop("ratio_b", None)
         self._do(lambda: self._batches.use_sheet(self._for_entry(record_id), record_id, number))
 
+    def on_weigh_out(self) -> None:
+        """Fold the entries and go to the stops, once there are grams."""
+        if self._look().weighing:
+            self._drafts.weighing, self._drafts.unfolded = True, False
+            self._drafts.page = "ratio"
+            self.changed.emit(None)
+
     def on_unfold(self) -> None:
         """Show the inputs again."""
-        self._drafts.unfolded = not self._drafts.unfolded
+        self._drafts.unfolded = self._drafts.page != "ratio" or not self._drafts.unfolded
+        self._drafts.page, self._drafts.weighing = "ratio", False
         self.changed.emit(None)
 
     # -- acts: weighing -----------------------------------------------------------------------
 
-    def on_weighed(self, part: Literal["a", "b"], entry: Entry | None, reason: str = "") -> None:
+    def on_weighed(self, part: Part, entry: Entry | None, reason: str = "") -> None:
         """Take what the scale shows at a stop; it is the running total."""
         if entry is None:
             return
-        batch = self._batch()
-        before = sum(
-            each.mass for name, each in self._cup(batch).weighed.items() if name in _before(part)
-        )
+        stand = self._look()
+        order = [step.part for step in stand.plan.steps]
+        first = order[: order.index(part)] if part in order else []
+        before = sum(each.mass for name, each in stand.cup.weighed.items() if name in first)
         mass = Kilogram(entry.value - before)
         if mass <= 0:
             self._tell("The running total must be above the last stop.")
@@ -263,22 +305,25 @@ class MixPresenter:
 
     def on_correct(self, reason: str) -> None:
         """Weigh again what was typed wrong, before the cup reacts."""
-        cup = self._cup(self._batch())
+        stand = self._look()
+        cup = stand.cup
         if cup.contact is not None and not reason.strip():
             self._tell("Say why the weight changes; the old one stays in the log.")
             return
-        part: Literal["a", "b"] = "b" if "b" in cup.weighed else "a"
-        self._do(lambda: self._batches.unweigh(self._hand.batch, cup.number, part, reason))
+        done = [step.part for step in stand.plan.steps if step.part in cup.weighed]
+        if done:
+            self._do(lambda: self._batches.unweigh(self._hand.batch, cup.number, done[-1], reason))
 
     # -- acts: what happened ----------------------------------------------------------------------
 
     def on_hardener_in(self, when: str = "", reason: str = "") -> None:
         """Hardener has met resin: the clock of this cup starts, now or a little ago."""
-        screen = self.screen
-        if screen.hardener is None or not screen.hardener.enabled:
+        stand = self._look()
+        if stand.cup.contact is not None or stand.plan.missing is not None:
             return
-        if screen.needs_reason and not reason.strip():
-            self._tell("This cup is far off its ratio. Type why it is used all the same.")
+        why = self._why(stand)
+        if why and not reason.strip():
+            self._tell(f"{why}. Type why it is used all the same.")
             return
         number = self._drafts.cup
 
@@ -286,9 +331,15 @@ class MixPresenter:
             happened = self._moment(when)
             batch_id = self._for_entry(when or "now")
             self._batches.hardener_in(batch_id, number, happened, reason.strip())
+            self._take_from_lots()
 
         if self._do(act):
             self.went_on.emit("cure")
+
+    def _take_from_lots(self) -> None:
+        """Write down which lots this cup was taken from, where there are any."""
+        lots = self._pages.drawn(self._look())
+        self._batches.draw(self._hand.batch, lots)
 
     def on_poured(self, when: str = "") -> None:
         """The resin is in the mould: working time no longer matters, the pot is next."""
@@ -299,11 +350,11 @@ class MixPresenter:
         """Hands are sticky: "2 min ago" and "14:06" count as well as now."""
         if when.strip().casefold() in ("", "now"):
             return None
-        return self._wording.read_moment(when, self._clock.read(), "mix.when")
+        return self._wording.read_moment(when, self._from.clock.read(), "mix.when")
 
     def on_another_cup(self) -> None:
         """Mix one more cup of the same."""
-        batch = self._batch()
+        batch = self._desk.batch
         if batch is not None:
             self._drafts.cup = max((cup.number for cup in batch.cups), default=0) + 1
             self.changed.emit(None)
@@ -318,10 +369,9 @@ class MixPresenter:
     def on_explain(self, name: str) -> None:
         """Explain one of the figures."""
         made = self._shown
-        if made is None:
-            return
-        figures = (made.part_a, made.part_b, made.total, made.step_error)
-        for figure in figures:
+        found = self._pages.figure(name)
+        figures = () if made is None else (made.part_a, made.part_b, made.total, made.step_error)
+        for figure in (found, *figures):
             if figure is not None and figure.id == name:
                 self.explained.emit(figure)
 
@@ -338,28 +388,3 @@ class MixPresenter:
     def _tell(self, message: str) -> None:
         self._drafts.message = message
         self.changed.emit(None)
-
-
-def _before(part: str) -> tuple[str, ...]:
-    return () if part == "a" else ("a", "colour")
-
-
-def _weighing(made: MixPlan, cup: Cup) -> Literal["a", "b", ""]:
-    if made.quantity != "Kilogram" or not made.steps:
-        return ""
-    for step in made.steps:
-        if step.part not in cup.weighed:
-            return cast("Literal['a', 'b']", step.part)
-    return ""
-
-
-def _poured(batch: Batch | None) -> ButtonShown | None:
-    if batch is None or batch.first_contact is None or batch.poured is not None:
-        return None
-    return ButtonShown(f"Poured – {batch.name}")
-
-
-def _another(batch: Batch | None, cup: Cup) -> ButtonShown | None:
-    if batch is None or cup.contact is None:
-        return None
-    return ButtonShown("Another cup")

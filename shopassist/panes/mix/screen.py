@@ -1,7 +1,10 @@
 """Everything that the mix pane shows, ready to draw."""
 
+from collections.abc import Mapping
+from dataclasses import field
 from typing import Literal
 
+from shopassist.core.entry.asked import Answer
 from shopassist.core.frozen import frozen
 from shopassist.panes.mix.drafts import FieldName, Standing
 from shopassist.widgets.shown import DeviationShown, FigureShown, StopShown
@@ -16,6 +19,32 @@ class ButtonShown:
     reason: str = ""
 
 
+Choices = tuple[tuple[str, str], ...]
+Card = tuple[str, tuple[str, ...]]
+"""Heading and lines of a card that is read in need."""
+
+
+@frozen
+class PageShown:
+    """One page beside the grams."""
+
+    key: str
+    shown: frozenset[str] = frozenset()
+    """Entries that matter now."""
+    answers: Mapping[str, Answer] = field(default_factory=dict)
+    offers: Mapping[str, Choices] = field(default_factory=dict)
+    """Choices that come from the records."""
+    figures: tuple[FigureShown, ...] = ()
+    figure_ids: tuple[str, ...] = ()
+    caution: tuple[str, str] = ("", "")
+    rows: tuple[tuple[str, str], ...] = ()
+    notes: tuple[str, ...] = ()
+    cards: tuple[Card, ...] = ()
+    act: ButtonShown | None = None
+    digits: tuple[str, str] = ("", "")
+    """Caption, and digits that are set each second."""
+
+
 @frozen
 class MixScreen:
     """The pane at one moment."""
@@ -25,17 +54,27 @@ class MixScreen:
     cup: int
     folded: bool
     """The inputs stand as two lines: grams are there and somebody has begun to weigh."""
+    quiet: bool
+    """Weighing has begun: the stops say what the large figures said."""
+    begun: bool
+    """Something has been weighed into this cup."""
     summary: tuple[str, str, str, str]
     """Resin, ratio; amount, waste: the folded inputs."""
     sheets: tuple[tuple[str, str], ...]
     sheet: str
-    basis: Literal["weight", "volume"]
+    basis: Literal["weight", "volume", "strokes"]
+    bases: tuple[str, ...]
+    """Those that may be chosen."""
     ratio_locked: bool
+    use_blank: str
+    """Words on the offer to use Blank's amount again; empty where it counts already."""
+    page: PageShown | None
+    """What stands in place of the ratio's entries; None: those themselves."""
     fields: tuple[tuple[FieldName, Standing], ...]
     figures: tuple[FigureShown, ...]
     """Both parts and their total."""
     stops: tuple[StopShown, ...]
-    weighing: Literal["a", "b", ""]
+    weighing: Literal["a", "b", "colour", ""]
     """The part whose reading is asked for now."""
     deviation: FigureShown | None
     rule: DeviationShown | None

@@ -1,10 +1,13 @@
 """The mix pane on screen: inputs, grams, stops on the scale, and the start of the clock."""
 
+from dataclasses import replace
+
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QBoxLayout,
     QComboBox,
+    QGridLayout,
     QHBoxLayout,
     QLineEdit,
     QPushButton,
@@ -40,6 +43,7 @@ class MixView(PaneFrame):
     def __init__(self, look: Look, presenter: MixPresenter, wording: Wording) -> None:
         super().__init__(look, "mix", "Mix")
         self._presenter = presenter
+        self._page_open, self._wide = False, False
         self.inputs = MixInputsView(look, presenter, wording)
         self.weighing = Weighing(look, presenter, wording)
         self._sides = QBoxLayout(QBoxLayout.Direction.TopToBottom)
@@ -47,6 +51,7 @@ class MixView(PaneFrame):
         self._sides.addWidget(self.inputs, 0, Qt.AlignmentFlag.AlignTop)
         self._sides.addWidget(self._weigh_side(look), 1)
         self.body.addLayout(self._sides, 1)
+        self.inputs.edits["amount"].line.entered.connect(self._amount_entered)
         presenter.changed.connect(lambda _: self.show_screen())
         self.show_screen()
 
@@ -63,8 +68,11 @@ class MixView(PaneFrame):
         self.note = AmberNote(look, "mix.note")
         column.addWidget(self.note)
         self.lines = [TwoEnds(look, f"mix.line.{n}", "", ("", "")) for n in range(1, LINES + 1)]
+        tight = QVBoxLayout()
+        tight.setSpacing(0)
         for line in self.lines:
-            column.addWidget(line)
+            tight.addWidget(line)
+        column.addLayout(tight)
         column.addStretch(1)
         self.message = Heading(look, "mix.message", "", "bold", "error")
         column.addWidget(self.message)
@@ -72,19 +80,31 @@ class MixView(PaneFrame):
         column.addLayout(self._after_row())
         return side
 
-    def _figure_row(self, look: Look) -> QHBoxLayout:
-        row = QHBoxLayout()
-        row.setSpacing(round(4 * look.u))
+    def _figure_row(self, look: Look) -> QGridLayout:
+        row = QGridLayout()
+        row.setHorizontalSpacing(round(4 * look.u))
+        row.setVerticalSpacing(round(look.u))
         self.figures = []
         for name in FIGURES:
             figure = FigureView(look, f"mix.{name}", FigureShown("", "–"))
             figure.explain_asked.connect(
                 lambda name=name: self._presenter.on_explain(f"mix.{name}")
             )
-            row.addWidget(figure, 0, Qt.AlignmentFlag.AlignBottom)
             self.figures.append(figure)
-        row.addStretch(1)
+        self.weigh_out = _button("mix.weigh_out", "Weigh out")
+        self.weigh_out.clicked.connect(self._weigh_out)
+        row.setColumnStretch(3, 1)
+        self._figure_grid = row
+        self._place_figures()
         return row
+
+    def _place_figures(self) -> None:
+        """Three in a row, or two and the total beneath them where it is narrow."""
+        bottom = Qt.AlignmentFlag.AlignBottom
+        for number, figure in enumerate(self.figures):
+            narrow = not self._wide and number == len(self.figures) - 1
+            self._figure_grid.addWidget(figure, int(narrow), 0 if narrow else number, bottom)
+        self._figure_grid.addWidget(self.weigh_out, 1, 1, 1, 2, bottom)
 
     def _start_row(self) -> QVBoxLayout:
         column = QVBoxLayout()
@@ -125,39 +145,71 @@ class MixView(PaneFrame):
         screen = self._presenter.screen
         self.set_right(screen.batch_name)
         self.inputs.draw(screen)
-        self.weighing.draw(screen)
+        self._give_room(page_open=screen.page is not None)
         for view, shown in zip(self.figures, screen.figures, strict=True):
-            view.draw(shown)
-            view.setVisible(not screen.folded)
-        self.note.draw(*screen.note)
-        self._draw_lines(screen)
+            view.draw(shown if self._wide else replace(shown, lead=False, note=""))
+            view.setVisible(not screen.quiet)
+        crowded = not self._wide and not screen.quiet
+        self.weighing.draw(screen, hidden=crowded)
+        self.weigh_out.setVisible(crowded and bool(screen.weighing))
+        # An open page says what stands against it at its own head.
+        self.note.draw(*(("", "") if crowded and screen.page is not None else screen.note))
+        self._draw_lines(screen, hidden=crowded)
         self.message.draw(screen.message)
         self.message.setVisible(bool(screen.message))
-        self._draw_buttons(screen)
+        self._draw_buttons(screen, crowded=crowded and bool(screen.weighing))
 
-    def _draw_lines(self, screen: MixScreen) -> None:
+    def _give_room(self, *, page_open: bool) -> None:
+        """An open page takes the height that the entries leave to the weighing."""
+        if page_open == self._page_open:
+            return
+        self._page_open = page_open
+        top = Qt.AlignmentFlag(0) if page_open else Qt.AlignmentFlag.AlignTop
+        self._sides.setAlignment(self.inputs, top)
+        self._sides.setStretch(0, 2 if page_open else 0)
+
+    def tick(self) -> None:
+        """Each second: the digits of the steps, where they run."""
+        self.inputs.tick()
+
+    def _draw_lines(self, screen: MixScreen, *, hidden: bool) -> None:
         pairs = screen.facts or screen.ahead
         for line, pair in zip(self.lines, (*pairs, *[("", "")] * LINES), strict=False):
             line.draw(pair)
-            line.setVisible(bool(pair[0]))
+            line.setVisible(bool(pair[0]) and not hidden)
 
-    def _draw_buttons(self, screen: MixScreen) -> None:
+    def _draw_buttons(self, screen: MixScreen, *, crowded: bool) -> None:
         _show(self.hardener, screen.hardener)
         why = screen.hardener.reason if screen.hardener else ""
         self.reason_line.draw(why)
-        self.reason_line.setVisible(bool(why))
-        self.reason.setVisible(screen.needs_reason)
+        self.reason_line.setVisible(bool(why) and not screen.needs_reason)
+        self.reason.setVisible(screen.needs_reason and not crowded)
+        self.reason.setPlaceholderText(why)
         self.when.setVisible(screen.hardener is not None and screen.hardener.enabled)
         _show(self.poured, screen.poured)
         _show(self.another, screen.another)
-        self.correct.setVisible(screen.folded)
+        self.correct.setVisible(screen.begun)
 
     # -- the person ------------------------------------------------------------------------------
 
     def _start(self) -> None:
         self._presenter.on_hardener_in(self.when.currentText(), self.reason.text())
+        if self._presenter.screen.needs_reason:
+            # Where the entries stand in its place the field for the reason is brought out.
+            self._presenter.on_weigh_out()
+            self.reason.setFocus(Qt.FocusReason.OtherFocusReason)
+            return
         self.when.setCurrentIndex(0)
         self.reason.clear()
+
+    def _weigh_out(self) -> None:
+        self._presenter.on_weigh_out()
+        self.take_focus()
+
+    def _amount_entered(self) -> None:
+        """Enter in the amount goes on to the scale where the entries leave no room for it."""
+        if not self._wide and self.weigh_out.isVisible():
+            self._weigh_out()
 
     def take_focus(self) -> None:
         """Bring the keyboard to what is typed next."""
@@ -171,6 +223,10 @@ class MixView(PaneFrame):
         direction = QBoxLayout.Direction.LeftToRight if wide else QBoxLayout.Direction.TopToBottom
         self._sides.setDirection(direction)
         self.inputs.set_column(wide)
+        if wide != self._wide:
+            self._wide = wide
+            self._place_figures()
+            self.show_screen()
 
 
 def _button(name: str, words: str, *, primary: bool = False) -> QPushButton:

@@ -18,11 +18,12 @@ from shopassist.widgets.shown import DeviationShown, FigureShown
 from shopassist.widgets.stops import Stops
 from shopassist.widgets.wait_block import TwoEnds
 
-Part = Literal["a", "b"]
+Part = Literal["a", "b", "colour"]
 NO_RULE = DeviationShown(-1.0, 1.0, -1.0, 1.0, None)
 WORDS = {
     "a": "What the scale shows after the resin",
     "b": "What the scale shows after the hardener",
+    "colour": "What the scale shows after the colour",
 }
 AT_MOST = 200.0
 """A reading above this is a slip of the keys, [kg]; ours."""
@@ -48,9 +49,9 @@ class Weighing(QWidget):
         for widget in (self.heading, self.stops, self.deviation, self.rule):
             column.addWidget(widget)
 
-    def draw(self, screen: MixScreen) -> None:
-        """Show the stops as they stand."""
-        shown = bool(screen.stops)
+    def draw(self, screen: MixScreen, *, hidden: bool = False) -> None:
+        """Show the stops as they stand, unless the entries need their room."""
+        shown = bool(screen.stops) and not hidden
         self.heading.setVisible(shown)
         self.stops.setVisible(shown)
         self.heading.draw((f"Cup {screen.cup}", "running total on the scale"))
@@ -64,8 +65,8 @@ class Weighing(QWidget):
 
     def entry(self) -> QWidget | None:
         """The entry at the present stop, while something has been weighed already."""
-        folded = self._presenter.screen.folded
-        return self._edit.line if self._edit is not None and folded else None
+        begun = self._presenter.screen.quiet
+        return self._edit.line if self._edit is not None and begun else None
 
     def _place(self, screen: MixScreen) -> None:
         """One entry a cup and part: a new one starts empty, an old one is taken away."""

@@ -4,10 +4,12 @@ from collections.abc import Mapping
 
 from shopassist.core.batch import Batch, Cup
 from shopassist.core.figures import Figure
-from shopassist.core.off_ratio import Verdict
+from shopassist.core.leftover import HEAT_CARD_FROM
+from shopassist.core.off_ratio import Verdict, rescue, serves
 from shopassist.core.sheets import ResinSheet
 from shopassist.core.wording import NONE, Wording
 from shopassist.panes.mix.drafts import FieldName, Standing
+from shopassist.panes.mix.screen import ButtonShown
 from shopassist.services.cure import StageView
 from shopassist.services.library import Version
 from shopassist.services.mix import MixPlan
@@ -27,12 +29,15 @@ def summary(
 ) -> tuple[str, str, str, str]:
     """Resin and ratio, amount and waste: the inputs in two lines."""
     name = version.name if version is not None else "Just a ratio"
+    unit = "in strokes" if basis == "strokes" else f"by {basis}"
     parts = [found[each].value for each in ("ratio_a", "ratio_b")]
     ratio = " : ".join(NONE if each is None else _plain(say, each) for each in parts)
     amount = found["amount"]
     needed = NONE if amount.value is None else amount.text
+    if amount.value is not None and amount.origin == "from Blank":
+        needed = f"{say.amount(amount.value, amount.quantity)}, from Blank"
     waste = say.percent(found["waste"].value or 0.0, 0)
-    return name, f"{ratio} by {basis}", needed, f"waste {waste}"
+    return name, f"{ratio} {unit}", needed, f"waste {waste}"
 
 
 def _plain(say: Wording, value: float) -> str:
@@ -70,13 +75,15 @@ def _figure(say: Wording, figure: Figure, decimals: int | None, *, lead: bool) -
     return FigureShown(label, number, unit, lead=lead)
 
 
-def stops(say: Wording, made: MixPlan, cup: Cup, weighing: str) -> tuple[StopShown, ...]:
+def stops(
+    say: Wording, made: MixPlan, cup: Cup, weighing: str, colour: str = ""
+) -> tuple[StopShown, ...]:
     """The list never moves: done stops keep what was typed, the present one is asked for."""
     decimals = step_places(made)
     shown = []
     reading = 0.0
     for step in made.steps:
-        name = PART_NAMES[step.part]
+        name = (step.part == "colour" and colour) or PART_NAMES[step.part]
         weighed = cup.weighed.get(step.part)
         if weighed is not None:
             reading += weighed.mass
@@ -86,7 +93,7 @@ def stops(say: Wording, made: MixPlan, cup: Cup, weighing: str) -> tuple[StopSho
             continue
         number, unit = say.split(step.reading, made.quantity, decimals)
         if step.part == weighing:
-            until = f"until it shows {say.amount(step.reading, made.quantity, decimals)}"
+            until = f"until {say.amount(step.reading, made.quantity, decimals)}"
             shown.append(StopShown(name, number, unit, "present", until))
         else:
             pour = f"pour {say.amount(step.amount, made.quantity, decimals)}"
@@ -94,14 +101,18 @@ def stops(say: Wording, made: MixPlan, cup: Cup, weighing: str) -> tuple[StopSho
     return tuple(shown)
 
 
-def deviation(say: Wording, judged: Verdict | None) -> FigureShown | None:
-    """How far the cup is off."""
+def deviation(
+    say: Wording, judged: Verdict | None, tells: float | None = None
+) -> FigureShown | None:
+    """How far the cup is off, and what the scale itself may be off by."""
     if judged is None:
         return None
-    against = "the sheet" if judged.by_sheet else "our own limits"
+    limits = f"{say.number(judged.on_limit * 100, 0)} and {say.percent(judged.off_limit, 0)}"
+    against = "the sheet" if judged.by_sheet else f"our own {limits}"
+    note = "" if tells is None else f"this scale tells ± {say.percent(tells, 1)}"
     return FigureShown(
         f"Hardener against {against}", say.percent(judged.deviation, 1, signed=True), "",
-        explains=False,
+        note=note, explains=False,
     )  # fmt: skip
 
 
@@ -125,8 +136,7 @@ def note(say: Wording, judged: Verdict | None, made: MixPlan, cup: Cup) -> tuple
     if judged is not None and judged.band in ("off", "far off"):
         short = "Hardener is short" if judged.deviation < 0 else "Too much hardener"
         size = say.percent(abs(judged.deviation), 1)
-        remedy = "Nothing may be added any more." if cup.contact else "Only adding mends it."
-        return f"{short} by {size}", f"{remedy} Stirring longer does not."
+        return f"{short} by {size}", _remedy(say, judged, made, cup)
     error = made.step_error
     if error is not None and error.value is not None and error.value > COARSE:
         size = say.percent(error.value, 1)
@@ -134,6 +144,30 @@ def note(say: Wording, judged: Verdict | None, made: MixPlan, cup: Cup) -> tuple
     return "", ""
 
 
+def _remedy(say: Wording, judged: Verdict, made: MixPlan, cup: Cup) -> str:
+    """The only honest rescue, in grams; nothing goes into what reacts already."""
+    hot = f" {HOT}" if abs(judged.deviation) > HEAT_CARD_FROM else ""
+    if cup.contact is not None or made.ratio is None:
+        return f"Nothing may be added any more. Stirring longer does not mend it.{hot}"
+    mass_a, mass_b = (cup.weighed[part].mass for part in ("a", "b"))
+    found = rescue(mass_a, mass_b, made.ratio, reacting=False)
+    if found is None:
+        return ""
+    places = step_places(made)
+    told = [f"Add {say.amount(found.mass, 'Kilogram', places)} of {found.part.upper()}."]
+    if found.part == "b":
+        served, over = serves(mass_b, mass_a, made.ratio)
+        hardener = say.amount(mass_b, "Kilogram", places)
+        resin = say.amount(served, "Kilogram", places)
+        rest = say.amount(over, "Kilogram", places)
+        told.append(f"Or know: {hardener} of hardener serve {resin} of resin, {rest} are too much.")
+    else:
+        told.append(f"Then {say.amount(found.total, 'Kilogram', places)} are in the cup.")
+        told.append("Speed comes from warmth or the grade of hardener, not from the ratio.")
+    return " ".join([*told, f"Stirring longer does not mend it.{hot}"])
+
+
+HOT = "Heat or fire is possible: spread it thin outdoors, not into a bin."
 COARSE = 0.01
 """Half of the narrowest tolerance we assume; above it the step of the scale is told; ours."""
 
@@ -164,3 +198,18 @@ def facts(say: Wording, batch: Batch | None, cup: Cup) -> tuple[tuple[str, str],
     if batch.at_pressure is not None:
         found.append(("At pressure", say.clock(batch.at_pressure)))
     return tuple(found)
+
+
+def poured(batch: Batch | None) -> ButtonShown | None:
+    """The button that tells the resin is in the mould."""
+    if batch is None or batch.first_contact is None or batch.poured is not None:
+        return None
+    return ButtonShown(f"Poured – {batch.name}")
+
+
+def another(batch: Batch | None, cup: Cup, cups: int) -> ButtonShown | None:
+    """The button for the next cup, counted where the amount was divided."""
+    if batch is None or cup.contact is None:
+        return None
+    number = cup.number + 1
+    return ButtonShown(f"Cup {number} of {cups}" if number <= cups else "Another cup")

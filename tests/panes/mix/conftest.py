@@ -6,6 +6,7 @@ import pytest
 from shopassist.core.entry import Entry, EntrySpec
 from shopassist.panes.mix.drafts import SPECS, FieldName
 from shopassist.panes.mix.presenter import MixPresenter
+from shopassist.panes.mix.sources import MixSources
 from tests.shops import Shop
 
 WEIGHT = EntrySpec("Kilogram", lowest=0.0, highest=200.0)
@@ -20,7 +21,10 @@ class MixBench:
 
     def _made(self) -> MixPresenter:
         shop = self.shop
-        return MixPresenter(shop.batches, shop.sheets, shop.hand, shop.cure, shop.clock, shop.words)
+        return MixPresenter(MixSources(
+            shop.batches, shop.sheets, shop.hand, shop.cure, shop.clock, shop.words,
+            lambda: shop.scales, lambda: shop.colours, lambda: shop.stock,
+        ))  # fmt: skip
 
     def killed(self) -> None:
         """The program is gone and started again."""

@@ -101,7 +101,7 @@ def test_b_follows_the_a_that_was_really_poured(bench: MixBench) -> None:
     assert bench.grams == ("180.4 g", "54.1 g", "234.5 g")
     assert [(stop.state, stop.number, stop.was) for stop in screen.stops] == [
         ("done", "180.4", "stop was 180.4 g"),
-        ("present", "234.5", "until it shows 234.5 g"),
+        ("present", "234.5", "until 234.5 g"),
     ]
     assert screen.folded
     bench.pane.on_unfold()
@@ -122,7 +122,7 @@ def test_a_whole_cup_is_weighed_started_and_poured(bench: MixBench) -> None:
     screen = bench.pane.screen
     assert screen.deviation is not None
     assert (screen.deviation.value, screen.deviation.label) == (
-        "+0.1 %", "Hardener against our own limits",
+        "+0.1 %", "Hardener against our own 2 and 5 %",
     )  # fmt: skip
     assert screen.rule is not None
     assert (screen.rule.low, screen.rule.high) == (-0.02, 0.02)
@@ -183,7 +183,7 @@ def test_four_times_the_hardener_never_starts_by_itself(bench: MixBench) -> None
     assert screen.deviation.value == "+300.0 %"
     assert screen.note[0].startswith("Too much hardener by 300")
     assert screen.hardener is not None
-    assert screen.hardener.reason == "Far off its ratio: type why."
+    assert screen.hardener.reason == "This cup is far off its ratio: type why."
 
 
 def test_a_weight_is_corrected_freely_before_and_with_a_reason_after(bench: MixBench) -> None:

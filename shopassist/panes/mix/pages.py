@@ -1,0 +1,273 @@
+"""The pages beside the grams: what the services say about a mix, written for the reader."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from shopassist.core.figures import Figure
+from shopassist.core.messages import Amount, Text, say
+from shopassist.core.quantities import Kilogram
+from shopassist.panes.mix.asks import AFTER, BEFORE, MEASURE_SHOWN, PAGES
+from shopassist.panes.mix.desk import Desk, Stand
+from shopassist.panes.mix.screen import ButtonShown, Card, PageShown
+from shopassist.panes.mix.sources import MixSources
+from shopassist.services.beside import Beside, Caution
+from shopassist.services.entry_book import EntryBook
+from shopassist.widgets.shown import BracketShown, FigureShown
+
+COUNTS = ("mix.cups_wanted", "mix.layers", "mix.pieces_possible")
+MONEY = ("mix.cost",)
+PLAIN = ("mix.stroke_pair", "mix.pumped", "mix.strokes_a", "mix.strokes_b")
+"""Figures that are numbers and no shares."""
+
+
+class MixPages:
+    """Builds the page that is open, and what of it must be told beside the grams."""
+
+    def __init__(self, sources: MixSources, book: EntryBook, desk: Desk) -> None:
+        self._from, self._book, self._desk = sources, book, desk
+        self._figures: dict[str, Figure] = {}
+
+    def figure(self, name: str) -> Figure | None:
+        """A figure of the page that was shown last."""
+        return self._figures.get(name)
+
+    # -- the page --------------------------------------------------------------------------------
+
+    def page(self, key: str, stand: Stand) -> PageShown | None:
+        """The page of that name; None for the ratio itself."""
+        build: dict[str, Callable[[Stand], PageShown]] = {
+            "measure": self._measure, "cup": self._cup, "colour": self._colour,
+            "stock": self._stock, "steps": self._steps,
+        }  # fmt: skip
+        return build[key](stand) if key in build else None
+
+    def _shown(self, key: str, found: Beside, shown: frozenset[str]) -> PageShown:
+        words = self._from.wording.say
+        problems = {name: words(text) for name, text in found.problems.items()}
+        asks = next(asks for name, _, asks in PAGES if name == key)
+        answers = {
+            ask.name: self._book.answer(ask.name, problems.get(ask.name, "")) for ask in asks
+        }
+        self._figures = {each.id: each for each in found.figures}
+        return PageShown(
+            key, shown, answers, {},
+            tuple(self._written(each) for each in found.figures),
+            tuple(each.id for each in found.figures), self.told(found.caution),
+            tuple((words(label), words(text)) for label, text in found.rows),
+            tuple(words(note) for note in found.notes),
+        )  # fmt: skip
+
+    def told(self, caution: Caution | None) -> tuple[str, str]:
+        """A caution in words; empty where there is none."""
+        if caution is None:
+            return "", ""
+        return self._from.wording.say(caution[0]), self._from.wording.say(caution[1])
+
+    def _written(self, figure: Figure) -> FigureShown:
+        wording = self._from.wording
+        label = wording.say(figure.label) if figure.label is not None else ""
+        if figure.value is None:
+            why = wording.say(figure.missing) if figure.missing is not None else ""
+            return FigureShown(label, "–", "", "missing", note=why, explains=False, lead=False)
+        number, unit = self._number(figure)
+        if figure.low is None or figure.high is None:
+            return FigureShown(label, number, unit, lead=False)
+        low = wording.signed(figure.low * 100, 1)
+        words = f"{low} … {wording.percent(figure.high, 1, signed=True)}"
+        bracket = BracketShown(figure.low, figure.high, 0.0, words)
+        return FigureShown(label, number, unit, bracket=bracket, lead=False)
+
+    def _number(self, figure: Figure) -> tuple[str, str]:
+        wording, value = self._from.wording, figure.value or 0.0
+        if figure.id in COUNTS or figure.id in MONEY:
+            return wording.number(value, 0 if figure.id in COUNTS else 2), ""
+        if figure.id in PLAIN:
+            return wording.significant(value, 3), ""
+        if figure.quantity == "Ratio":
+            return wording.percent(value, 1, signed=figure.id != "mix.scale_band"), ""
+        return wording.split(value, figure.quantity)
+
+    # -- scale, cups, pumps ----------------------------------------------------------------------
+
+    def _measure(self, stand: Stand) -> PageShown:
+        from shopassist.services.measure import measure, two_ratios
+
+        found = measure(self._desk.facts(stand))
+        if found.caution is None and stand.sheet is not None:
+            found = _with(found, two_ratios(stand.sheet))
+        records = self._from.scales().all()
+        offers = {
+            "scale": (("", "by its step"), *((v.id, v.name) for v in records if not v.is_broken))
+        }
+        shown = MEASURE_SHOWN[self._book.text("how")] | {"how"}
+        return replace(self._shown("measure", found, shown), offers=offers)
+
+    # -- the cup --------------------------------------------------------------------------------
+
+    def _cup(self, stand: Stand) -> PageShown:
+        from shopassist.services.cup_today import cup_beside, cup_today
+
+        if stand.batch is not None and stand.batch.first_contact is not None:
+            return replace(self._shown("cup", self._leftover(), AFTER), cards=self._after_cards())
+        facts, temp = self._desk.facts(stand), self._desk.temp(stand)
+        found = cup_beside(facts, temp, self._desk.earlier(stand))
+        today, act = cup_today(facts, self._desk.warm(stand)), None
+        if today is not None and today.cups > 1 and stand.given.cups != today.cups:
+            act = ButtonShown(f"Mix in {today.cups} cups")
+        return replace(self._shown("cup", found, BEFORE), act=act, cards=self._before_cards())
+
+    def _leftover(self) -> Beside:
+        from shopassist.core.leftover import needs_watch
+
+        mass = self._book.value("leftover")
+        if mass is None:
+            return Beside(
+                notes=(say("How much is left in the cup? The rest tells when it is hard."),)
+            )
+        if not needs_watch(Kilogram(mass)):
+            return Beside(notes=(say("Little enough: leave it open until it is hard."),))
+        if self._book.text("leftover_cold"):
+            return Beside(notes=(say("Cold and hard: it may go into the bin."),))
+        return Beside(caution=(
+            say("{mass} left over may get hot.", mass=Amount(mass, "Kilogram")),
+            say("The batch is not closed before it is cold and hard."),
+        ))  # fmt: skip
+
+    def _card(self, title: str, lines: tuple[Text, ...]) -> Card:
+        return title, tuple(self._from.wording.say(line) for line in lines)
+
+    def _before_cards(self) -> tuple[Card, ...]:
+        from shopassist.core.leftover import CRYSTAL_CARD
+
+        return (self._card("Part A is cloudy or gritty", CRYSTAL_CARD),)
+
+    def _after_cards(self) -> tuple[Card, ...]:
+        from shopassist.core.leftover import HOT_CUP_CARD, LEFTOVER_CARD
+
+        return (
+            self._card("The cup is hot", HOT_CUP_CARD),
+            self._card("What is left over", LEFTOVER_CARD),
+        )
+
+    # -- colour --------------------------------------------------------------------------------
+
+    def _colour(self, stand: Stand) -> PageShown:
+        from shopassist.services.colouring import colouring
+
+        found = colouring(self._desk.facts(stand), stand.added)
+        records = self._from.colours().all()
+        known = (("", "not on record"),
+                 *((v.id, v.name) for v in records if not v.is_broken))  # fmt: skip
+        offers = {f"colour_{n}": known for n in (1, 2, 3)}
+        names = frozenset(ask for n in (1, 2, 3) for ask in (f"colour_{n}", f"colour_mass_{n}"))
+        return replace(self._shown("colour", found, names), offers=offers)
+
+    # -- stock --------------------------------------------------------------------------------
+
+    def _stock(self, stand: Stand) -> PageShown:
+        from shopassist.services.stock import stock_beside
+
+        shelf = self._desk.shelf(stand)
+        found = stock_beside(
+            self._desk.facts(stand), shelf, self._desk.pieces(stand), self._desk.today()
+        )
+        return self._shown("stock", found, frozenset())
+
+    # -- steps --------------------------------------------------------------------------------
+
+    def _steps(self, stand: Stand) -> PageShown:
+        from shopassist.services.steps import steps_beside
+
+        found = self._desk.steps(stand)
+        shown = frozenset(f"step_{n}" for n in range(1, 7))
+        act, digits = None, ("", "")
+        if found.now is not None:
+            shown = frozenset()
+            if found.now.step is not None:
+                act = ButtonShown(f"{found.now.step.name} – done")
+                digits = (f"{found.now.step.name}; under pressure in", self.digits(stand))
+        return replace(self._shown("steps", steps_beside(found), shown), act=act, digits=digits)
+
+    def digits(self, stand: Stand) -> str:
+        """Time left until pressurise-by, each second."""
+        found = self._desk.steps(stand)
+        return self._from.wording.digits(found.now.left) if found.now is not None else ""
+
+    # -- what must be told beside the grams ------------------------------------------------------
+
+    def cautions(self, stand: Stand) -> tuple[Caution, ...]:
+        """The weightiest first; those that ask for nothing now are left on their pages."""
+        if stand.plan.missing is not None or (stand.sheet is None and not stand.added):
+            return ()
+        facts, found = self._desk.facts(stand), list[Caution]()
+        if stand.sheet is not None:
+            from shopassist.services.cup_today import cup_today, too_much
+
+            found += _some(too_much(cup_today(facts, self._desk.warm(stand))))
+        if stand.added:
+            from shopassist.services.colouring import forbidden, over_cap
+
+            found += _some(forbidden(facts, stand.added)) + _some(over_cap(facts, stand.added))
+        found += self._of_the_shelf(stand)
+        return tuple(found)
+
+    def _of_the_shelf(self, stand: Stand) -> list[Caution]:
+        shelf = self._desk.shelf(stand)
+        if shelf is None or stand.sheet is None:
+            return []
+        from shopassist.services.measure import two_ratios
+        from shopassist.services.stock import prompts, short, supplies
+
+        facts = self._desk.facts(stand)
+        told = _some(short(facts, shelf, self._desk.pieces(stand))) if shelf.lots else []
+        told += _some(two_ratios(stand.sheet))
+        for text in prompts(stand.sheet, shelf, supplies(facts, shelf), self._desk.today()):
+            told.append((text, say("See Stock.")))
+        return told
+
+    def worst(self, stand: Stand) -> float | None:
+        """What the scale may be off by in this cup."""
+        from shopassist.services.measure import measure
+
+        found = measure(self._desk.facts(stand))
+        return next((each.value for each in found.figures if each.id == "mix.scale_band"), None)
+
+    def cups_wanted(self, stand: Stand) -> int:
+        """Cups that the whole amount wants today."""
+        from shopassist.services.cup_today import cup_today
+
+        found = cup_today(self._desk.facts(stand), self._desk.warm(stand))
+        return found.cups if found is not None else 1
+
+    def drawn(self, stand: Stand) -> tuple[tuple[str, str, Kilogram], ...]:
+        """Lot, part and mass of what this cup was taken from."""
+        shelf = self._desk.shelf(stand)
+        if shelf is None or not shelf.lots:
+            return ()
+        from shopassist.services.stock import PARTS, drawn
+
+        plan = {"a": stand.plan.part_a.value, "b": stand.plan.part_b.value}
+        poured = {
+            part: stand.cup.weighed[part].mass
+            if part in stand.cup.weighed
+            else Kilogram(plan[part] or 0.0)
+            for part in PARTS
+        }
+        return tuple((each.lot.id, each.lot.part, each.mass) for each in drawn(shelf, poured))
+
+    def too_much(self, stand: Stand) -> bool:
+        """More than one cup takes today."""
+        if stand.sheet is None or stand.plan.missing is not None:
+            return False
+        from shopassist.services.cup_today import cup_today
+
+        found = cup_today(self._desk.facts(stand), self._desk.warm(stand))
+        return found is not None and found.check is not None and found.check.over
+
+
+def _some(caution: Caution | None) -> list[Caution]:
+    return [caution] if caution is not None else []
+
+
+def _with(found: Beside, caution: Caution | None) -> Beside:
+    return replace(found, caution=caution) if caution is not None else found
