@@ -4,6 +4,7 @@ import gc
 from collections.abc import Callable, Iterable
 from dataclasses import asdict
 from threading import Event, Thread
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QApplication
@@ -15,7 +16,6 @@ from shopassist.app.presenters import Presenters
 from shopassist.app.services import KINDS, Services, style_of
 from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure
-from shopassist.core.messages import Text
 from shopassist.core.pot.events import Press
 from shopassist.core.pot.words import Act
 from shopassist.services.hooks import Hook
@@ -29,9 +29,11 @@ from shopassist.store.resources import resource
 from shopassist.widgets import fonts
 from shopassist.widgets.limits_card import LimitsCard
 from shopassist.widgets.look import Look
-from shopassist.widgets.shown import AlarmShown
 from shopassist.widgets.theme import Theme
 from shopassist.widgets.ticker import Ticker
+
+if TYPE_CHECKING:
+    from shopassist.app.alarm_desk import AlarmDesk
 
 FORECAST_EVERY = 60.0
 """How often ranges and ages are written anew while nothing happens, [s]."""
@@ -61,6 +63,7 @@ class Joined:
         self.theme = Theme(qt, self.look, base.settings.now.theme)
         self.ticker = Ticker(lambda: float(base.clock.read().utc))
         self._painted = False
+        self.alarms: AlarmDesk | None = None
         self.presenters = Presenters(base, made, self._met)
         self.panes = build_panes(self.look, self.presenters, made, self.ticker, base)
         self.window = MainWindow(self.look, self.panes, self._choices(), self.ticker)
@@ -79,10 +82,6 @@ class Joined:
         for hook in (parts.cure.changed, made.pots.changed, made.hand.changed):
             hook.connect(lambda _: self.refresh())
         made.batches.changed.connect(lambda _: self.refresh())
-        made.pots.alarm.connect(self._alarm)
-        self.base.session.trouble.connect(lambda error: self._alarm(error.title))
-        window.alarm_band.acknowledged.connect(self._acknowledge)
-        window.alarm_band.silenced.connect(self._acknowledge)
         window.next_line.chosen.connect(self._open_next)
         window.bench_opened.connect(self._draw_bench)
         window.first_painted.connect(self._after_first_paint)
@@ -120,6 +119,9 @@ class Joined:
             again=self._again,
             cards=self._cards,
             undo=parts.mix.on_undo,
+            acknowledge=lambda: self._desk(lambda desk: desk.acknowledge()),
+            silence=lambda: self._desk(lambda desk: desk.service.silence()),
+            alarms=lambda: self._desk(lambda desk: desk.show_list()),
             records=self._open_records,
             kinds=tuple(title for _, title in KINDS),
             theme=lambda value: self._settle(theme=value),
@@ -172,6 +174,7 @@ class Joined:
     def tick(self) -> None:
         """Each second: digits, the pot line's life, nothing that did not change."""
         window, made = self.window, self.services
+        self._desk(lambda desk: desk.tick())
         window.pot_line.draw(pot_shown(made.pots, made.wording))
         for pane in self.panes.values():
             pane.tick()
@@ -185,6 +188,7 @@ class Joined:
     def _minute(self) -> None:
         self.presenters.cure.changed.emit(None)
         self.refresh()
+        self._desk(lambda desk: desk.minute())
 
     # -- explaining -----------------------------------------------------------------------------
 
@@ -274,21 +278,14 @@ class Joined:
         try:
             act()
         except ShopError as error:
-            self._alarm(error.title, error.detail)
+            say = self.services.wording
+            title, detail = say.say(error.title), say.say(error.detail)
+            self._desk(lambda desk: desk.tell(title, detail))
 
-    def _alarm(self, title: Text, detail: Text | None = None) -> None:
-        say = self.services.wording
-        words = (
-            say.say(detail)
-            if detail is not None
-            else "Free some space or export; the log is not being written."
-        )
-        self.window.alarm_band.draw(AlarmShown("high", say.say(title), words))
-        self.window.board.arrange()
-
-    def _acknowledge(self) -> None:
-        self.window.alarm_band.draw(None)
-        self.window.board.arrange()
+    def _desk(self, act: "Callable[[AlarmDesk], None]") -> None:
+        """Have the alarms do something, once they are there."""
+        if self.alarms is not None:
+            act(self.alarms)
 
     # -- after the first paint ---------------------------------------------------
 
@@ -296,6 +293,7 @@ class Joined:
         """Now there is time for reading the whole journal; a little later for the rare units."""
         gc.enable()
         self._painted = True
+        self._build_desk()
         self._stop_warming = self.ticker.every(2.0, self._warm)
         self._stops.append(self._stop_warming)
         self._stop_index = self.ticker.every(0.05, self._index)
@@ -307,6 +305,15 @@ class Joined:
 
         self._checker = Thread(target=run, name="journal check", daemon=True)
         self._checker.start()
+
+    def _build_desk(self) -> None:
+        """Alarms, which the first paint does without; what was missed is raised at once."""
+        from shopassist.app.alarm_desk import AlarmDesk
+
+        self.alarms = AlarmDesk(
+            self.base, self.services, self.window, self.look, self.ticker, self._later_dues
+        )
+        self.alarms.minute()
 
     def _warm(self) -> None:
         """Fetch the rare units, once."""
@@ -321,7 +328,8 @@ class Joined:
     def _check_done(self, found: object) -> None:
         if isinstance(found, tuple) and found and not self._closing.is_set():
             self.services.pots.disbelieve()
-            self._alarm(found[0])
+            self._desk(lambda desk: desk.means.log_broken(found[0]))
+            self._desk(lambda desk: desk.service.renew())
 
     def close(self) -> bool:
         """End in order; True lets the window close."""
@@ -330,6 +338,7 @@ class Joined:
         self._closing.set()
         for stop in self._stops:
             stop()
+        self._desk(lambda desk: desk.close())
         if self._checker is not None:
             self._checker.join()
         self.base.state.put("window", self.window.geometry_text())

@@ -136,7 +136,7 @@ class AlarmService:
         now = self._clock.read()
         self._notice_jump(now)
         if self._due(now):
-            self._compare(now)
+            self._compare()
             now = self._clock.read()
         if self._book.alarms:
             self._call(now)
@@ -158,11 +158,12 @@ class AlarmService:
         """Now on the scale of the gathered causes."""
         return self._anchor.utc + now.since_boot - self._anchor.since_boot
 
-    def _compare(self, now: Reading) -> None:
+    def _compare(self) -> None:
         self._stale = False
         keys = self._book.keys()
-        self._anchor = now
         self._causes = tuple(cause for source in self._sources for cause in source(keys))
+        # Read anew: a cause found only now began no later than this.
+        now = self._anchor = self._clock.read()
         self._turn = calling.next_turn(self._causes, now.utc)
         moved = calling.moved(self._causes, self._book, now.utc)
         if not moved and not self._owed:

@@ -179,6 +179,10 @@ class PotService:
         """Whether the machine should be kept awake: from the let-down to the open lid."""
         return any(self.state(pot_id).belief in LATE for pot_id in self._records)
 
+    def holds_air(self) -> bool:
+        """Whether any pot may hold air, as far as is known."""
+        return any(self.state(pot_id).belief is not Belief.OPEN for pot_id in self._records)
+
     # -- acts --------------------------------------------------------------------------
 
     def act(self, pot_id: str, event: Event) -> Refusal | None:

@@ -13,7 +13,7 @@ from shopassist.services.ports import SessionJournal
 
 __all__ = ["BEAT_EVERY", "Elapsed", "Finding", "Session"]
 
-BEAT_EVERY = Second(30.0)
+BEAT_EVERY = Second(10.0)
 """How often ``beat`` is called while nothing else happens, [s]."""
 TAIL = 200
 """Rows of the stream that are read at the start; the rest when an old wait asks for it."""

@@ -50,6 +50,9 @@ class Choices:
     again: Callable[[int], None]
     cards: Callable[[], tuple[str, ...]]
     undo: Callable[[], None]
+    acknowledge: Callable[[], None]
+    silence: Callable[[], None]
+    alarms: Callable[[], None]
     records: Callable[[int], None]
     kinds: tuple[str, ...]
     """Titles of the kinds of records, in their order."""
@@ -84,6 +87,8 @@ class MainWindow(QMainWindow):
         self._painted = False
         self._before_bench: QWidget | None = None
         self._bench: BenchView | None = None
+        self.over: QWidget | None = None
+        """What an alarm has put in the place of the panes."""
         self.pot_line = PotLine(look, "pot_line", PotLineShown("unknown", "NOT KNOWN"))
         self.next_line = NextLine(look, "next_line", NextShown("Nothing is running"))
         self.alarm_band = AlarmBand(look, "alarm", ticker)
@@ -116,6 +121,7 @@ class MainWindow(QMainWindow):
         self._batch_menu(bar)
         self._records_menu(bar)
         self._view_menu(bar)
+        self._alarm_menu(bar)
         self._help_menu(bar)
         self.clock = QLabel()
         name_it(self.clock, "menu.clock", "Date and time")
@@ -192,6 +198,12 @@ class MainWindow(QMainWindow):
             group.addAction(act)
         menu.addSeparator()
 
+    def _alarm_menu(self, bar: QMenuBar) -> None:
+        menu, calls = bar.addMenu("&Alarms"), self._choices
+        self._act(menu, "alarms.list", "&List and sound test", calls.alarms, "F4")
+        self._act(menu, "alarms.acknowledge", "&Acknowledge", calls.acknowledge, "F2")
+        self._act(menu, "alarms.silence", "&Silence 2 min", calls.silence, "F3")
+
     def _help_menu(self, bar: QMenuBar) -> None:
         menu = bar.addMenu("&Help")
         self._act(menu, "help.limits", "&Limits of this program", self._choices.limits, "F1")
@@ -218,6 +230,7 @@ class MainWindow(QMainWindow):
 
     def show_pane(self, key: str) -> None:
         """Bring a pane into hand and the keyboard into it."""
+        self.leave_over()
         self.leave_bench()
         self.board.set_focus(key)
         self.pane_shown.emit()
@@ -256,6 +269,7 @@ class MainWindow(QMainWindow):
         if self.benched:
             self.leave_bench()
             return
+        self.leave_over()
         self._before_bench = self.focusWidget()
         self.board.set_over(self.bench)
         self.menuBar().hide()
@@ -270,6 +284,23 @@ class MainWindow(QMainWindow):
         self.board.set_over(None)
         self.next_line.wear(self.look)
         self.menuBar().show()
+        if self._before_bench is not None:
+            self._before_bench.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def take_over(self, view: QWidget) -> None:
+        """Fill the window under the pot line with an alarm that nobody answered."""
+        self.leave_bench()
+        self._before_bench = self.focusWidget()
+        self.over = view
+        self.board.set_over(view)
+        view.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def leave_over(self) -> None:
+        """Go back to the panes; the band stays."""
+        if self.over is None:
+            return
+        self.over = None
+        self.board.set_over(None)
         if self._before_bench is not None:
             self._before_bench.setFocus(Qt.FocusReason.OtherFocusReason)
 

@@ -87,7 +87,7 @@ class AlarmBand(Piece):
         """Field and text of this priority."""
         tokens = self.look.tokens
         return {
-            "high": (tokens.error, tokens.on_error),
+            "high": (tokens.alarm, tokens.on_alarm),
             "medium": (tokens.amber, tokens.on_amber),
             "low": (tokens.select, tokens.ink),
         }[self.shown.priority if self.shown else "low"]
@@ -120,7 +120,8 @@ class AlarmBand(Piece):
         self._flash()
 
     def _flash(self) -> None:
-        rate = HALF_PERIOD_S.get(self.shown.priority) if self.shown and self.isVisible() else None
+        calls = self.shown is not None and not self.shown.steady and self.isVisible()
+        rate = HALF_PERIOD_S.get(self.shown.priority) if self.shown and calls else None
         if rate == self._rate:
             return
         if self._stop is not None:

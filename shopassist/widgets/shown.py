@@ -214,6 +214,19 @@ class AlarmShown:
     acknowledge: str = "Acknowledge"
     """Empty for no button."""
     silence: str = "Silence"
+    steady: bool = False
+    """Somebody saw it: it stays and flashes no more."""
+
+
+@frozen
+class AlarmsShown:
+    """The list of alarms that stand, and what is known of the sound."""
+
+    lines: tuple[tuple[str, str], ...]
+    """What is so, and all that the table says of it."""
+    sound: str
+    asks: bool
+    """A test was played: was it heard?"""
 
 
 @frozen

@@ -76,7 +76,8 @@ class Tokens:
     """Edges and text of a range, hatching of wood."""
     error: str
     """Refused entry, rated-pressure line."""
-    on_error: str
+    alarm: str
+    on_alarm: str
     """Words on the band of a high alarm."""
     disabled: str
     line: str
@@ -111,7 +112,8 @@ LIGHT = Tokens(
     band="#E9D5B4",
     band_edge="#6E4917",
     error="#A11D1D",
-    on_error="#FFFFFF",
+    alarm="#A11D1D",
+    on_alarm="#FFFFFF",
     disabled="#757169",
     line="#0B63A5",
     wood="#C79A63",
@@ -132,7 +134,8 @@ DARK = Tokens(
     band="#54422A",
     band_edge="#DDB27C",
     error="#FF9C8C",
-    on_error="#14120F",
+    alarm="#A11D1D",
+    on_alarm="#FFFFFF",
     disabled="#8F9293",
     line="#6CBBEE",
     wood="#8A6A42",

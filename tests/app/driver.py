@@ -112,6 +112,8 @@ class Person:
         program._closing.set()
         for stop in program._stops:
             stop()
+        if program.alarms is not None:
+            program.alarms.close()
         if program._checker is not None:
             program._checker.join()
         program.journal.close()

@@ -146,6 +146,6 @@ def test_silence_and_acknowledge_are_two_acts(look: Look, qtbot: QtBot, ticks: H
     band.draw(AlarmShown("high", "Pour now"))
     with qtbot.waitSignal(band.acknowledged):
         band.acknowledge.click()
-    assert band.silence.ring_colour() == look.tokens.on_error
+    assert band.silence.ring_colour() == look.tokens.on_alarm
     assert band.accessibleName() == "high alarm"
     band.draw(None)

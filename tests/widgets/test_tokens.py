@@ -116,7 +116,7 @@ def test_words_are_readable_on_every_ground_they_stand_on(tokens: Tokens) -> Non
             assert contrast(getattr(tokens, name), ground) >= 4.5, (name, ground)
     for ground in (tokens.sheet, tokens.raised):
         assert contrast(tokens.disabled, ground) >= 4.5
-    assert contrast(tokens.error, tokens.on_error) >= 7
+    assert contrast(tokens.alarm, tokens.on_alarm) >= 7
     assert contrast(tokens.stroke, tokens.raised) >= 3
 
 
