@@ -234,7 +234,6 @@ class Joined:
             hook = getattr(presenter, "changed", None)
             if isinstance(hook, Hook):
                 hook.emit(None)
-        self.presenters.warmup.changed.emit(None)
         self.refresh()
 
     def _pot_action(self) -> None:

@@ -178,9 +178,11 @@ class WindowLayout(QWidget):
         self.arrange()
 
     def set_beside(self, card: QWidget | None) -> None:
-        """Put a card beside the panes, for instance the limits on the first run."""
+        """Put a card beside the panes; it lives as long as it stands there."""
         if self._beside is not None and self._beside is not card:
             self._beside.hide()
+            self._beside.setParent(None)
+            self._beside.deleteLater()
         self._beside = card
         if card is not None:
             card.setParent(self)

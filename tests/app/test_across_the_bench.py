@@ -1,33 +1,14 @@
 """What is laid over or beside the panes is drawn at once, not at the next minute."""
 
-from collections.abc import Iterator
-from pathlib import Path
-
-import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 
-from shopassist.app.arguments import arguments
-from shopassist.app.demo import fill_demo
-from shopassist.app.foundation import folders
-from shopassist.clock.manual import ManualClock
 from tests.app.driver import Person
 
 
-@pytest.fixture
-def person(tmp_path: Path, qapp: QApplication) -> Iterator[Person]:
-    clock = ManualClock(1_780_000_000.0, 3600, since_boot=10 * 86400.0)
-    asked = arguments(["--data-dir", str(tmp_path), "--clock", "manual"])
-    fill_demo(folders(asked), clock, manual=True)
-    made = Person(tmp_path, clock)
-    made.press("limits.read")
-    yield made
-    made.close()
-
-
-def test_the_view_across_the_bench_shows_caption_digits_and_rule(person: Person) -> None:
-    window = person.program.window
-    person.key(Qt.Key.Key_F11)
+def test_the_view_across_the_bench_shows_caption_digits_and_rule(shopkeeper: Person) -> None:
+    window = shopkeeper.program.window
+    shopkeeper.key(Qt.Key.Key_F11)
     assert window.benched
     assert window.bench.shown.caption.startswith("Hold the pressure until")
     assert window.bench.shown.rule is not None
@@ -35,29 +16,29 @@ def test_the_view_across_the_bench_shows_caption_digits_and_rule(person: Person)
     assert window.next_line.look is window.bench.look
 
 
-def test_escape_gives_the_keyboard_back_to_where_it_was(person: Person) -> None:
-    window = person.program.window
+def test_escape_gives_the_keyboard_back_to_where_it_was(shopkeeper: Person) -> None:
+    window = shopkeeper.program.window
     before = QApplication.focusWidget()
-    person.key(Qt.Key.Key_F11)
-    person.key(Qt.Key.Key_Escape)
+    shopkeeper.key(Qt.Key.Key_F11)
+    shopkeeper.key(Qt.Key.Key_Escape)
     assert not window.benched
     assert QApplication.focusWidget() is before
     assert window.next_line.look is window.look
-    person.key(Qt.Key.Key_F11)
-    person.key(Qt.Key.Key_F11)
+    shopkeeper.key(Qt.Key.Key_F11)
+    shopkeeper.key(Qt.Key.Key_F11)
     assert not window.benched
 
 
-def test_cards_of_panes_out_of_sight_show_their_lead_at_once(person: Person) -> None:
-    window = person.program.window
+def test_cards_of_panes_out_of_sight_show_their_lead_at_once(shopkeeper: Person) -> None:
+    window = shopkeeper.program.window
     window.show_pane("blank")
     shown = {key: card for key, card in window.cards.items() if card.isVisible()}
     assert shown
     assert all(card.shown.value not in ("", "–") for card in shown.values())
 
 
-def test_every_pane_of_the_invented_shop_has_life_in_it(person: Person) -> None:
-    parts = person.program.presenters
+def test_every_pane_of_the_invented_shop_has_life_in_it(shopkeeper: Person) -> None:
+    parts = shopkeeper.program.presenters
     assert parts.mix.screen.stops
     assert parts.cure.digits()
     assert parts.blank.screen.wall.value == "3.7"
