@@ -44,14 +44,14 @@ def fill_demo(paths: Paths, clock: Clock, *, manual: bool = False) -> None:
     journal = open_journal(paths.journal, hand, manual=manual, demo=True)
     try:
         story = Story(paths, journal, hand, float(now.utc))
-        story.tell(
+        batch = story.tell(
             folder_of(resource("demo", "sheets")),
             folder_of(resource("demo", "pots")),
             folder_of(resource("demo", "cabinets")),
         )
     finally:
         journal.close()
-    for name, text in CABINET.items():
+    for name, text in (CABINET | {"batch": batch}).items():
         State(KeptFile(paths.window)).put(name, text)
 
 

@@ -81,8 +81,8 @@ class Story:
         sheets: Sequence[Mapping[str, object]],
         pots: Sequence[Mapping[str, object]],
         cabinets: Sequence[Mapping[str, object]] = (),
-    ) -> None:
-        """Act everything out up to now."""
+    ) -> str:
+        """Act everything out up to now; the batch that is in hand then."""
         for mapping in sheets:
             self._save(self.made.sheets.save(mapping))
         for mapping in pots:
@@ -95,6 +95,7 @@ class Story:
         self._running(batch)
         self._until(0.0)
         self._session.end()
+        return batch
 
     @staticmethod
     def _save(saved: tuple[object, Sequence[object]]) -> str:

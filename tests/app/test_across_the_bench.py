@@ -44,4 +44,4 @@ def test_every_pane_of_the_invented_shop_has_life_in_it(shopkeeper: Person) -> N
     assert parts.blank.screen.wall.value == "3.7"
     assert parts.stabilise.screen.figures[0].value.startswith("71")
     assert parts.warmup.screen.picture.series
-    assert parts.log.screen.count == 2
+    assert parts.log.screen.count >= 2
