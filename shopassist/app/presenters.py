@@ -36,7 +36,7 @@ class Presenters:
             lambda: made.scales, lambda: made.colours, lambda: made.stock,
         ))  # fmt: skip
         self.cure = CurePresenter(made.batches, made.cure, made.hand, base.clock, made.wording)
-        self.pot = PotPresenter(made.pots, made.hand, made.wording)
+        self.pot = PotPresenter(made.pots, made.hand, made.wording, made.loads)
         self.there: dict[str, object] = {}
         """Those that have been built, by pane."""
         for name, presenter in (("mix", self.mix), ("cure", self.cure), ("pot", self.pot)):

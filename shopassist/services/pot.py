@@ -2,15 +2,15 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from shopassist.clock import Clock
 from shopassist.core.errors import StoreError
 from shopassist.core.frozen import frozen
-from shopassist.core.messages import Text, say
+from shopassist.core.messages import Moment, Text, say
 from shopassist.core.pot.advance import advance
 from shopassist.core.pot.cards import Card
-from shopassist.core.pot.events import Event, PlateSet, Tell, row_of
+from shopassist.core.pot.events import Answer, Event, PlateSet, Tell, row_of
 from shopassist.core.pot.fold import Record, fold, fold_all, tell
 from shopassist.core.pot.moves import LATE, UNDER_PRESSURE
 from shopassist.core.pot.notes import report
@@ -18,13 +18,16 @@ from shopassist.core.pot.passing import settled
 from shopassist.core.pot.plate import STANDARD_AMBIENT, Plate
 from shopassist.core.pot.questions import expires_in, questions, state_word
 from shopassist.core.pot.state import Now, PotState, Refusal
-from shopassist.core.pot.words import Belief, Branch, Told
-from shopassist.core.quantities import PascalAbsolute, Second, UtcSecond
+from shopassist.core.pot.words import Belief, Branch, Item, Told
+from shopassist.core.quantities import PascalAbsolute, PascalGauge, Second, UtcSecond
 from shopassist.core.rows import Draft
 from shopassist.core.timeline import Finding
 from shopassist.services.hooks import Hook
 from shopassist.services.library import Library
 from shopassist.services.ports import Journal
+
+if TYPE_CHECKING:
+    from shopassist.core.pot.course import Course
 
 PREFIX = "pot/"
 PLATE_KIND = "pot"
@@ -34,6 +37,10 @@ WORST_FIRST = (
     Belief.PRESSURISED, Belief.UNKNOWN, Belief.CLOSED, Belief.OPEN,
 )  # fmt: skip
 """Which pot the line shows first; a pot above its rating or too hot leads all."""
+SLOWLY = Answer(Item.FALL_SPEED, "slowly")
+TOO_QUICK = say(
+    "Quicker than this pot's vent ever was: a port may be blocked. It fell at once, or can't tell."
+)
 ALARMING = (Branch.OVER_RATING, Branch.TOO_HOT, Branch.RELIEF_LIFTED)
 
 
@@ -52,6 +59,10 @@ class Load:
     batches: tuple[str, ...] = ()
     pressurise_by: UtcSecond | None = None
     hold_until: UtcSecond | None = None
+    hard: UtcSecond | None = None
+    """When the last of them is hard, late estimate."""
+    lowest: PascalGauge | None = None
+    """The strictest least pressure of their sheets."""
 
 
 @frozen
@@ -94,6 +105,7 @@ class PotService:
         self._ambient = ambient or (lambda: STANDARD_AMBIENT)
         self._beat = beat or (lambda: None)
         self._unwritten: set[str] = set()
+        self._kept: dict[str, tuple[int, tuple[Course, ...]]] = {}
         self._records = {pot_id: self._folded(pot_id) for pot_id in self._all_ids()}
         plates.changed.connect(self._plate_changed)
 
@@ -144,9 +156,34 @@ class PotService:
         now = self._now(pot_id)
         card = questions(self._records[pot_id].state, now)
         until = self.load(pot_id).hold_until
-        early = until is not None and now.utc < until and card.belief in UNDER_PRESSURE
-        line = say("The hold is not over: let down now and bubbles regrow.")
-        return replace(card, notes=(*card.notes, line)) if early else card
+        if until is None or now.utc >= until or card.belief not in UNDER_PRESSURE:
+            return card
+        held = say("Hold at least until {until}: before it bubbles regrow.", until=Moment(until))
+        early = say("The hold is not over: let down now and bubbles regrow.")
+        line = held if card.belief is Belief.PRESSURISED else early
+        return replace(card, notes=(*card.notes, line))
+
+    def utc(self) -> float:
+        """Wall time now, for words only."""
+        return float(self._clock.read().utc)
+
+    def revision(self, pot_id: str) -> int:
+        """Changes with every row of one pot."""
+        return self._records[pot_id].seq
+
+    def ambient(self, pot_id: str) -> PascalAbsolute:
+        """Air pressure of the place, as this pot's record counts it."""
+        return self._records[pot_id].state.ambient
+
+    def courses(self, pot_id: str) -> "tuple[Course, ...]":
+        """Every run that had air, by the readings that were typed; never evidence."""
+        from shopassist.core.pot.course import courses
+
+        seq, kept = self._kept.get(pot_id, (-1, ()))
+        if seq != self._records[pot_id].seq:
+            kept = courses(self._journal.read(PREFIX + pot_id))
+            self._kept[pot_id] = self._records[pot_id].seq, kept
+        return kept
 
     def load(self, pot_id: str) -> Load:
         """What is in the pot."""
@@ -191,10 +228,22 @@ class PotService:
         result = advance(self._records[pot_id].state, event, self._now(pot_id))
         if isinstance(result, Refusal):
             return result
+        if event == SLOWLY and self._too_quick(pot_id):
+            return Refusal(TOO_QUICK, "blowdown")
         refusal = self._commit(pot_id, [event])
         self._renew_plate(pot_id)
         self.changed.emit(pot_id)
         return refusal
+
+    def _too_quick(self, pot_id: str) -> bool:
+        """Whether the fall was quicker than this pot's vent ever was: only ever a block."""
+        from shopassist.core.pot.blowing import learnt_area, too_quick
+
+        state, runs = self._records[pot_id].state, self.courses(pot_id)
+        if state.plate is None or not runs:
+            return False
+        area = learnt_area(runs, state.plate, state.ambient)
+        return too_quick(runs[-1], state.plate, area, state.ambient)
 
     def _commit(self, pot_id: str, events: Sequence[Event]) -> Refusal | None:
         """Write rows and fold them in; if that fails the pot is not known."""

@@ -135,6 +135,7 @@ class Chart(Drawn[ChartShown]):
         self.box.clear()
         self._axes()
         self._gaps()
+        self._target()
         self._band()
         self._levels()
         self._line()
@@ -191,6 +192,18 @@ class Chart(Drawn[ChartShown]):
         fill.setZValue(-10)
         self.box.addItem(fill, ignoreBounds=True)
 
+    def _target(self) -> None:
+        aim = self.shown.target
+        if aim is None:
+            return
+        region = self._pg.LinearRegionItem(
+            (aim.low, aim.high), orientation="horizontal", movable=False,
+            brush=QColor(self.colour("select")), pen=self._pen("blue", 1),
+        )  # fmt: skip
+        region.setZValue(-30)
+        self.box.addItem(region, ignoreBounds=True)
+        self._words(self.shown.end, aim.low, aim.label, "blue", (1, 1))
+
     def _gaps(self) -> None:
         for start, end in self.shown.gaps:
             brush = QColor(self.colour("hair"))
@@ -225,8 +238,9 @@ class Chart(Drawn[ChartShown]):
 
     def _levels(self) -> None:
         for level in self.shown.levels:
-            token = "error" if level.kind == "limit" else "line"
-            self._across(level.at, self._pen(token, 1.5, Qt.PenStyle.DotLine))
+            token = "line" if level.kind == "named" else "error"
+            style = Qt.PenStyle.SolidLine if level.kind == "rated" else Qt.PenStyle.DotLine
+            self._across(level.at, self._pen(token, 1.5, style))
             self._label(level, token)
 
     def _label(self, level: Level, token: str) -> None:

@@ -15,7 +15,17 @@ class Level:
 
     at: float
     label: str
-    kind: Literal["named", "limit"] = "named"
+    kind: Literal["named", "limit", "rated"] = "named"
+    """A limit is dotted, a rated pressure solid; both in the colour of refusal."""
+
+
+@frozen
+class Target:
+    """A band that somebody typed as the aim."""
+
+    low: float
+    high: float
+    label: str
 
 
 @frozen
@@ -42,5 +52,6 @@ class ChartShown:
     gaps: tuple[tuple[float, float], ...] = ()
     """Stretches of which nothing is known."""
     gap_word: str = ""
+    target: Target | None = None
     spoken: str = ""
     """The whole chart in words, for people who cannot see it."""

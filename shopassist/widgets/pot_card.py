@@ -194,7 +194,8 @@ class PotCardFrame(QWidget):
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(round(5 * look.u))
         row.addWidget(column)
-        row.addWidget(Hair(look, down=True))
+        self.between = Hair(look, down=True)
+        row.addWidget(self.between)
         row.addLayout(side, 1)
         self._between.installEventFilter(self)
 

@@ -1,13 +1,15 @@
+import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-from shopassist.core.pot.state import PotState
-from shopassist.core.pot.words import Belief
+from shopassist.core.pot.state import Evidence, PotState
+from shopassist.core.pot.words import Belief, Item
 from shopassist.services.batches import BatchService
 from shopassist.services.hooks import Hook
-from shopassist.services.loads import PotLoads
+from shopassist.services.loads import EARLY, PotLoads
+from shopassist.store.resources import resource
 from tests.shops import Shop
 
 
@@ -17,12 +19,16 @@ class Pots:
     def __init__(self, *names: str) -> None:
         self.changed: Hook[str] = Hook()
         self.beliefs = dict.fromkeys(names, Belief.OPEN)
+        self.vented: float | None = None
 
     def ids(self) -> tuple[str, ...]:
         return tuple(self.beliefs)
 
     def state(self, pot_id: str) -> PotState:
-        return PotState(belief=self.beliefs[pot_id])
+        if self.vented is None:
+            return PotState(belief=self.beliefs[pot_id])
+        vent = Evidence(Item.VENT, "opened_hiss", None, "", "", 0.0, 0.0, self.vented)
+        return PotState(belief=self.beliefs[pot_id], evidence=(vent,))
 
     def turn(self, pot_id: str, *beliefs: Belief) -> None:
         for belief in beliefs:
@@ -137,3 +143,60 @@ def test_a_batch_without_a_sheet_gives_its_pot_no_times(shop: Shop) -> None:
     load = loads.of("big")
     assert load.batches == (batch,)
     assert load.hold_until is None
+
+
+def test_a_batch_vented_early_says_so_once(shop: Shop) -> None:
+    pots = Pots("big")
+    loads = watched(shop, pots)
+    batch = shop.mixed()
+    pots.turn("big", Belief.CLOSED, Belief.PRESSURISED)
+    hold = loads.of("big").hold_until
+    assert hold is not None
+    pots.turn("big", Belief.LETTING_DOWN)
+    assert shop.batches.get(batch).notes == ()
+    pots.vented = hold - 60
+    pots.turn("big", Belief.LETTING_DOWN, Belief.PROVING)
+    assert shop.batches.get(batch).notes == (EARLY,)
+
+
+def test_a_batch_vented_in_time_says_nothing(shop: Shop) -> None:
+    pots = Pots("big")
+    loads = watched(shop, pots)
+    batch, plain = shop.mixed(), shop.mixed(sheet="none")
+    for each in (batch, plain):
+        loads.add("big", each)
+    hold = loads.of("big").hold_until
+    assert hold is not None
+    pots.vented = hold + 60
+    pots.turn("big", Belief.PRESSURISED, Belief.LETTING_DOWN)
+    assert shop.batches.get(batch).notes == shop.batches.get(plain).notes == ()
+
+
+def test_other_running_batches_may_be_in_a_closed_pot_too(shop: Shop) -> None:
+    assert PotLoads(shop.batches, shop.cure, shop.hand).others("big") == ()
+    pots = Pots("big")
+    loads = watched(shop, pots)
+    second, first = shop.mixed("b"), shop.mixed("a", sheet="slow-clear")
+    assert loads.others("big") == ()
+    pots.turn("big", Belief.CLOSED, Belief.PRESSURISED)
+    assert loads.names("big") == ("a",)
+    assert loads.others("big") == ((second, "b"),)
+    loads.add("big", second)
+    loads.add("big", "nobody")
+    assert set(loads.inside("big")) == {first, second}
+    assert loads.others("big") == ()
+
+
+def test_the_strictest_least_pressure_of_the_sheets_counts(shop: Shop) -> None:
+    loads = watched(shop, Pots("big"))
+    plain = shop.mixed("plain")
+    shop.batches.load(plain, "big")
+    assert loads.of("big").lowest is None
+    for name, pressure in (("low", "2 bar"), ("high", "3 bar")):
+        text = resource("demo", "sheets", "slow-clear.toml").read_text("utf-8")
+        changes = {"name": name, "pressure": {"lowest": pressure}}
+        version, problems = shop.sheets.save(tomllib.loads(text) | changes)
+        assert version is not None, problems
+        shop.batches.load(shop.mixed(name, sheet=version.id), "big")
+    assert loads.of("big").lowest == 3e5
+    assert loads.of("big").hard is not None

@@ -3,7 +3,7 @@ from typing import Any
 
 import pytest
 
-from shopassist.core.messages import Text, say
+from shopassist.core.messages import Moment, Text, say
 from shopassist.core.pot.events import Answer, Event, Press, Tell, Typed
 from shopassist.core.pot.guards import GUARDS
 from shopassist.core.pot.plate import Plate
@@ -271,10 +271,14 @@ def test_the_line_says_what_was_reported_and_how_long_ago(shop: Shop) -> None:
 
 def test_letting_down_before_the_hold_is_over_is_one_line(shop: Shop) -> None:
     pot = shop.enter()
+    until = UtcSecond(shop.clock.utc + 3600)
+    held = say("Hold at least until {until}: before it bubbles regrow.", until=Moment(until))
     line = say("The hold is not over: let down now and bubbles regrow.")
-    shop.load = Load(("0001",), hold_until=UtcSecond(shop.clock.utc + 3600))
-    assert line not in shop.pots.card(pot).notes
+    shop.load = Load(("0001",), hold_until=until)
+    assert {line, held}.isdisjoint(shop.pots.card(pot).notes)
     shop.do(pot, Press(Act.AIR_IN))
+    assert held in shop.pots.card(pot).notes
+    shop.do(pot, Press(Act.LET_DOWN))
     assert line in shop.pots.card(pot).notes
     shop.clock.advance(3600)
     assert line not in shop.pots.card(pot).notes

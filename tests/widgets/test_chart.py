@@ -5,7 +5,7 @@ import pytest
 from PySide6.QtWidgets import QApplication
 
 from shopassist.widgets.chart import Chart
-from shopassist.widgets.chart_shown import ChartShown, Level
+from shopassist.widgets.chart_shown import ChartShown, Level, Target
 from shopassist.widgets.look import Look
 from shopassist.widgets.shown import Tick
 from shopassist.widgets.tokens import DARK
@@ -130,3 +130,18 @@ def test_neither_mouse_nor_keyboard_stops_at_it(chart: Chart) -> None:
     settle()
     assert not chart.plot.hasFocus()
     assert chart.plot.focusPolicy().name == "NoFocus"
+
+
+def test_an_aim_is_a_tinted_band_and_a_rated_line_is_solid(chart: Chart) -> None:
+    chart.draw(replace(
+        SHOWN, target=Target(2.0, 4.0, "hold"), levels=(Level(8.0, "rated", "rated"),)
+    ))  # fmt: skip
+    chart.show()
+    settle()
+    items = chart.box.childGroup.childItems()
+    regions = [item for item in items if type(item).__name__ == "LinearRegionItem"]
+    assert {region.getRegion() for region in regions} == {(70.0, 80.0), (2.0, 4.0)}
+    lines = [
+        item for item in items if type(item).__name__ == "InfiniteLine" and item.value() == 8.0
+    ]
+    assert lines[0].pen.style().name == "SolidLine"

@@ -118,7 +118,7 @@ def _ready_notes(state: PotState, now: Now) -> tuple[Text, ...]:
     limit = working_limit(state.plate, state.ambient)
     planned = state.hold if state.hold is not None else limit.pressure if limit else None
     hold = None if planned is None else PascalGauge(planned)
-    found = [*blocks(state.plate, now.day), *flags(state.plate, hold)]
+    found = [*blocks(state.plate, now.day), *flags(state.plate, hold, now.day)]
     if limit is not None:
         governs = {"rating": "the rating", "relief": "the relief valve", "warming": "warming up"}
         found.append(say(

@@ -9,7 +9,15 @@ from shopassist.core.civil import days_of
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.pot.words import Sign
-from shopassist.core.quantities import Kelvin, Metre, Newton, PascalAbsolute, PascalGauge
+from shopassist.core.quantities import (
+    CubicMetre,
+    CubicMetrePerSecond,
+    Kelvin,
+    Metre,
+    Newton,
+    PascalAbsolute,
+    PascalGauge,
+)
 from shopassist.core.records import Field, Problem, ReadQuantity, Value, read_record
 from shopassist.core.relief import WorkingLimit
 from shopassist.core.vessel import lid_force
@@ -26,6 +34,8 @@ COLDEST_FILL = Kelvin(288.15)
 """Temperature at filling where the plate gives none: 15 °C, toward the greater rise."""
 LIFT_INTERVAL = 365
 """Days between live lifts of the relief valve where the plate gives none (own choice)."""
+GAUGE_TEST = 365
+"""Days after which a gauge wants another comparison (own choice)."""
 SPAN_LOW, SPAN_HIGH = 0.25, 0.75
 """Part of the span where a dial reads best; outside it is flagged."""
 
@@ -69,6 +79,18 @@ class Holes:
 
 
 @frozen
+class Supply:
+    """Where the air comes from, as far as its plate tells; only numbers hang on it."""
+
+    pressure: PascalGauge | None = None
+    """Highest that it can stand at: the receiver's switch-off."""
+    bore: Metre | None = None
+    """Narrowest bore between receiver and pot."""
+    free_air: CubicMetrePerSecond | None = None
+    receiver: CubicMetre | None = None
+
+
+@frozen
 class Plate:
     """Everything the procedure knows about one pot."""
 
@@ -93,6 +115,10 @@ class Plate:
     examination_due: int | None = None
     warmest: Kelvin | None = None
     coldest_fill: Kelvin = COLDEST_FILL
+    gauge_tested: int | None = None
+    """Day of the gauge's last comparison with another, days since 1970."""
+    relief_bore: Metre | None = None
+    supply: Supply = field(default_factory=Supply)
 
     def hole_of(self, sign: Sign) -> str:
         """The hole at which a sign shows; empty where the pot has no such thing."""
@@ -178,9 +204,12 @@ def lift_overdue(plate: Plate, today: int) -> bool:
     return plate.relief_lifted is None or today > plate.relief_lifted + plate.relief_interval
 
 
-def flags(plate: Plate, hold: PascalGauge | None) -> tuple[Text, ...]:
+def flags(plate: Plate, hold: PascalGauge | None, today: int | None = None) -> tuple[Text, ...]:
     """What is worth knowing about this pot, but blocks nothing."""
     found: list[Text] = []
+    tested = plate.gauge_tested
+    if today is not None and tested is not None and today > tested + GAUGE_TEST:
+        found.append(say("The gauge was last compared more than a year ago: compare it."))
     if plate.gauge is not None and hold is not None:
         share = hold / plate.gauge.span
         if not SPAN_LOW <= share <= SPAN_HIGH:
@@ -215,6 +244,8 @@ PLATE_FIELDS: tuple[Field, ...] = (
     Field("lid.passes", "Passes to slacken", "count", low=2, high=12, note="Blank: three."),
     Field("relief.set", "Relief valve set at", "quantity", "PascalGauge", low=1.0),
     Field("relief.lifted", "Last live lift", "date"),
+    Field("relief.bore", "Narrowest bore of the relief valve", "quantity", "Metre", low=1e-4,
+          note="For comparing it with the supply."),
     Field("relief.interval", "Lift it every", "quantity", "Second", low=86400.0,
           note="Blank: a year, our choice."),
     Field("gauge.kind", "Gauge", "choice", choices=("dial", "digital")),
@@ -225,6 +256,7 @@ PLATE_FIELDS: tuple[Field, ...] = (
           note="Blank: not known; counted as the worst."),
     Field("gauge.fitted", "Fitted, or number", "text", note="A change here means a new gauge."),
     Field("gauge.readable_at_lid", "Readable where the lid is worked", "flag"),
+    Field("gauge.tested", "Last compared with another gauge", "date"),
     Field("holes.gauge", "Hole of the gauge", "text"),
     Field("holes.vent", "Hole of the vent", "text"),
     Field("holes.relief", "Hole of the relief valve", "text"),
@@ -233,6 +265,12 @@ PLATE_FIELDS: tuple[Field, ...] = (
     Field("holes.second_gauge", "Hole of a second gauge", "text"),
     Field("inlet.shut_off", "Inlet has its own shut-off", "flag"),
     Field("inlet.opens", "Opens with the hose off, no check valve", "flag"),
+    Field("supply.pressure", "Highest pressure of the supply", "quantity", "PascalGauge", low=1.0,
+          note="Where the compressor switches off."),
+    Field("supply.bore", "Narrowest bore of the supply", "quantity", "Metre", low=1e-4),
+    Field("supply.free_air", "Free air of the compressor", "quantity", "CubicMetrePerSecond",
+          low=1e-6, note="Delivered, not displacement."),
+    Field("supply.receiver", "Volume of the receiver", "quantity", "CubicMetre", low=1e-5),
     Field("examined.by", "Last examined by", "text"),
     Field("examined.due", "Next examination due", "date"),
 )  # fmt: skip
@@ -249,6 +287,10 @@ class _Values:
     def number(self, place: str) -> float | None:
         value = self._values.get(place)
         return float(value) if isinstance(value, int | float) else None
+
+    def size(self, place: str) -> Metre | None:
+        value = self.number(place)
+        return None if value is None else Metre(value)
 
     def count(self, place: str, default: int) -> int:
         value = self.number(place)
@@ -300,14 +342,14 @@ def _gauge(values: _Values) -> Gauge | None:
 def _plate(values: _Values) -> Plate:
     rating, lifts_at = values.number("rating.pressure"), values.number("relief.set")
     rated, warmest = values.number("rating.temperature"), values.number("rating.warmest")
-    seal, interval = values.number("size.seal_diameter"), values.number("relief.interval")
+    interval = values.number("relief.interval")
     holes = ("gauge", "vent", "relief", "inlet", "test_valve", "second_gauge")
     return Plate(
         name=values.word("name"),
         rating=None if rating is None else PascalGauge(rating),
         rated_temperature=None if rated is None else Kelvin(rated),
         volume=values.number("size.volume"),
-        seal_diameter=None if seal is None else Metre(seal),
+        seal_diameter=values.size("size.seal_diameter"),
         clamps=values.count("lid.clamps", 0),
         passes=values.count("lid.passes", 3),
         relief_set=None if lifts_at is None else PascalGauge(lifts_at),
@@ -322,4 +364,17 @@ def _plate(values: _Values) -> Plate:
         examination_due=values.day("examined.due"),
         warmest=None if warmest is None else Kelvin(warmest),
         coldest_fill=Kelvin(values.number("rating.coldest_fill") or COLDEST_FILL),
+        gauge_tested=values.day("gauge.tested"),
+        relief_bore=values.size("relief.bore"),
+        supply=_supply(values),
     )
+
+
+def _supply(values: _Values) -> Supply:
+    pressure, free = values.number("supply.pressure"), values.number("supply.free_air")
+    receiver = values.number("supply.receiver")
+    return Supply(
+        None if pressure is None else PascalGauge(pressure), values.size("supply.bore"),
+        None if free is None else CubicMetrePerSecond(free),
+        None if receiver is None else CubicMetre(receiver),
+    )  # fmt: skip

@@ -102,7 +102,7 @@ OFFERS: dict[Act, tuple[str, str]] = {
     Act.AIR_ON: ("Air on", "The pot counts as pressurised"),
     Act.CONFIRM: ("Hold", "Asks for clear to crack"),
     Act.LOST_TRACK: ("I lost track", "Back to isolating, fall not seen"),
-    Act.OPENED: ("Opened without the list", "Recorded; then say how it is"),
+    Act.OPENED: ("Opened without the list", "Then say how it is now"),
     Act.RELIEF_LIFTED: ("Relief valve lifted", "Stand clear, let it reseat"),
     Act.SUPPLY_LOST: ("Supply lost", "The pot is still full"),
     Act.TOO_HOT: ("Too hot: smoke or smell", "Vent now comes first"),

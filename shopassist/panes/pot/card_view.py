@@ -162,6 +162,12 @@ class CardView(QWidget):
             self.take_focus()
         self._asked = asked
 
+    def let_go(self) -> None:
+        """Another page is in front: no button and no key answers anything."""
+        for grid in (self.answers, self.offers):
+            grid.draw({})
+        self.hold.hide()
+
     def _draw_field(self, screen: PotScreen) -> None:
         typing = screen.kind is AskKind.TYPE
         self.field.setVisible(typing)
@@ -198,7 +204,8 @@ class CardView(QWidget):
     def narrow(self, screen: PotScreen) -> None:
         """The quiet column needs the width of a walk; all odd things together need it too."""
         wide = self.width() > COLUMN_FROM * self.look.metrics.body_px
-        self.column.setVisible(wide and not screen.odd)
+        for widget in (self.column, self._card.between):
+            widget.setVisible(wide and not screen.odd)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Show the quiet column where there is room for it."""

@@ -1,27 +1,36 @@
 """Words of the pot pane: one item at a time; what the core returns is drawn, nothing decided."""
 
-from dataclasses import replace
+from math import floor
+from typing import TYPE_CHECKING
 
 from shopassist.core.entry import EntrySpec
 from shopassist.core.errors import ShopError
-from shopassist.core.pot.cards import Ask, AskKind, Card, Choice, Offer
+from shopassist.core.figures import Figure
+from shopassist.core.pot.cards import Ask, AskKind, Card
 from shopassist.core.pot.events import Event, Note
-from shopassist.core.pot.words import Act, Belief, Item
+from shopassist.core.pot.words import Belief, Item
 from shopassist.core.wording import Wording
+from shopassist.panes.pot.buttons import FREE, LOAD, Buttons
 from shopassist.panes.pot.lid import lid_of
-from shopassist.panes.pot.screen import ANSWER, MORE, OFFER, PAGES, RECORD, Answer, Page, PotScreen
-from shopassist.panes.pot.words import AIR_OUT, FREE_FIRST, HAPPENED, NO_POT, free_words, walk
+from shopassist.panes.pot.screen import (
+    PAGES,
+    Answer,
+    Numbers,
+    Page,
+    PotScreen,
+)
+from shopassist.panes.pot.words import HAPPENED, NO_POT, walk
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
+from shopassist.services.loads import PotLoads
 from shopassist.services.pot import PotService
-from shopassist.widgets.shown import AnswerShown, FigureShown, Reported
+from shopassist.widgets.shown import FigureShown, Reported
+
+if TYPE_CHECKING:
+    from shopassist.panes.pot.pages import Built
 
 __all__ = ["PotPresenter", "PotScreen"]
 MEASURED = ("PascalGauge", "Kelvin")
-FREE = "free."
-TEN = 10
-ELSE = Answer(MORE, AnswerShown("F7", "Something else"))
-BACK = Answer(ANSWER + "back", AnswerShown("Esc", "Back"))
 
 
 class PotPresenter:
@@ -44,14 +53,22 @@ class PotPresenter:
         "pot.lid",
         "pot.choose",
         "pot.page.<n>",
+        "pot.vessel.<n>",
+        "pot.air.<n>",
+        "pot.chart.run",
+        "pot.chart.fall",
+        "pot.readings",
         "pot.examined_by",
         "pot.examined_note",
         "pot.examined",
     )
 
-    def __init__(self, pots: PotService, hand: InHand, wording: Wording) -> None:
+    def __init__(
+        self, pots: PotService, hand: InHand, wording: Wording, loads: PotLoads | None = None
+    ) -> None:
         self.changed: Hook[None] = Hook()
-        self.plate_asked: Hook[None] = Hook()
+        self.explained: Hook[Figure] = Hook()
+        self._loads = loads
         self._pots = pots
         self._hand = hand
         self._wording = wording
@@ -59,6 +76,7 @@ class PotPresenter:
         self._odd = False
         self._refusal = ""
         self._page: Page = "list"
+        self._built: tuple[object, Built] | None = None
         pots.changed.connect(self._on_service)
         hand.changed.connect(lambda _: self._restart())
 
@@ -90,7 +108,7 @@ class PotPresenter:
         if page != "list":
             return self._beside(card, page)
         ask = self._present(card)
-        words = self._wording
+        words, buttons = self._wording, Buttons(card, self._wording)
         return PotScreen(
             pot_id=self.pot_id,
             right=self._right(card),
@@ -104,9 +122,9 @@ class PotPresenter:
             with_temperature=bool(ask and ask.with_temperature),
             warmth_unit=words.unit("Kelvin"),
             hints=tuple(words.say(hint) for hint in ask.hints) if ask else (),
-            answers=self._odd_things(card) if self._odd else self._answers(card, ask),
+            answers=self._answers(buttons, ask),
             odd=self._odd,
-            offers=() if self._odd or not self._air_out(card) else self._offers(card),
+            offers=() if self._odd else buttons.offers(),
             reported=tuple(
                 Reported(words.say(each.label), words.say(each.answer)) for each in card.reported
             ),
@@ -116,7 +134,7 @@ class PotPresenter:
             branch=tuple(words.say(text) for text in card.branch_text),
             cautions=tuple(words.say(text) for text in card.cautions),
             notes=tuple(words.say(text) for text in card.notes),
-            stop=self._stop(card),
+            stop=buttons.stop(),
             expires=words.digits(card.expires_in) if card.expires_in is not None else "",
             lid=lid_of(self._pots.state(self.pot_id), card),
             last=self._last(card),
@@ -127,12 +145,29 @@ class PotPresenter:
             pages=() if walk(card.name) else PAGES,
         )
 
+    def _answers(self, buttons: Buttons, ask: Ask | None) -> tuple[Answer, ...]:
+        if not self._odd:
+            return buttons.answers(ask, taken_up=self._free is not None)
+        return buttons.odd(self._loads.others(self.pot_id) if self._loads is not None else ())
+
     def _beside(self, card: Card, page: Page) -> PotScreen:
         """A page of numbers: nothing can be answered by mistake while it is in front."""
+        out = Buttons(card, self._wording).air_out()
         return PotScreen(
-            self.pot_id, self._right(card), (), card.belief, "", offers=self._air_out(card),
-            asks=True, pots=self._names(), page=page, pages=PAGES,
+            self.pot_id, self._right(card), (), card.belief, "", offers=out, asks=True,
+            pots=self._names(), page=page, pages=PAGES, numbers=self._numbers(page),
         )  # fmt: skip
+
+    def _numbers(self, page: Page) -> Numbers:
+        """Built anew only when something changed: this is asked for each second."""
+        from shopassist.panes.pot.pages import page_of
+
+        pots, pot_id, words = self._pots, self.pot_id, self._wording
+        minute = floor(self._pots.utc() / 60.0)
+        state = pot_id, page, pots.revision(pot_id), minute, words.units, words.style
+        if self._built is None or self._built[0] != state:
+            self._built = state, page_of(pots, pot_id, page, words, self._pots.utc())
+        return self._built[1].numbers
 
     def _page_of(self, card: Card) -> Page:
         """The walk to the open lid takes the whole pane; nothing leads away from it."""
@@ -141,7 +176,10 @@ class PotPresenter:
         return self._page
 
     def _right(self, card: Card) -> str:
-        return f"{self._pots.line(self.pot_id).name} · {self._wording.say(card.title)}"
+        inside = self._loads.names(self.pot_id) if self._loads is not None else ()
+        return " · ".join(
+            (self._pots.line(self.pot_id).name, *inside, self._wording.say(card.title))
+        )
 
     def _names(self) -> tuple[tuple[str, str], ...]:
         return tuple((pot_id, self._pots.line(pot_id).name) for pot_id in self._pots.ids())
@@ -159,73 +197,6 @@ class PotPresenter:
         if taken is None:
             self._free = None
         return taken or card.ask
-
-    # -- the buttons --------------------------------------------------------------------
-
-    def _answers(self, card: Card, ask: Ask | None) -> tuple[Answer, ...]:
-        if ask is None:
-            return self._numbered(self._free_items(card))
-        if ask.kind is AskKind.HOLD:
-            return ()
-        typing = ask.kind is AskKind.TYPE
-        record = [Answer(RECORD, AnswerShown("Enter", "Record", filled=True))] if typing else []
-        found = [
-            self._answer(choice, number, alt=typing)
-            for number, choice in enumerate(ask.choices, start=1 + len(record))
-        ]
-        # Where no air has to be let out the way to everything else stands among the answers.
-        last = [] if self._air_out(card) else [ELSE]
-        return (*record, *found, *([BACK] if self._free is not None else []), *last)
-
-    def _answer(self, choice: Choice, number: int, *, alt: bool) -> Answer:
-        words = self._wording
-        second = words.say(choice.consequence) if choice.consequence else ""
-        cap, keys = (f"Alt {number}", f"Alt+{number}") if alt else (str(number), str(number))
-        shown = AnswerShown(cap, words.say(choice.label), second, shortcut=keys)
-        return Answer(ANSWER + choice.id, shown)
-
-    def _offers(self, card: Card) -> tuple[Answer, ...]:
-        """Letting air out, one press each; then the way to everything else."""
-        return (*self._air_out(card), ELSE)
-
-    def _air_out(self, card: Card) -> tuple[Answer, ...]:
-        return tuple(
-            self._press(offer, AIR_OUT[offer.act]) for offer in card.offers if offer.act in AIR_OUT
-        )
-
-    def _press(self, offer: Offer, key: str = "") -> Answer:
-        say = self._wording.say
-        second = say(offer.consequence) if offer.consequence else ""
-        return Answer(OFFER + str(offer.act), AnswerShown(key, say(offer.label), second))
-
-    def _odd_things(self, card: Card) -> tuple[Answer, ...]:
-        """All that may have happened, facts toward caution among it; nothing of it is refused."""
-        plain = [o for o in card.offers if o.act is not Act.STOP and o.act not in AIR_OUT]
-        free = self._free_items(card)
-        numbered = self._numbered((*free, *(self._press(each) for each in plain)))
-        return (*self._air_out(card), *numbered, BACK)
-
-    @staticmethod
-    def _numbered(answers: tuple[Answer, ...]) -> tuple[Answer, ...]:
-        """Digit keys for the first nine."""
-        return tuple(
-            replace(each, shown=replace(each.shown, key=str(n) if n < TEN else ""))
-            for n, each in enumerate(answers, start=1)
-        )
-
-    def _free_items(self, card: Card) -> tuple[Answer, ...]:
-        """What may be reported now although it is not asked for; a reading first."""
-        items = [free.ask.item for free in card.free]
-        items.sort(key=lambda item: FREE_FIRST.get(item, len(FREE_FIRST)))
-        return tuple(
-            Answer(OFFER + FREE + str(item), AnswerShown("", free_words(item))) for item in items
-        )
-
-    def _stop(self, card: Card) -> str:
-        stop = next((offer for offer in card.offers if offer.act is Act.STOP), None)
-        if stop is None:
-            return ""
-        return self._wording.say(stop.consequence or stop.label)
 
     def _last(self, card: Card) -> FigureShown | None:
         line = self._pots.line(self.pot_id)
@@ -290,10 +261,23 @@ class PotPresenter:
         if act.startswith(FREE):
             self.on_free(act.removeprefix(FREE))
             return
+        if act.startswith(LOAD):
+            self._add_load(act.removeprefix(LOAD))
+            return
         for offer in self._pots.card(self.pot_id).offers:
             if str(offer.act) == act:
                 self._send(offer.event)
                 return
+
+    def _add_load(self, batch_id: str) -> None:
+        self._odd = False
+        try:
+            if self._loads is not None:
+                self._loads.add(self.pot_id, batch_id)
+        except ShopError as error:
+            self._refuse(error)
+            return
+        self.changed.emit(None)
 
     def on_more(self) -> None:
         """Show everything else that may have happened."""
@@ -304,6 +288,12 @@ class PotPresenter:
         """Show another page of the pane."""
         self._page, self._odd, self._free = page, False, None
         self.changed.emit(None)
+
+    def on_explain(self, name: str) -> None:
+        """Explain one number of the page in front."""
+        figure = self._built[1].figures.get(name) if self._built is not None else None
+        if figure is not None:
+            self.explained.emit(figure)
 
     def on_free(self, item: str) -> None:
         """Take up something that is not asked for, such as another reading."""

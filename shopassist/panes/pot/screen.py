@@ -5,6 +5,7 @@ from typing import Literal
 from shopassist.core.frozen import frozen
 from shopassist.core.pot.cards import AskKind
 from shopassist.core.pot.words import Belief
+from shopassist.widgets.chart_shown import ChartShown
 from shopassist.widgets.shown import AnswerShown, FigureShown, LidShown, Reported
 
 Page = Literal["list", "vessel", "air", "readings"]
@@ -26,6 +27,29 @@ class Answer:
     def id(self) -> str:
         """What it stands for, without the prefix of its name."""
         return self.name.removeprefix(ANSWER).removeprefix(OFFER)
+
+
+@frozen
+class Row:
+    """A number of a page: where it is found, what it is called, and what to know about it."""
+
+    id: str
+    label: str
+    value: str
+    range: str = ""
+    note: str = ""
+    explains: bool = True
+
+
+@frozen
+class Numbers:
+    """A page beside the list."""
+
+    rows: tuple[Row, ...] = ()
+    notes: tuple[str, ...] = ()
+    charts: tuple[ChartShown, ...] = ()
+    table: tuple[tuple[str, ...], ...] = ()
+    """When, reading, temperature, what it was; the newest first."""
 
 
 @frozen
@@ -73,3 +97,4 @@ class PotScreen:
     page: Page = "list"
     pages: tuple[tuple[Page, str], ...] = ()
     """Pages to choose from; none in the walk, so that nothing leads away from it."""
+    numbers: Numbers | None = None

@@ -1,17 +1,22 @@
 """The pot pane on screen: draws what the presenter says, decides nothing."""
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QStackedWidget, QWidget
 
-from shopassist.panes.pot.card_view import CardView
+from shopassist.panes.pot.card_view import OFFER_COLUMNS, CardView
 from shopassist.panes.pot.presenter import PotPresenter, PotScreen
-from shopassist.panes.pot.screen import PAGES, Page
+from shopassist.panes.pot.screen import OFFER, PAGES, Page
+from shopassist.widgets.answer_button import AnswerGrid
 from shopassist.widgets.hold_button import Ticks
 from shopassist.widgets.look import Look
 from shopassist.widgets.pane_frame import PaneFrame
 from shopassist.widgets.piece import name_it
+
+if TYPE_CHECKING:
+    from shopassist.panes.pot.page_view import NumbersView, ReadingsView
 
 
 class PotView(PaneFrame):
@@ -28,10 +33,15 @@ class PotView(PaneFrame):
         self.card = CardView(look, presenter, ticker, now)
         self.card.rest = self
         self.pages.addWidget(self.card)
+        self._beside: dict[Page, NumbersView | ReadingsView] = {}
         self.body.addWidget(self.pages, 1)
+        # On a page of numbers air is let out from here; the card then has no buttons at all.
+        self.out = AnswerGrid(look, "pot.out", columns=OFFER_COLUMNS)
+        self.out.answered.connect(lambda name: presenter.on_offer(name.removeprefix(OFFER)))
+        self.body.addWidget(self.out)
         # Keys answer only while the focus is in this pane: never from another one.
-        self.card.answers.listen(self)
-        self.card.offers.listen(self)
+        for grid in (self.card.answers, self.card.offers, self.out):
+            grid.listen(self)
         presenter.changed.connect(lambda _: self.show_screen())
         self.show_screen()
 
@@ -65,7 +75,33 @@ class PotView(PaneFrame):
         self.set_right(screen.right)
         self._draw_walk(screen)
         self._draw_head(screen)
-        self.card.draw(screen)
+        if screen.numbers is None:
+            self.out.draw({})
+            self.card.draw(screen)
+        else:
+            self.card.let_go()
+            self.out.draw({answer.name: answer.shown for answer in screen.offers})
+        self.out.setVisible(bool(self.out.buttons))
+        self.pages.setCurrentWidget(self._page(screen))
+
+    def _page(self, screen: PotScreen) -> QWidget:
+        """The card, or a page of numbers; built when it is first looked at."""
+        if screen.numbers is None:
+            return self.card
+        page = self._beside.get(screen.page)
+        if page is None:
+            page = self._built(screen.page)
+            self._beside[screen.page] = page
+            self.pages.addWidget(page)
+        page.draw(screen.numbers)
+        return page
+
+    def _built(self, page: Page) -> "NumbersView | ReadingsView":
+        from shopassist.panes.pot.page_view import NumbersView, ReadingsView
+
+        if page == "readings":
+            return ReadingsView(self.look)
+        return NumbersView(self.look, f"pot.{page}", self._presenter.on_explain)
 
     def _draw_walk(self, screen: PotScreen) -> None:
         present = next((n for n, (_, state) in enumerate(screen.walk) if state == "present"), None)
@@ -90,7 +126,9 @@ class PotView(PaneFrame):
     def tick(self) -> None:
         """Redraw what depends on the time alone."""
         screen = self._presenter.screen
-        if (screen.wait_digits != "") != self.card.digits.isVisibleTo(self.card):
+        if screen.numbers is not None:
+            self._page(screen)
+        elif (screen.wait_digits != "") != self.card.digits.isVisibleTo(self.card):
             self.show_screen()
         else:
             self.card.tick(screen)

@@ -18,7 +18,7 @@ class PotBench:
         self.join()
 
     def join(self) -> None:
-        self.pane = PotPresenter(self.shop.pots, self.shop.hand, self.shop.words)
+        self.pane = PotPresenter(self.shop.pots, self.shop.hand, self.shop.words, self.shop.loads)
 
     @property
     def screen(self) -> PotScreen:

@@ -18,6 +18,7 @@ from PySide6.QtGui import (
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QPushButton, QWidget
 
+from shopassist.core.figures import Figure
 from shopassist.core.pot.cards import AskKind
 from shopassist.panes.pot.field import StrictEdit
 from shopassist.panes.pot.view import PotView
@@ -292,6 +293,63 @@ def test_pages_are_chosen_by_their_tabs(made: ViewBench) -> None:
         made.press(f"pot.page.{number}")
         assert made.view.tabs[made.screen.page].isChecked()
     assert made.screen.page == "list"
+
+
+def test_a_page_shows_its_numbers_and_explains_them(made: ViewBench) -> None:
+    asked: list[Figure] = []
+    made.pane.explained.connect(asked.append)
+    made.go("pressurised")
+    made.press("pot.page.2")
+    assert "pushes on the lid like" in made.find("pot.vessel.force").accessibleName()
+    made.press("pot.vessel.force.explain")
+    assert [figure.id for figure in asked] == ["pot.vessel.force"]
+    made.view.tick()
+    made.press("pot.page.3")
+    made.find("pot.air.fill")
+    assert not made.view.findChildren(QWidget, "pot.answer.back")
+
+
+def test_readings_are_drawn_when_the_page_is_first_looked_at(made: ViewBench) -> None:
+    made.press("pot.page.4")
+    assert not made.view.findChild(QWidget, "pot.chart.run").isVisible()  # type: ignore[union-attr]
+    made.press("pot.page.1")
+    made.go("pressurised")
+    made.press("pot.page.4")
+    made.find("pot.chart.run")
+    table = made.find("pot.readings")
+    assert table.accessibleDescription().count("bar") == 2
+    made.wait(120)
+    made.view.tick()
+    settle()
+    assert table.isVisible()
+
+
+def test_digits_on_a_page_of_numbers_answer_nothing(made: ViewBench) -> None:
+    made.go_item("ring")
+    made.press("pot.page.2")
+    for key in (Qt.Key.Key_1, Qt.Key.Key_2, Qt.Key.Key_3):
+        QTest.keyClick(made.view, key)
+    settle()
+    made.press("pot.page.1")
+    assert made.item == "ring"
+
+
+def test_air_is_let_out_from_any_page(made: ViewBench) -> None:
+    made.go("pressurised")
+    made.press("pot.page.3")
+    made.view.setFocus()
+    QTest.keyClick(made.view, Qt.Key.Key_F8)
+    settle()
+    assert str(made.screen.belief) == "letting down"
+    assert made.screen.page == "list"
+    assert not made.view.out.isVisible()
+
+
+def test_vent_now_from_a_page_is_one_press(made: ViewBench) -> None:
+    made.go("pressurised")
+    made.press("pot.page.2")
+    made.press("pot.offer.vent_now")
+    assert str(made.screen.belief) == "letting down"
 
 
 def test_nothing_is_pasted_dropped_or_repeated_into_a_reading(made: ViewBench) -> None:
