@@ -95,6 +95,7 @@ class AlarmDesk:
 
     def tick(self) -> None:
         """Look at the clock, and show a silence running out."""
+        self.sounder.look()
         self.service.tick()
         standing = self.service.standing()
         quiet = standing is not None and standing.silent > 0
@@ -222,6 +223,8 @@ class AlarmDesk:
 
     def close(self) -> None:
         """Let go of loudspeaker and wakefulness."""
+        self.view.still()
+        self._window.alarm_band.draw(None)
         self.sounder.close()
         self.lock.want(awake=False)
 

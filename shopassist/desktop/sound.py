@@ -3,11 +3,10 @@
 import sys
 from collections.abc import Callable, Generator
 from pathlib import Path
-from queue import Queue
+from queue import Queue, SimpleQueue
 from threading import Event, Thread
 from typing import Protocol
 
-from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QApplication
 
 from shopassist.core.alarms.calling import Sound
@@ -85,16 +84,15 @@ def _user() -> int:
     return os.getuid() if hasattr(os, "getuid") else 0
 
 
-class Sounder(QObject):
-    """Plays bursts, and knows why it could not."""
+class Sounder:
+    """Plays bursts, and knows why it could not.
 
-    failed = Signal(str)
-    """From the thread of the sound."""
+    Its thread touches nothing of Qt: what went wrong is fetched by ``look``.
+    """
 
     def __init__(
         self, device: Device | None = None, beep: Callable[[], None] = QApplication.beep
     ) -> None:
-        super().__init__()
         self.trouble: Text | None = None
         """Why nothing can be heard; None while nothing says so."""
         self._device = device or Speaker()
@@ -102,7 +100,7 @@ class Sounder(QObject):
         self._jobs: Queue[bytes | None] = Queue()
         self._stopped = Event()
         self._thread: Thread | None = None
-        self.failed.connect(self._mute, Qt.ConnectionType.QueuedConnection)
+        self._failures: SimpleQueue[str] = SimpleQueue()
 
     def play(self, sound: Sound) -> None:
         """Sound a burst; one that still plays is let end first, and none are hoarded."""
@@ -129,8 +127,10 @@ class Sounder(QObject):
             try:
                 self._device.play(samples, self._stopped)
             except (OSError, ImportError) as error:
-                self.failed.emit(str(error))
+                self._failures.put(str(error))
 
-    def _mute(self, why: str) -> None:
-        self.trouble = say("{why}", why=why)
-        self._beep()
+    def look(self) -> None:
+        """Fetch what went wrong on the thread; the system's beep stands in."""
+        while not self._failures.empty():
+            self.trouble = say("{why}", why=self._failures.get())
+            self._beep()

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QRect, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QHideEvent, QPainter, QPaintEvent, QPen, QResizeEvent, QShowEvent
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from shopassist.widgets import icons, strokes
@@ -109,18 +109,8 @@ class AlarmBand(Piece):
         """Keep the buttons at the right."""
         self._place()
 
-    def showEvent(self, event: QShowEvent) -> None:
-        """Flash while in sight."""
-        super().showEvent(event)
-        self._flash()
-
-    def hideEvent(self, event: QHideEvent) -> None:
-        """Listen to no ticks when out of sight."""
-        super().hideEvent(event)
-        self._flash()
-
     def _flash(self) -> None:
-        calls = self.shown is not None and not self.shown.steady and self.isVisible()
+        calls = self.shown is not None and not self.shown.steady
         rate = HALF_PERIOD_S.get(self.shown.priority) if self.shown and calls else None
         if rate == self._rate:
             return

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QRect, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QHideEvent, QKeyEvent, QPainter, QPaintEvent, QPen, QShowEvent
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen, QShowEvent
 from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QVBoxLayout, QWidget
 
 from shopassist.widgets import icons, strokes
@@ -114,14 +114,16 @@ class AlarmView(Piece):
         if self._stop is None:
             self._stop = self._ticker.every(HALF_PERIOD_S, self._turn)
 
-    def hideEvent(self, event: QHideEvent) -> None:
-        """Listen to no ticks when out of sight."""
-        super().hideEvent(event)
+    def still(self) -> None:
+        """Listen to no ticks any more."""
         if self._stop is not None:
             self._stop()
             self._stop = None
 
     def _turn(self) -> None:
+        if not self.isVisible():
+            self.still()
+            return
         self._lit = not self._lit
         edge = self.look.mm(EDGE_MM)
         whole = self.rect()

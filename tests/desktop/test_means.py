@@ -48,7 +48,9 @@ def test_a_device_that_refuses_is_told_and_the_system_beeps(qtbot: QtBot) -> Non
     beeps: list[int] = []
     sounder = Sounder(Device(refuses=True), lambda: beeps.append(1))
     sounder.play(Sound("high"))
-    qtbot.waitUntil(lambda: bool(beeps))
+    qtbot.waitUntil(lambda: not sounder._failures.empty())
+    sounder.look()
+    assert beeps == [1]
     assert troubles(sounder) == ["no sound device"]
     sounder.heard(yes=True)
     assert troubles(sounder) == []
