@@ -93,6 +93,19 @@ class Shop:
         assert version is not None, problems
         return version.id
 
+    def bare(self, **fields: object) -> str:
+        """Save a sheet of these entries alone and return its id."""
+        mapping = {"name": "Plain", "ratio": {"basis": "weight", "a": "100", "b": "30"}} | fields
+        version, problems = self.sheets.save(mapping)
+        assert version is not None, problems
+        return version.id
+
+    def keep(self, library: Library[Any], record_id: str = "", **fields: object) -> str:
+        """Save a scale, a colour or a lot and return its id."""
+        version, problems = library.save(fields, record_id)
+        assert version is not None, problems
+        return version.id
+
     def plate(self) -> str:
         """Save the demo's pot and return its id."""
         mapping = tomllib.loads(resource("demo", "pots", "big-pot.toml").read_text("utf-8"))

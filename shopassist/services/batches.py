@@ -17,6 +17,7 @@ from shopassist.core.batch import (
 )
 from shopassist.core.errors import RefusedError
 from shopassist.core.frozen import frozen
+from shopassist.core.leftover import needs_watch
 from shopassist.core.messages import say
 from shopassist.core.quantities import CubicMetre, Kelvin, Kilogram, UtcSecond
 from shopassist.core.rows import Draft, Json
@@ -297,7 +298,21 @@ class BatchService:
         """Record how it came out; may be said again when the piece tells otherwise."""
         if outcome not in OUTCOMES:
             raise RefusedError(say("Say one of: {all}.", all=", ".join(OUTCOMES)))
+        self._need_cold_leftover(batch_id)
         self._commit(batch_id, "outcome", {"outcome": outcome})
+
+    def _need_cold_leftover(self, batch_id: str) -> None:
+        """Refuse to let a batch out of sight whose rest in the cup may still get hot."""
+        entries = self.get(batch_id).entries
+        left = entries.get("mix.leftover")
+        if left is None or "mix.leftover_cold" in entries:
+            return
+        if needs_watch(Kilogram(left.value or 0.0)):
+            raise RefusedError(
+                "Is the rest in the cup cold and hard?",
+                "Say so under Mix, Cup: until then the batch stays open.",
+                "mix.leftover_cold",
+            )
 
     def note(self, batch_id: str, text: str) -> None:
         """Add a line to the batch."""

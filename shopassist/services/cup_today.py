@@ -1,5 +1,6 @@
 """What may stand in one cup and in one layer today, and which way its heat goes."""
 
+from math import floor
 from typing import cast
 
 from shopassist.core.cup import (
@@ -27,6 +28,8 @@ HEAT_WORDS = {
     "run-away": say("Heat: it may run away. Smaller cups, or out flat at once."),
 }
 NO_SHEET = say("Without a sheet no limit of mass or depth is known.")
+TEN_MINUTES = 600.0
+"""From here on a working time is told in whole minutes."""
 INDICATIVE = say("Heat is indicative, by an index; the sheet's limits come first.")
 COLD_IS_NO_CREDIT = say("A cold shop is no credit: the sheet's own limit stands.")
 
@@ -202,9 +205,12 @@ def _working(sheet: ResinSheet, temp: Origin | None) -> tuple[Figure, ...]:
     times = rate_today(sheet, Kelvin(cast("float", temp.value)), working.temp)
     if times is None:
         return ()
+    step = 60.0 if working.time / times >= TEN_MINUTES else 1.0
+    lasts = floor(working.time / times / step) * step
     return (Figure(
-        "mix.working_today", working.time / times, "Second", "budget.scaled_by",
+        "mix.working_today", lasts, "Second", "budget.scaled_by",
         {"by": Origin(working.time, "Second", "sheet"),
          "factor": Origin(1 / times, "Ratio", "computed"), "temp": temp},
+        rounding=say("Down: it is never longer than it says."),
         omits=(say("Its own warmth: a fuller cup has less."),), label=say("Workable for"),
     ),)  # fmt: skip

@@ -26,6 +26,9 @@ DISAGREE = Ratio(0.02)
 """Two ratios of one label may be so far apart; more is told; ours, labels round."""
 NEVER_VOLUME = say("Read its figure as grams; never use a ratio by volume with it.")
 
+FIELDS = {"weighed": "cup_now", "empty": "empty_cup", "temp": "water_temp"}
+"""Which entry a refusal of the core belongs to."""
+
 
 def measure(facts: MixFacts) -> Beside:
     """What the chosen way of measuring can and cannot tell."""
@@ -35,7 +38,7 @@ def measure(facts: MixFacts) -> Beside:
             return marked_cups(facts)
         return pumps(facts) if how == "pumps" else on_scale(facts)
     except ShopError as error:
-        return Beside(problems={error.field.removeprefix("mix."): error.title})
+        return Beside(problems={FIELDS.get(error.field, error.field): error.title})
 
 
 # -- a scale ------------------------------------------------------------------------------------

@@ -4,7 +4,6 @@ from collections.abc import Sequence
 
 from shopassist.core.batch import Batch
 from shopassist.core.budget import FAST_STEPS, Budget, Progress, budget, progress
-from shopassist.core.errors import ShopError
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.quantities import Second
@@ -22,7 +21,6 @@ class StepsNow:
 
     plan: Budget | None
     now: Progress | None = None
-    problem: Beside | None = None
 
 
 def durations(said: Said) -> tuple[tuple[str, Second], ...]:
@@ -37,12 +35,7 @@ def steps_now(said: Said, by: Second | None, batch: Batch | None, now: float) ->
     """Lay the steps out up to pressurise-by, and judge them once hardener is in."""
     if by is None or by <= 0:
         return StepsNow(None)
-    try:
-        plan = budget(durations(said), by)
-    except ShopError as error:
-        number = error.field.removeprefix("steps.").partition(".")[0]
-        problems = {f"step_{number}": error.title}
-        return StepsNow(None, problem=Beside(problems=problems))
+    plan = budget(durations(said), by)
     if batch is None or batch.first_contact is None:
         return StepsNow(plan)
     elapsed = max(now - batch.first_contact, 0.0)
@@ -54,8 +47,6 @@ def steps_now(said: Said, by: Second | None, batch: Batch | None, now: float) ->
 
 def steps_beside(found: StepsNow) -> Beside:
     """The page of the steps."""
-    if found.problem is not None:
-        return found.problem
     if found.plan is None:
         return Beside(notes=(NOT_ON_SHEET,))
     return Beside(caution=_caution(found.plan, found.now), notes=_notes(found.plan),

@@ -131,3 +131,16 @@ def test_a_weighing_taken_back_leaves_the_part_unweighed() -> None:
         row(3, "weighed", cup=1, part="b", mass=None),
     ]
     assert set(fold_all("1", rows).cup(1).weighed) == {"a"}
+
+
+def test_what_a_cup_took_out_of_its_lots_is_kept_with_its_place() -> None:
+    batch = fold_all("1", [row(1, "drawn", lots=[["l-1", "a", 0.1], ["l-2", "b", 0.03], ["bad"]]),
+                           row(2, "drawn", lots=7)])  # fmt: skip
+    assert [(each.lot, each.part, each.mass, each.seq) for each in batch.drawn] == [
+        ("l-1", "a", 0.1, 1), ("l-2", "b", 0.03, 1),
+    ]  # fmt: skip
+
+
+def test_steps_are_kept_with_their_time() -> None:
+    steps = fold_all("1", [row(1, "step_done", 60.0), row(2, "step_done", 90.0)]).steps
+    assert [float(each) for each in steps] == [60.0, 90.0]

@@ -8,6 +8,7 @@ from shopassist.core.mixing import (
     PartMasses,
     deviation,
     hardener_for,
+    pair_mismatch,
     part_masses,
     resin_for,
     stroke_ratio,
@@ -206,3 +207,10 @@ def test_m03_short_hardener_serves_only_part_of_the_resin() -> None:
     served, over = serves(Kilogram(0.050), Kilogram(0.144), Ratio(0.44))
     assert round(served * 1e3, 1) == 113.6
     assert round(over * 1e3, 1) == 30.4
+
+
+def test_a_label_that_agrees_with_its_densities_is_apart_by_nothing() -> None:
+    a, b = KilogramPerCubicMetre(1150.0), KilogramPerCubicMetre(954.5)
+    assert pair_mismatch(Ratio(0.83), Ratio(1.0), a, b) == pytest.approx(0.0, abs=1e-3)
+    heavier = KilogramPerCubicMetre(1050.0)
+    assert pair_mismatch(Ratio(0.83), Ratio(1.0), a, heavier) == pytest.approx(-0.0910, abs=1e-3)

@@ -155,3 +155,12 @@ def test_every_place_of_a_sheet_stands_once() -> None:
     places = [field.place for field in SHEET_FIELDS]
     assert len(places) == len(set(places))
     assert {field.group for field in SHEET_FIELDS} >= {"", "ratio", "gel"}
+
+
+def test_a_label_may_give_two_ratios_but_not_one_and_a_half() -> None:
+    both = tomllib.loads(GOOD) | {"other": {"a": "1", "b": "0.5"}}
+    found = sheet_from_mapping(both, read)
+    assert found.sheet is not None
+    assert (found.sheet.other, found.sheet.ratio) == (0.5, 0.44)
+    half = tomllib.loads(GOOD) | {"other": {"a": "1"}}
+    assert [each.place for each in sheet_from_mapping(half, read).problems] == ["other.b"]

@@ -199,9 +199,11 @@ class MixInputsView(QWidget):
                 self.sheet.addItem(name, record_id)
         self.sheet.setCurrentIndex(max(0, self.sheet.findData(screen.sheet)))
 
-    @staticmethod
-    def _draw_entry(edit: QuantityEdit, name: FieldName, standing: Standing) -> None:
-        if standing.origin == "typed":
+    def _draw_entry(self, edit: QuantityEdit, name: FieldName, standing: Standing) -> None:
+        if standing.origin == "from Blank" and name == "amount":
+            # A volume in a field of grams: it says its unit.
+            edit.set_text(self._wording.amount(standing.value, standing.quantity), "from Blank")
+        elif standing.origin == "typed":
             edit.set_text(standing.text)
         elif standing.value is not None:
             places = 0 if name in ("waste", "ratio_a", "ratio_b") else None

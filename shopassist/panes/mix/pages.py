@@ -6,6 +6,7 @@ from dataclasses import replace
 from shopassist.core.figures import Figure
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.quantities import Kilogram
+from shopassist.panes.mix import words
 from shopassist.panes.mix.asks import AFTER, BEFORE, MEASURE_SHOWN, PAGES
 from shopassist.panes.mix.desk import Desk, Stand
 from shopassist.panes.mix.screen import ButtonShown, Card, PageShown
@@ -16,6 +17,8 @@ from shopassist.widgets.shown import BracketShown, FigureShown
 
 COUNTS = ("mix.cups_wanted", "mix.layers", "mix.pieces_possible")
 MONEY = ("mix.cost",)
+ON_SCALE = ("mix.least_batch", "mix.bottle_stop", "mix.regained")
+"""Masses that are read off the scale."""
 PLAIN = ("mix.stroke_pair", "mix.pumped", "mix.strokes_a", "mix.strokes_b")
 """Figures that are numbers and no shares."""
 
@@ -26,6 +29,8 @@ class MixPages:
     def __init__(self, sources: MixSources, book: EntryBook, desk: Desk) -> None:
         self._from, self._book, self._desk = sources, book, desk
         self._figures: dict[str, Figure] = {}
+        self._places: int | None = None
+        """As many places as the scale shows."""
 
     def figure(self, name: str) -> Figure | None:
         """A figure of the page that was shown last."""
@@ -42,8 +47,8 @@ class MixPages:
         return build[key](stand) if key in build else None
 
     def _shown(self, key: str, found: Beside, shown: frozenset[str]) -> PageShown:
-        words = self._from.wording.say
-        problems = {name: words(text) for name, text in found.problems.items()}
+        tell = self._from.wording.say
+        problems = {name: tell(text) for name, text in found.problems.items()}
         asks = next(asks for name, _, asks in PAGES if name == key)
         answers = {
             ask.name: self._book.answer(ask.name, problems.get(ask.name, "")) for ask in asks
@@ -53,8 +58,8 @@ class MixPages:
             key, shown, answers, {},
             tuple(self._written(each) for each in found.figures),
             tuple(each.id for each in found.figures), self.told(found.caution),
-            tuple((words(label), words(text)) for label, text in found.rows),
-            tuple(words(note) for note in found.notes),
+            tuple((tell(label), tell(text)) for label, text in found.rows),
+            tuple(tell(note) for note in found.notes),
         )  # fmt: skip
 
     def told(self, caution: Caution | None) -> tuple[str, str]:
@@ -73,8 +78,8 @@ class MixPages:
         if figure.low is None or figure.high is None:
             return FigureShown(label, number, unit, lead=False)
         low = wording.signed(figure.low * 100, 1)
-        words = f"{low} … {wording.percent(figure.high, 1, signed=True)}"
-        bracket = BracketShown(figure.low, figure.high, 0.0, words)
+        ends = f"{low} … {wording.percent(figure.high, 1, signed=True)}"
+        bracket = BracketShown(figure.low, figure.high, 0.0, ends)
         return FigureShown(label, number, unit, bracket=bracket, lead=False)
 
     def _number(self, figure: Figure) -> tuple[str, str]:
@@ -85,7 +90,8 @@ class MixPages:
             return wording.significant(value, 3), ""
         if figure.quantity == "Ratio":
             return wording.percent(value, 1, signed=figure.id != "mix.scale_band"), ""
-        return wording.split(value, figure.quantity)
+        by_scale = figure.quantity == "Kilogram" and figure.id.startswith(ON_SCALE)
+        return wording.split(value, figure.quantity, self._places if by_scale else None)
 
     # -- scale, cups, pumps ----------------------------------------------------------------------
 
@@ -93,6 +99,7 @@ class MixPages:
         from shopassist.services.measure import measure, two_ratios
 
         found = measure(self._desk.facts(stand))
+        self._places = words.step_places(stand.plan)
         if found.caution is None and stand.sheet is not None:
             found = _with(found, two_ratios(stand.sheet))
         records = self._from.scales().all()

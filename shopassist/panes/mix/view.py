@@ -82,7 +82,7 @@ class MixView(PaneFrame):
 
     def _figure_row(self, look: Look) -> QGridLayout:
         row = QGridLayout()
-        row.setHorizontalSpacing(round(4 * look.u))
+        row.setHorizontalSpacing(round(2.5 * look.u))
         row.setVerticalSpacing(round(look.u))
         self.figures = []
         for name in FIGURES:

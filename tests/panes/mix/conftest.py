@@ -4,11 +4,14 @@ from typing import cast
 import pytest
 
 from shopassist.core.entry import Entry, EntrySpec
+from shopassist.panes.mix.asks import ALL
 from shopassist.panes.mix.drafts import SPECS, FieldName
 from shopassist.panes.mix.presenter import MixPresenter
+from shopassist.panes.mix.screen import PageShown
 from shopassist.panes.mix.sources import MixSources
 from tests.shops import Shop
 
+PAGE_SPECS = {ask.name: ask.spec for ask in ALL}
 WEIGHT = EntrySpec("Kilogram", lowest=0.0, highest=200.0)
 
 
@@ -42,6 +45,27 @@ class MixBench:
             entry = self.entry(name, text) if text else None
             self.pane.on_committed(cast("FieldName", name), entry)
         return self
+
+    def page(self, key: str, **texts: str) -> PageShown:
+        """Turn to a page, type or choose its entries, and return what it says."""
+        for name, text in texts.items():
+            spec = PAGE_SPECS[name]
+            if spec is None:
+                self.pane.on_chosen(name, text)
+            else:
+                self.pane.on_entry_committed(name, self.shop.words.read(text, spec))
+        if self.pane.screen.page is None or self.pane.screen.page.key != key:
+            self.pane.on_page(key)
+        shown = self.pane.screen.page
+        assert shown is not None
+        return shown
+
+    def figures(self, shown: PageShown) -> dict[str, str]:
+        """Figures of a page by their names without the pane."""
+        return {
+            name.removeprefix("mix."): f"{each.value} {each.unit}".strip()
+            for name, each in zip(shown.figure_ids, shown.figures, strict=True)
+        }
 
     def weigh(self, part: str, text: str, reason: str = "") -> "MixBench":
         entry = self.shop.words.read(text, WEIGHT)

@@ -4,7 +4,7 @@ import pytest
 
 from shopassist.core.errors import StoreError
 from shopassist.core.figures import Figure
-from tests.panes.mix.conftest import MixBench
+from tests.panes.mix.conftest import PAGE_SPECS, MixBench
 
 
 def test_an_empty_pane_asks_for_the_ratio_and_then_for_the_amount(bench: MixBench) -> None:
@@ -286,3 +286,55 @@ def test_other_batches_and_sheets_are_heeded_only_where_they_matter(bench: MixBe
     assert heard == []
     bench.shop.sheet()
     assert heard == [None]
+
+
+def test_the_entries_fold_when_the_stops_are_asked_for(bench: MixBench) -> None:
+    bench.pane.on_weigh_out()
+    assert not bench.pane.screen.quiet
+    bench.hundred_thirty()
+    bench.pane.on_page("cup")
+    bench.pane.on_weigh_out()
+    screen = bench.pane.screen
+    assert (screen.quiet, screen.folded, screen.begun, screen.page) == (True, True, False, None)
+    bench.pane.on_unfold()
+    assert not bench.pane.screen.quiet
+
+
+def test_a_draft_of_a_page_counts_at_once(bench: MixBench) -> None:
+    bench.hundred_thirty()
+    cups = PAGE_SPECS["cups"]
+    assert cups is not None
+    bench.pane.on_entry_edited("cups", bench.shop.words.read("2", cups))
+    assert bench.grams == ("88.9 g", "26.7 g", "115.6 g")
+    assert "mix.cups" not in bench.shop.batches.get(bench.batch).entries
+
+
+def test_a_hurried_cup_is_told_what_speed_comes_from(bench: MixBench) -> None:
+    """Ten per cent heavy on hardener, to set faster on a cold day."""
+    bench.hundred_thirty().weigh("a", "177.8 g").weigh("b", "237 g")
+    what, why = bench.pane.screen.note
+    assert what == "Too much hardener by 11.0 %"
+    assert "Speed comes from warmth or the grade of hardener, not from the ratio." in why
+    assert why.startswith("Add 19.5 g of A. Then 256.5 g are in the cup.")
+
+
+def test_short_hardener_is_rescued_in_grams_or_serves_less_resin(bench: MixBench) -> None:
+    """Add 13.36 g of the same hardener, or 50 g serve 113.6 g of resin and 30.4 g are too much."""
+    bench.type(ratio_a="1", ratio_b="0.44", amount="207.36 g", waste="0")
+    bench.weigh("a", "144 g").weigh("b", "194 g")
+    assert bench.pane.screen.note[1] == (
+        "Add 13.4 g of B. Or know: 50.0 g of hardener serve 113.6 g of resin, 30.4 g are too much."
+        " Stirring longer does not mend it."
+    )
+
+
+def test_a_cup_half_and_half_may_burn(bench: MixBench) -> None:
+    bench.type(ratio_a="4", ratio_b="1", amount="100 g").weigh("a", "100 g").weigh("b", "200 g")
+    assert "Heat or fire is possible" in bench.pane.screen.note[1]
+
+
+def test_a_cup_right_on_its_ratio_has_nothing_to_mend(bench: MixBench) -> None:
+    bench.hundred_thirty().weigh("a", "177.8 g").weigh("b", "235.8 g")
+    # 58 g for 53.34: 8.7 % over, off but not far off.
+    assert bench.pane.screen.note[0] == "Too much hardener by 8.7 %"
+    assert not bench.pane.screen.needs_reason
