@@ -1,5 +1,6 @@
 """A narrow card that stands for another pane: its key number, and one line."""
 
+import math
 from dataclasses import replace
 
 from PySide6.QtCore import QRect, QRectF, QSize, Qt
@@ -161,8 +162,10 @@ class Card(QAbstractButton):
         font = look.font_px(px, bold=True)
         self._at = (left, y)
         x = left + strokes.write(painter, (left, y), shown.value, font, colour)
-        high = round(px * look.caps * 1.35)
-        self._digits = QRect(round(left), round(y) - high, round(x - left), round(1.3 * high))
+        # Figures and colons: as high as capitals, nothing below the line, the caption close above.
+        air = round(0.2 * em)
+        high = math.ceil(px * look.caps) + 2 * air
+        self._digits = QRect(round(left), round(y) - high + air, round(x - left), high)
         unit = look.font_px(1.2 * em, bold=False)
         strokes.write(painter, (x + 1.8 * look.u, y), shown.unit, unit, grey)
         if shown.bracket:

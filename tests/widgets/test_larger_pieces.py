@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QRegion
 from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
@@ -96,6 +97,18 @@ def test_a_card_folds_to_a_row_and_is_pressed_by_keys(look: Look, qtbot: QtBot) 
         qtbot.keyClick(card, Qt.Key.Key_Space)
     card.draw(CardShown("pot", "Pot"))
     assert card.accessibleName() == "Pot"
+
+
+def test_digits_painted_alone_leave_the_words_round_them_whole(look: Look, qtbot: QtBot) -> None:
+    words = CardShown("cure", "Cure", caption="Hold, gjpqy", value="5:12:21", line="21.5, typed")
+    card = Card(look, "x", words)
+    qtbot.addWidget(card)
+    card.resize(300, 240)
+    kept = card.grab()
+    card.set_value("5:12:20")
+    only = QRegion(card._digits)
+    card.render(kept, only.boundingRect().topLeft(), only)
+    assert kept.toImage() == card.grab().toImage()
 
 
 def test_a_note_without_words_is_hidden(look: Look, qtbot: QtBot) -> None:
