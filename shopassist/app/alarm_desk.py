@@ -52,9 +52,9 @@ class AlarmDesk:
             base.journal, base.clock,
             (
                 alarm_sources.cures(made.cure, made.pots), alarm_sources.of_pots(made.pots),
-                alarm_sources.waits(dues), self.means.causes,
+                alarm_sources.waits(dues),
             ),
-            base.session.beat,
+            base.session.beat, (self.means.causes,),
         )  # fmt: skip
         self.view = AlarmView(look, "alarm.view", ticker, window.board)
         self.view.hide()
@@ -95,13 +95,14 @@ class AlarmDesk:
 
     def tick(self) -> None:
         """Look at the clock, and show a silence running out."""
-        self.sounder.look()
+        if self.sounder.look():
+            self.service.renew()
         self.service.tick()
-        standing = self.service.standing()
-        quiet = standing is not None and standing.silent > 0
-        if quiet or self._quiet:
-            self._quiet = quiet
-            self.draw()
+        if self._quiet or self.service.book.silence is not None:
+            quiet = self.service.silenced()
+            if quiet or self._quiet:
+                self._quiet = quiet
+                self.draw()
 
     def minute(self) -> None:
         """Stay awake only in the windows; write ages anew."""

@@ -129,8 +129,11 @@ class Sounder:
             except (OSError, ImportError) as error:
                 self._failures.put(str(error))
 
-    def look(self) -> None:
-        """Fetch what went wrong on the thread; the system's beep stands in."""
+    def look(self) -> bool:
+        """Fetch what went wrong on the thread; the system's beep stands in. True: it is new."""
+        fresh = False
         while not self._failures.empty():
+            fresh = self.trouble is None
             self.trouble = say("{why}", why=self._failures.get())
             self._beep()
+        return fresh

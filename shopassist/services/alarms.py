@@ -26,6 +26,7 @@ from shopassist.core.alarms.book import (
 )
 from shopassist.core.alarms.calling import Sound, Stage
 from shopassist.core.alarms.causes import Cause
+from shopassist.core.alarms.table import SILENCE
 from shopassist.core.errors import StoreError
 from shopassist.core.frozen import frozen
 from shopassist.core.quantities import Second
@@ -38,8 +39,10 @@ Source = Callable[[frozenset[str]], Iterable[Cause]]
 """Gives causes; is told which alarms stand, for dead-bands."""
 TAIL = 400
 """Rows of the stream that are read at the start: an unsettled alarm is never so far back."""
-GATHER = 10.0
-"""Causes are gathered anew at least so often, [s]."""
+GATHER = 60.0
+"""Causes are gathered anew at least so often, [s]; at once when something has changed."""
+WATCH = 10.0
+"""The means to alarm are looked at so often, [s]."""
 
 
 class AlarmJournal(Journal, Protocol):
@@ -72,6 +75,7 @@ class AlarmService:
         clock: Clock,
         sources: Sequence[Source],
         beat: Callable[[], None] | None = None,
+        watched: Sequence[Source] = (),
     ) -> None:
         self.changed: Hook[None] = Hook()
         """What stands has changed, or how far it has escalated."""
@@ -80,12 +84,15 @@ class AlarmService:
         self.lost: Hook[StoreError] = Hook()
         """A row could not be written; it counts in memory and is tried again."""
         self._journal, self._clock, self._sources = journal, clock, tuple(sources)
+        self._watched = tuple(watched)
+        """Cheap to ask and asked often: the means to alarm."""
+        self._dated: tuple[Cause, ...] = ()
         self._beat = beat or (lambda: None)
         self._book = Book()
         self._causes: tuple[Cause, ...] = ()
         self._owed: list[Draft] = []
         self._sitting = self._anchor = self._looked = clock.read()
-        self._turn = 0.0
+        self._turn = self._call_at = self._watch_at = 0.0
         self._stale = self._first = True
         self._stage: Stage = "band"
 
@@ -118,6 +125,11 @@ class AlarmService:
             calling.silent(self._book, alarm, now),
         )  # fmt: skip
 
+    def silenced(self) -> bool:
+        """Whether a silence may be running."""
+        silence, now = self._book.silence, self._clock.read()
+        return silence is not None and now.since_boot - silence.at.since_boot < SILENCE
+
     def cause(self, key: str) -> Cause | None:
         """The cause of an alarm that stands."""
         return next((each for each in self._causes if each.key == key), None)
@@ -136,9 +148,13 @@ class AlarmService:
         now = self._clock.read()
         self._notice_jump(now)
         if self._due(now):
-            self._compare()
+            self._compare(now)
             now = self._clock.read()
-        if self._book.alarms:
+        if (
+            now.since_boot >= self._call_at
+            or self._first
+            or now.since_boot < self._looked.since_boot
+        ):
             self._call(now)
         self._looked, self._first = now, False
 
@@ -151,21 +167,26 @@ class AlarmService:
             self._stale = True
 
     def _due(self, now: Reading) -> bool:
-        age = now.since_boot - self._anchor.since_boot
-        return self._stale or not 0 <= age < GATHER or self._scaled(now) >= self._turn
+        return self._old(now) or now.since_boot >= self._watch_at or self._scaled(now) >= self._turn
+
+    def _old(self, now: Reading) -> bool:
+        return self._stale or not 0 <= now.since_boot - self._anchor.since_boot < GATHER
 
     def _scaled(self, now: Reading) -> float:
         """Now on the scale of the gathered causes."""
         return self._anchor.utc + now.since_boot - self._anchor.since_boot
 
-    def _compare(self) -> None:
-        self._stale = False
+    def _compare(self, now: Reading) -> None:
         keys = self._book.keys()
-        self._causes = tuple(cause for source in self._sources for cause in source(keys))
-        # Read anew: a cause found only now began no later than this.
-        now = self._anchor = self._clock.read()
-        self._turn = calling.next_turn(self._causes, now.utc)
-        moved = calling.moved(self._causes, self._book, now.utc)
+        if self._old(now):
+            self._stale, self._anchor = False, now
+            self._dated = tuple(cause for source in self._sources for cause in source(keys))
+        self._watch_at = now.since_boot + WATCH
+        watched = (cause for source in self._watched for cause in source(keys))
+        self._causes = (*self._dated, *watched)
+        at = self._scaled(now)
+        self._turn = calling.next_turn(self._causes, at)
+        moved = calling.moved(self._causes, self._book, at)
         if not moved and not self._owed:
             return
         drafts = [
@@ -181,6 +202,7 @@ class AlarmService:
         burst = calling.sound(self._book, self._sitting, None if self._first else self._looked, now)
         if burst is not None:
             self.sounded.emit(burst)
+        self._call_at = calling.next_call(self._book, self._sitting, now)
 
     def _escalate(self, now: Reading) -> None:
         first = next(iter(calling.unanswered(self._book)), None)
@@ -224,6 +246,7 @@ class AlarmService:
             self.lost.emit(error)
         for row in rows:
             self._book = fold(self._book, row)
+        self._call_at = 0.0
         if drafts:
             self.changed.emit(None)
 

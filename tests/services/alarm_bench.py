@@ -48,9 +48,8 @@ class Bench(Shop):
             self.journal, self.clock,
             (
                 alarm_sources.cures(self.cure, self.pots), alarm_sources.of_pots(self.pots),
-                self.means.causes,
             ),
-            self.session.beat,
+            self.session.beat, (self.means.causes,),
         )  # fmt: skip
         self.alarms.lost.connect(self.means.log_failed)
         self.bursts: list[Sound] = []

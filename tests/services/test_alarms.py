@@ -258,7 +258,7 @@ def test_an_alarm_that_cannot_be_written_calls_all_the_same_and_is_written_later
         return journal.read(stream)[-count:]
 
     journal.tail = tail  # type: ignore[attr-defined]
-    alarms = AlarmService(journal, clock, (means.causes,))  # type: ignore[arg-type]
+    alarms = AlarmService(journal, clock, (), None, (means.causes,))  # type: ignore[arg-type]
     lost: list[StoreError] = []
     heard: list[Sound] = []
     alarms.lost.connect(lost.append)

@@ -134,6 +134,21 @@ def _calls(alarm: Alarm, since: Second) -> int:
     return min(calls, rule.times) if rule.times else calls
 
 
+def next_call(book: Book, sitting: Reading, now: Reading) -> float:
+    """Time since boot at which the next burst is due or an alarm escalates, [s]."""
+    return min((_next(alarm, sitting, now) for alarm in unanswered(book)), default=inf)
+
+
+def _next(alarm: Alarm, sitting: Reading, now: Reading) -> float:
+    rule, since = alarm.rule, stood(alarm, sitting, now)
+    marks = [each for each in (rule.takeover, LOUDER, NOT_SEEN) if each is not None]
+    if rule.takeover is None:
+        marks = []
+    if rule.every > 0:
+        marks.append(Second((floor(since / rule.every) + 1) * rule.every))
+    return _begun(alarm, sitting, now) + min((each for each in marks if each > since), default=inf)
+
+
 def leading(book: Book) -> Alarm | None:
     """The alarm that the band shows."""
     return next(iter((*unanswered(book), *answered(book))), None)

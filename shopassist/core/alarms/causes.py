@@ -50,12 +50,19 @@ class Cause:
         return f"{self.kind}/{self.owner}"
 
     def holds(self, now: float, *, stands: bool) -> bool:
-        """Whether it is so now; one that stands is kept when its time moves a little off."""
+        """Whether it is so now; one that stands is kept when its time moves a little off.
+
+        What has no slack is no matter of time: it is so while somebody gives it as a cause.
+        """
+        if self.slack <= 0:
+            return True
         slack = self.slack if stands else 0.0
         return now >= self.begins - slack and (self.ends is None or now < self.ends)
 
     def turns(self, now: float) -> float:
         """The next instant at which its answer may change."""
+        if self.slack <= 0:
+            return float("inf")
         marks = (self.begins, self.begins - self.slack, self.ends or self.begins)
         return min((mark for mark in marks if mark > now), default=float("inf"))
 

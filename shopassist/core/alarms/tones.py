@@ -5,6 +5,7 @@ extractor leave over. Pattern, pitch and word tell the priorities apart.
 """
 
 from array import array
+from functools import cache
 from math import pi, sin
 
 from shopassist.core.alarms.table import Priority
@@ -44,6 +45,7 @@ PATTERNS: dict[Priority, Pattern] = {
 }
 
 
+@cache
 def burst(priority: Priority, *, loud: bool = False) -> bytes:
     """One burst, as signed 16-bit samples of one channel."""
     pattern = PATTERNS[priority]

@@ -138,7 +138,7 @@ def test_one_that_stands_is_kept_when_its_gate_moves_a_little() -> None:
     assert not soon.holds(NOON + 2900, stands=True)
     plain = causes.so(KNOBS, "suspect", gate(0))
     assert plain.holds(NOON, stands=False)
-    assert not plain.holds(NOON - 1, stands=True)
+    assert plain.holds(NOON - 1, stands=True)
 
 
 def test_the_next_instant_to_look_at_is_known() -> None:
@@ -321,3 +321,14 @@ def test_one_burst_speaks_for_a_whole_backlog_and_grows_loud() -> None:
     assert loud is not None
     assert loud.loud
     assert calling.sound(Book(), at(0), None, at(0)) is None
+
+
+def test_the_next_call_is_known_to_the_second() -> None:
+    high = fold(Book(), raised("pressurise_now"))
+    assert calling.next_call(high, at(0), at(3)) == pytest.approx(1010.0)
+    assert calling.next_call(high, at(0), at(55)) == pytest.approx(1060.0)
+    low = fold(Book(), raised("demould"))
+    assert calling.next_call(low, at(0), at(3)) == float("inf")
+    medium = fold(Book(), raised("working_now"))
+    assert calling.next_call(medium, at(0), at(26)) == pytest.approx(1050.0)
+    assert calling.next_call(Book(), at(0), at(0)) == float("inf")
