@@ -90,8 +90,9 @@ class Story:
         for mapping in cabinets:
             self._save(self.made.cabinets.save(mapping))
         self._finished()
+        later = self.made.batches.open("Finials 3")
         batch = self._stabilised()
-        self._drying()
+        self._drying(later)
         self._running(batch)
         self._until(0.0)
         self._session.end()
@@ -155,9 +156,9 @@ class Story:
         blank_of_knobs(self.made, batch)
         return batch
 
-    def _drying(self) -> None:
+    def _drying(self, batch: str) -> None:
         """Finials 3: cores turned yesterday, since then in the oven."""
-        batch, plan = self.made.batches.open("Finials 3"), self.made.plan
+        plan = self.made.plan
         now = float(self._clock.read().utc)
         plan.start(batch, "rough", UtcSecond(now - 20 * HOUR))
         plan.end(batch, "rough", UtcSecond(now - 19 * HOUR))

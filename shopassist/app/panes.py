@@ -31,6 +31,7 @@ def build_panes(
         "stabilise": ("stabilise.StabiliseView", lambda: (parts.stabilise, say)),
         "blank": ("blank.BlankView", lambda: (parts.blank, say)),
         "warm-up": ("warmup.WarmupView", lambda: (parts.warmup, say)),
+        "turn": ("turn.TurnView", lambda: (parts.turn, say)),
         "plan": ("plan.PlanView", lambda: (parts.plan, say)),
         "log": ("log.LogView", lambda: (parts.log,)),
         "records": ("records.RecordsView", lambda: (parts.records,)),

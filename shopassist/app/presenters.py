@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from shopassist.panes.plan.presenter import PlanPresenter
     from shopassist.panes.records.presenter import RecordsPresenter
     from shopassist.panes.stabilise.presenter import StabilisePresenter
+    from shopassist.panes.turn.presenter import TurnPresenter
     from shopassist.panes.warmup.presenter import WarmupPresenter
 
 T = TypeVar("T")
@@ -116,3 +117,13 @@ class Presenters:
         ))  # fmt: skip
         made.stabilise.changed.connect(lambda _: presenter.changed.emit(None))
         return presenter
+
+    @cached_property
+    def turn(self) -> "TurnPresenter":
+        """Cards for the lathe and after."""
+        from shopassist.panes.turn.presenter import TurnPresenter
+
+        made = self._made
+        return self._meet("turn", TurnPresenter(
+            made.batches, made.turn, made.hand, self._base.clock, made.wording
+        ))  # fmt: skip

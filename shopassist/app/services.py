@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from shopassist.services.plan import PlanService
     from shopassist.services.stabilise import StabiliseService
     from shopassist.services.stock import StockService
+    from shopassist.services.turn_desk import TurnService
 
 ORDERS = {"day": "dmy", "month": "mdy", "year": "ymd"}
 UNIT_NAMES = {"metric": "metric", "us": "US", "mixed": "mixed"}
@@ -151,6 +152,16 @@ class Services:
         from shopassist.services.plan import PlanService
 
         return PlanService(self._base.journal, self.batches, self._base.clock, self.stabilise.state)
+
+    @cached_property
+    def turn(self) -> "TurnService":
+        """What the cards at the lathe need of the records."""
+        from shopassist.services.turn_desk import TurnService
+
+        return TurnService(
+            self.batches, self.sheets, self.cure, self.plan, self.stabilise.state,
+            self._base.clock,
+        )  # fmt: skip
 
 
 def rare_units() -> UnitTable:

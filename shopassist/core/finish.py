@@ -13,6 +13,7 @@ from shopassist.core.quantities import (
     KelvinDelta,
     Metre,
     Ratio,
+    Second,
     SquareMetre,
     SquareMetrePerCubicMetre,
 )
@@ -24,6 +25,10 @@ COLDEST, HOTTEST = Kelvin(273.15 + 10.0), Kelvin(273.15 + 35.0)
 """Air in which film finishes are put on; coating guides."""
 SOFTENING_MARGIN = KelvinDelta(10.0)
 """Friction must stay this far under the softening temperature; ours."""
+TEN_KELVIN = 10.0
+SLOWER: tuple[Ratio, Ratio, Ratio] = (Ratio(1.6), Ratio(2.0), Ratio(2.5))
+"""Ten kelvin colder it goes so many times slower: lowest, likely, highest; a rule of thumb, the
+range is ours."""
 TOUCH = Kelvin(273.15 + 40.0)
 """Comfortable to hold: the limit where no softening temperature is known; common practice."""
 
@@ -242,6 +247,83 @@ def finish_volume(area: SquareMetre, covers: SquareMetrePerCubicMetre, coats: Ra
     """
     need_positive(area=area, covers=covers, coats=coats)
     return CubicMetre(coats * area / covers)
+
+
+def recoat_time(time: Second, reference: Kelvin, air: Kelvin, factor: Ratio) -> Second:
+    r"""Time of a film, or of a seal coat, at another temperature than its sheet's.
+
+    .. math:: t = t_0 \, f^{(T_0 - T) / 10}
+
+    Plain: time on the sheet × factor to the power of (sheet's temperature - air) ÷ 10
+
+    Parameters
+    ----------
+    time
+        Time on the sheet, [s].
+    reference
+        Temperature that it holds for, [K].
+    air
+        Temperature of air and piece, [K].
+    factor
+        How many times slower it goes ten kelvin colder, [1].
+
+    Returns
+    -------
+    Second
+        Time at that temperature, [s].
+
+    Raises
+    ------
+    OutOfRangeError
+        If time or factor is zero or negative.
+
+    Notes
+    -----
+    A rule of thumb. Humidity is not in it: films that dry by water take longer in humid air.
+
+    Sources
+    -------
+    PRACTICE
+
+    Examples
+    --------
+    >>> six, cool = Second(6 * 3600.0), Kelvin(291.15)
+    >>> round(recoat_time(six, Kelvin(298.15), cool, Ratio(2.0)) / 3600, 2)
+    9.75
+    """
+    need_positive(time=time, factor=factor)
+    return Second(time * factor ** ((reference - air) / TEN_KELVIN))
+
+
+@frozen
+class Window:
+    """When the next coat may go on, counted from the one before."""
+
+    opens: Second
+    """At the likely factor; never before the sheet's own time."""
+    opens_late: Second
+    """At the factor that makes it latest: wait until then."""
+    shuts: Second | None
+    """At the likely factor; then sand first. None where the sheet gives no end."""
+    shuts_early: Second | None
+    """At the factor that makes it earliest: do not count on more."""
+
+
+def recoat_window(opens: Second, stays: Second | None, reference: Kelvin, air: Kelvin) -> Window:
+    """First and last moment for the next coat, with the range of the rule of thumb.
+
+    ``stays`` is how long it stays open on the sheet, after it has opened.
+    """
+
+    def times(time: Second) -> list[Second]:
+        return [recoat_time(time, reference, air, each) for each in SLOWER]
+
+    first = [Second(max(each, opens)) for each in times(opens)]
+    if stays is None:
+        return Window(first[1], Second(max(first)), None, None)
+    lasts = times(stays)
+    shuts = [Second(a + b) for a, b in zip(times(opens), lasts, strict=True)]
+    return Window(first[1], Second(max(first)), shuts[1], Second(min(shuts)))
 
 
 @frozen

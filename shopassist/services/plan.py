@@ -78,6 +78,11 @@ class PlanService:
         """Every stage with the durations of this batch, those left out too."""
         return tuple(_edited(each, batch.entries) for each in STAGES)
 
+    @staticmethod
+    def default(key: str) -> Stage:
+        """One stage as it is where nobody typed anything."""
+        return DEFAULTS[key]
+
     def left_out(self, batch: Batch) -> frozenset[str]:
         """Stages that this batch does without."""
         return frozenset(key for key in DEFAULTS if field_of(key, LEFT_OUT) in batch.entries)

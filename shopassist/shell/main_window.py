@@ -36,6 +36,7 @@ RAIL: tuple[tuple[IconName, str], ...] = (
     ("stabilise", "Stabilise"),
     ("blank", "Blank"),
     ("warm-up", "Warm-up"),
+    ("turn", "Turn"),
     ("plan", "Plan"),
     ("log", "Log"),
 )

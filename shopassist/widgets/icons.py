@@ -85,6 +85,18 @@ def _plan() -> Drawing:
     ), None  # fmt: skip
 
 
+def _turn() -> Drawing:
+    path = lines("1.5,9.5 4.5,9.5", "19.5,9.5 22.5,9.5", "4.5,6 4.5,13", "19.5,6 19.5,13")
+    path.moveTo(4.5, 6)
+    path.cubicTo(QPointF(8, 6), QPointF(8.5, 2.8), QPointF(12, 2.8))
+    path.cubicTo(QPointF(15.5, 2.8), QPointF(16, 6), QPointF(19.5, 6))
+    path.moveTo(4.5, 13)
+    path.cubicTo(QPointF(8, 13), QPointF(8.5, 16.2), QPointF(12, 16.2))
+    path.cubicTo(QPointF(15.5, 16.2), QPointF(16, 13), QPointF(19.5, 13))
+    path.addPath(lines("12,17.6 18.5,21.5", "10.5,19.2 13.5,16.4"))
+    return path, None
+
+
 def _log() -> Drawing:
     return lines(
         "5,3 5,21", "9,5.5 19.5,5.5", "9,10 15.5,10", "9,14.5 20.5,14.5", "9,19 14,19"
@@ -151,6 +163,7 @@ _DRAWINGS: dict[str, Callable[[], Drawing]] = {
     "stabilise": _stabilise,
     "warm-up": _warm_up,
     "plan": _plan,
+    "turn": _turn,
     "log": _log,
     "stop": _stop,
     "silence": _silence,

@@ -15,7 +15,8 @@ from shopassist.widgets.look import Look
 from shopassist.widgets.piece import describe, name_it
 from shopassist.widgets.quantity_line import QuantityLine
 
-EntryOrigin = Literal["typed", "sheet", "default", "job card", "from Blank", ""]
+EntryOrigin = Literal["typed", "sheet", "default", "job card", "from Blank", "from the plan", ""]
+OWN: frozenset[EntryOrigin] = frozenset({"typed", ""})
 MOST_CHOICES = 4
 
 
@@ -154,7 +155,7 @@ class QuantityEdit(QWidget):
     def _show_reading(self) -> Entry | None:
         """Echo what stands there, without judging it."""
         entry = self._read_quietly()
-        is_default = self._origin in ("default", "sheet", "job card", "from Blank")
+        is_default = self._origin not in OWN
         self.line.dress("default" if is_default else "")
         words = self._wording.say(entry.echo) if entry is not None else ""
         marked = f"{words} · {self._origin}" if is_default and words else words

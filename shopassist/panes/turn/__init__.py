@@ -1,0 +1,1 @@
+"""Cards for the lathe and after: speed, drill, putty, papers, coats, air."""

@@ -1,0 +1,196 @@
+"""The cards of papers, coats and air, with the numbers of the cases they were made for."""
+
+import pytest
+
+from shopassist.core.batch import Typed
+from shopassist.core.quantities import Kilogram
+from tests.panes.turn.conftest import TurnBench
+
+H = 3600.0
+
+
+# -- sand ----------------------------------------------------------------------------------------
+
+
+def test_a_ladder_without_a_skip_has_nothing_to_say(bench: TurnBench) -> None:
+    bench.page("sand").type(papers="320 400 600 800 1200")
+    screen = bench.pane.screen
+    assert screen.note == ("", "")
+    assert screen.ladder is not None
+    assert [gap.words for gap in screen.ladder.gaps] == ["×1.32", "×1.36", "×1.18", "×1.42"]
+    assert not any(gap.too_far for gap in screen.ladder.gaps)
+    assert bench.figures()["Finest grain"] == "15.3 µm"
+
+
+def test_the_skipped_paper_is_named(bench: TurnBench) -> None:
+    bench.page("sand").type(papers="320 800")
+    screen = bench.pane.screen
+    assert screen.note[0] == "P320 to P800 is too far: put P500 between."
+    assert screen.ladder is not None
+    lent = [each.label for each in screen.ladder.rungs if each.lent]
+    assert lent == ["P500"]
+    assert [each.at for each in screen.ladder.rungs] == sorted(
+        each.at for each in screen.ladder.rungs
+    )
+
+
+def test_papers_of_both_scales_stand_in_one_row(bench: TurnBench) -> None:
+    bench.page("sand").type(papers="P240; 320 cami, p800", grit_scale="CAMI")
+    ladder = bench.pane.screen.ladder
+    assert ladder is not None
+    assert ladder.spoken.startswith("P240 58.5 µm, 320 CAMI 35.0 µm, P800 21.8 µm")
+    bench.type(papers="220", grit_scale="")
+    ladder = bench.pane.screen.ladder
+    assert ladder is not None
+    assert ladder.gaps == ()
+
+
+@pytest.mark.parametrize(
+    "papers", ["fine", "400 240", "333", "P", "12345", " ".join(["60"] * 13), "CAMI"]
+)
+def test_what_is_no_row_of_papers_is_told_beside_the_field(bench: TurnBench, papers: str) -> None:
+    bench.page("sand").type(papers=papers)
+    assert bench.pane.screen.answers["papers"].problem
+    assert bench.pane.screen.ladder is None
+
+
+def test_without_papers_it_says_what_to_type(bench: TurnBench) -> None:
+    assert "such as 240 320" in bench.page("sand").pane.screen.missing
+
+
+def test_a_young_casting_gums_and_is_told_to_wait(bench: TurnBench) -> None:
+    bench.shop.mixed()
+    bench.page("sand").type(papers="240 320")
+    assert bench.pane.screen.note[0].startswith("Still curing until ")
+    bench.shop.clock.suspend(60 * 24 * H)
+    assert bench.note().startswith("Hard, but at this warmth it never cures fully")
+
+
+def test_a_casting_too_cold_to_cure_has_no_end(bench: TurnBench) -> None:
+    bench.shop.mixed(celsius=1.0)
+    bench.page("sand").type(papers="240 320")
+    assert bench.note().startswith("No end of the cure can be told yet.")
+
+
+def test_a_sheet_without_a_full_cure_asks_for_the_thumbnail(bench: TurnBench) -> None:
+    bench.shop.mixed(sheet="none")
+    bench.page("sand").type(papers="240 320")
+    assert "thumbnail" in bench.note()
+
+
+def test_friction_stays_below_the_softening(bench: TurnBench) -> None:
+    bench.page("sand").type(papers="240 320")
+    assert bench.figures()["Surface stays under"] == "40.0 °C"
+    bench.type(soft="45 °C")
+    assert bench.figures()["Surface stays under"] == "35.0 °C"
+    bench.type(soft="71 °C")
+    assert bench.figures()["Surface stays under"] == "40.0 °C"
+
+
+# -- coats ---------------------------------------------------------------------------------------
+
+
+def test_three_coats_on_a_cylinder(bench: TurnBench) -> None:
+    bench.page("coats").type(coat_diameter="60 mm", coat_length="150 mm", solids="50 %", coats="3")
+    found = bench.figures()
+    assert found["Area of one piece"] == "339.3 cm²"
+    assert found["Thinned finish, all coats"] == "10.2 ml"
+    assert found["Wet film, each coat"] == "100 µm"
+    bench.type(thinner="1")
+    assert bench.figures()["Wet film, each coat"] == "200 µm"
+    bench.type(dry_film="0.025 mm")
+    assert bench.figures()["Wet film, each coat"] == "100 µm"
+
+
+def test_a_bore_wider_than_the_piece_is_told_beside_it(bench: TurnBench) -> None:
+    bench.page("coats").type(coat_diameter="60 mm", coat_length="150 mm", bore="70 mm")
+    assert bench.pane.screen.answers["bore"].problem
+    bench.type(bore="")
+    assert "Area of one piece" in bench.figures()
+
+
+def test_coats_ask_for_size_or_time(bench: TurnBench) -> None:
+    assert bench.page("coats").pane.screen.missing.startswith("Type size and solids")
+    bench.type(recoat="6 h")
+    assert bench.pane.screen.missing == ""
+    assert bench.pane.screen.lines[0][2] == "Type the air's temperature on the card Air."
+
+
+def test_a_seal_coat_opens_after_ten_hours_and_stays_open_for_29(bench: TurnBench) -> None:
+    bench.page("coats").type(recoat="6 h", recoat_within="18 h", recoat_at="25 °C", air="18 °C")
+    opens, shuts = bench.pane.screen.figures
+    assert opens.bracket is not None
+    assert opens.bracket.low == pytest.approx(9.75 * H, rel=2e-3)
+    assert (opens.value, opens.unit) == ("11.4", "h")
+    assert shuts.bracket is not None
+    assert shuts.bracket.high == pytest.approx((9.75 + 29.2) * H, rel=2e-3)
+    assert shuts.bracket.low < shuts.bracket.high
+    assert "sand, then coat" in " ".join(w for _, _, w in bench.pane.screen.lines)
+
+
+def test_warmth_never_shortens_what_the_sheet_says(bench: TurnBench) -> None:
+    bench.page("coats").type(recoat="6 h", air="30 °C")
+    assert bench.figures()["Next coat after"] == "6.0 h"
+    assert len(bench.pane.screen.figures) == 1
+
+
+# -- air -----------------------------------------------------------------------------------------
+
+
+def test_a_cold_piece_waits_for_its_film(bench: TurnBench) -> None:
+    bench.page("air").type(air="16 °C", humidity="71 %", surface="12 °C")
+    assert bench.figures()["Dew settles at"] == "10.8 °C"
+    assert bench.pane.screen.note[0].startswith("The piece is 12.0 °C; dew settles at 10.8 °C")
+    bench.type(surface="16 °C")
+    assert bench.pane.screen.note == ("", "")
+    assert bench.pane.screen.lines[0][2].startswith("Nothing here speaks against a film")
+
+
+@pytest.mark.parametrize(
+    ("now", "later", "grows"), [("70 °F", "94 °F", "4.5 %"), ("15 °C", "35 °C", "6.9 %")]
+)
+def test_on_a_warming_day_air_comes_out_of_the_wood(
+    bench: TurnBench, now: str, later: str, grows: str
+) -> None:
+    bench.page("air").type(air=now, humidity="40 %", later=later)
+    assert bench.figures()["Air in the wood grows by"] == grows
+    assert "Warm the wood first" in bench.note()
+    bench.type(later="10 °C")
+    assert "Warm the wood first" not in bench.note()
+
+
+def urethane(bench: TurnBench) -> str:
+    batch = bench.shop.batches.open("Bangles")
+    bench.shop.hand.take_batch(batch)
+    bench.shop.batches.use_sheet(batch, bench.shop.sheet(family="polyurethane"), 1)
+    return batch
+
+
+def test_on_a_rainy_day_polyurethane_froths(bench: TurnBench) -> None:
+    batch = urethane(bench)
+    bench.page("air").type(air="20 °C", humidity="78 %")
+    assert "above 50 % wait for drier air" in bench.note()
+    assert "nothing is on record for this batch" in bench.note()
+    bench.type(humidity="45 %")
+    assert "drier air" not in bench.note()
+    bench.shop.batches.enter(batch, "stabilise.scale_step", Typed("0.1 g", 1e-4, "Kilogram"))
+    bench.wood.weigh(batch, Kilogram(1.2204), "wet")
+    assert "do not show it oven-dry" in bench.note()
+    bench.wood.report(batch, "oven_on")
+    for grams in (1.0803, 1.0800):
+        bench.wait(12)
+        bench.wood.weigh(batch, Kilogram(grams), "oven")
+    bench.wood.report(batch, "oven_off")
+    assert bench.note().strip() == ""
+
+
+def test_epoxy_is_not_asked_about_the_rain(bench: TurnBench) -> None:
+    bench.shop.mixed()
+    bench.page("air").type(air="20 °C", humidity="78 %")
+    assert bench.note().strip() == ""
+
+
+def test_without_air_it_says_what_to_type(bench: TurnBench) -> None:
+    assert bench.page("air").pane.screen.missing == "Type the air's temperature and humidity."
+    bench.type(air="-5 °C", humidity="10 %")
+    assert bench.pane.screen.answers["air"].problem or bench.pane.screen.answers["humidity"].problem
