@@ -34,6 +34,7 @@ from shopassist.widgets.ticker import Ticker
 
 if TYPE_CHECKING:
     from shopassist.app.alarm_desk import AlarmDesk
+    from shopassist.widgets.paper_shown import PaperShown
 
 FORECAST_EVERY = 60.0
 """How often ranges and ages are written anew while nothing happens, [s]."""
@@ -99,12 +100,25 @@ class Joined:
             ("explained", lambda figure: self.explain(name, figure)),
             ("went_on", lambda pane: self.window.show_pane(pane)),  # noqa: PLW0108 - not yet there
             ("again_asked", lambda _: self.window.show_pane("mix")),
+            ("paper_asked", self._write_paper),
         ):
             found = getattr(presenter, hook, None)
             if isinstance(found, Hook):
                 found.connect(heed)
         if name in ("stabilise", "plan"):
             getattr(self.services, name).changed.connect(lambda _: self.refresh())
+
+    def _write_paper(self, sheet: "PaperShown") -> None:
+        """Write a pot's list for the bench as a PDF beside the journal."""
+        from shopassist.desktop.paper import write_sheet
+
+        path = self.base.paths.sheets / f"{self.presenters.pot.pot_id}-list.pdf"
+
+        def write() -> None:
+            write_sheet(path, sheet, self.look.family)
+            self.presenters.pot.told(f"Written: {path}")
+
+        self._try(write)
 
     def _later_dues(self) -> Iterable[Due]:
         """Waits of what the first paint does without."""

@@ -27,6 +27,11 @@ class Paths:
         return self.data / "backups"
 
     @property
+    def sheets(self) -> Path:
+        """The folder of sheets to print."""
+        return self.data / "sheets"
+
+    @property
     def settings(self) -> Path:
         """The user's settings."""
         return self.config / "settings.json"

@@ -28,6 +28,7 @@ from shopassist.widgets.shown import FigureShown, Reported
 
 if TYPE_CHECKING:
     from shopassist.panes.pot.pages import Built
+    from shopassist.widgets.paper_shown import PaperShown
 
 __all__ = ["PotPresenter", "PotScreen"]
 MEASURED = ("PascalGauge", "Kelvin")
@@ -58,6 +59,8 @@ class PotPresenter:
         "pot.chart.run",
         "pot.chart.fall",
         "pot.readings",
+        "pot.paper",
+        "pot.said",
         "pot.examined_by",
         "pot.examined_note",
         "pot.examined",
@@ -68,6 +71,7 @@ class PotPresenter:
     ) -> None:
         self.changed: Hook[None] = Hook()
         self.explained: Hook[Figure] = Hook()
+        self.paper_asked: Hook[PaperShown] = Hook()
         self._loads = loads
         self._pots = pots
         self._hand = hand
@@ -76,6 +80,7 @@ class PotPresenter:
         self._odd = False
         self._refusal = ""
         self._page: Page = "list"
+        self._said = ""
         self._built: tuple[object, Built] | None = None
         pots.changed.connect(self._on_service)
         hand.changed.connect(lambda _: self._restart())
@@ -143,6 +148,7 @@ class PotPresenter:
             examine=self._waits_for_examination(card),
             page=page,
             pages=() if walk(card.name) else PAGES,
+            said=self._said,
         )
 
     def _answers(self, buttons: Buttons, ask: Ask | None) -> tuple[Answer, ...]:
@@ -156,6 +162,7 @@ class PotPresenter:
         return PotScreen(
             self.pot_id, self._right(card), (), card.belief, "", offers=out, asks=True,
             pots=self._names(), page=page, pages=PAGES, numbers=self._numbers(page),
+            said=self._said,
         )  # fmt: skip
 
     def _numbers(self, page: Page) -> Numbers:
@@ -286,7 +293,22 @@ class PotPresenter:
 
     def on_page(self, page: Page) -> None:
         """Show another page of the pane."""
-        self._page, self._odd, self._free = page, False, None
+        self._page, self._odd, self._free, self._said = page, False, None, ""
+        self.changed.emit(None)
+
+    def on_paper(self) -> None:
+        """Ask for the whole list on one sheet."""
+        from shopassist.panes.pot.paper import paper_of
+
+        sheet = paper_of(self._pots, self.pot_id, self._wording) if self.pot_id else None
+        if sheet is None:
+            self.told("Enter the pot's plate first.")
+        else:
+            self.paper_asked.emit(sheet)
+
+    def told(self, words: str) -> None:
+        """Show what came of it."""
+        self._said = words
         self.changed.emit(None)
 
     def on_explain(self, name: str) -> None:

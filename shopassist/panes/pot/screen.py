@@ -98,3 +98,5 @@ class PotScreen:
     pages: tuple[tuple[Page, str], ...] = ()
     """Pages to choose from; none in the walk, so that nothing leads away from it."""
     numbers: Numbers | None = None
+    said: str = ""
+    """Where the printed list went."""

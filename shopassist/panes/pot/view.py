@@ -14,6 +14,7 @@ from shopassist.widgets.hold_button import Ticks
 from shopassist.widgets.look import Look
 from shopassist.widgets.pane_frame import PaneFrame
 from shopassist.widgets.piece import name_it
+from shopassist.widgets.prose import Heading
 
 if TYPE_CHECKING:
     from shopassist.panes.pot.page_view import NumbersView, ReadingsView
@@ -60,7 +61,13 @@ class PotView(PaneFrame):
             button.clicked.connect(lambda _=False, page=page: self._presenter.on_page(page))
             row.addWidget(button)
             self.tabs[page] = button
-        row.addStretch(1)
+        self.said = Heading(look, "pot.said", "")
+        row.addWidget(self.said, 1)
+        self.paper = QPushButton("Paper list")
+        name_it(self.paper, "pot.paper", "Whole list on one sheet of paper")
+        self.paper.setProperty("kind", "tab")
+        self.paper.clicked.connect(self._presenter.on_paper)
+        row.addWidget(self.paper)
         self.choice = QComboBox()
         name_it(self.choice, "pot.choose", "Which pot")
         self.choice.activated.connect(
@@ -113,6 +120,8 @@ class PotView(PaneFrame):
         for page, tab in self.tabs.items():
             tab.setVisible(any(page == each for each, _ in screen.pages))
             tab.setChecked(page == screen.page)
+        self.paper.setVisible(bool(screen.pages))
+        self.said.draw(screen.said)
         self.choice.setVisible(several)
         shown = [
             (self.choice.itemData(n), self.choice.itemText(n)) for n in range(self.choice.count())

@@ -387,3 +387,18 @@ def test_a_fall_far_quicker_than_this_pots_vent_is_not_taken_as_slow(bench: PotB
     assert not bench.screen.refusal
     bench.until("dwell")
     assert bench.screen.wait_digits == "30:00"
+
+
+def test_the_list_on_paper_is_asked_for_and_answered(bench: PotBench, tmp_path: Path) -> None:
+    sheets: list[object] = []
+    bench.pane.paper_asked.connect(sheets.append)
+    bench.pane.on_paper()
+    assert len(sheets) == 1
+    bench.pane.told("Written: list.pdf")
+    assert bench.screen.said == "Written: list.pdf"
+    bench.pane.on_page("vessel")
+    assert bench.screen.said == ""
+    empty = PotBench(tmp_path / "other", plate=False)
+    empty.pane.paper_asked.connect(sheets.append)
+    empty.pane.on_paper()
+    assert len(sheets) == 1

@@ -1,0 +1,93 @@
+"""The list on paper: the same questions, answers, plate and revision as on the screen."""
+
+from shopassist.core.messages import Text
+from shopassist.core.pot.asks import LABELS, QUESTIONS
+from shopassist.core.pot.paper import GAUGE_LOST, HOLD, Paper, paper
+from shopassist.core.pot.plate import Holes, Plate
+from shopassist.core.pot.standing import STANDING_WORDS
+from shopassist.core.pot.steps import CLOSE, FILL, LET_DOWN, PROVE, READY
+from shopassist.core.pot.words import Item
+from shopassist.core.quantities import PascalAbsolute
+from tests.core.pot.bench import plate
+
+SEA = PascalAbsolute(101325.0)
+
+
+def sheet(**changes: object) -> Paper:
+    return paper(plate(**changes), 3, SEA)
+
+
+def questions(made: Paper) -> list[str]:
+    found = []
+    for part in made.parts:
+        for line in part.lines:
+            inner = dict(line.question.params).get("a")
+            found.append(inner.template if isinstance(inner, Text) else line.question.template)
+    return found
+
+
+def test_every_item_of_the_straight_path_is_asked() -> None:
+    asked = questions(sheet())
+    for steps in (READY, CLOSE, FILL, LET_DOWN, PROVE):
+        for step in steps:
+            if step.item not in (*GAUGE_LOST, Item.SIGN, Item.HOLE):
+                assert QUESTIONS[step.item] in asked, step.item
+    for item in (Item.AIR_ON, Item.SLACKEN, Item.ROCK, Item.LID_OFF, Item.AFTERCARE, *HOLD):
+        assert QUESTIONS[item] in asked
+
+
+def test_items_are_numbered_through() -> None:
+    numbers = [line.number for part in sheet().parts for line in part.lines]
+    assert numbers == list(range(1, len(numbers) + 1))
+
+
+def test_each_hole_and_each_sign_of_this_pot_has_its_own_line() -> None:
+    made = sheet(holes=Holes(gauge="north", vent="north", relief="south", inlet="west"))
+    holes = [
+        line for part in made.parts for line in part.lines if "hole" in dict(line.question.params)
+    ]
+    assert [dict(line.question.params)["hole"] for line in holes] == ["north", "south", "west"]
+    acts = [
+        str(dict(line.question.params)["act"])
+        for part in made.parts
+        for line in part.lines
+        if "act" in dict(line.question.params)
+    ]
+    assert len(acts) == 2
+    assert not [act for act in acts if "tissue" in act], "the vent shares the gauge's hole"
+
+
+def test_answers_stand_in_the_order_of_the_screen_and_give_nothing_away() -> None:
+    ring = next(
+        line for part in sheet().parts for line in part.lines
+        if line.question.template == QUESTIONS[Item.RING]
+    )  # fmt: skip
+    shown = [answer.template for answer in ring.answers]
+    assert shown == [*(label for label, _ in LABELS[Item.RING].values()), "Can't tell"]
+
+
+def test_values_have_a_place_to_be_written() -> None:
+    written = {line.quantity for part in sheet().parts for line in part.lines}
+    assert {"PascalGauge", "Count", ""} <= written
+    assert [line.warmth for part in sheet().parts for line in part.lines].count(True) == len(HOLD)
+
+
+def test_the_revision_follows_the_words_and_the_plate_its_version() -> None:
+    made = sheet()
+    assert made.revision == sheet().revision
+    assert made.version == 3
+    other = sheet(holes=Holes(gauge="a", vent="b", relief="c", inlet="d"))
+    assert made.revision != other.revision
+
+
+def test_standing_words_and_odd_things_are_on_it() -> None:
+    made = sheet()
+    assert made.standing[: len(STANDING_WORDS)] == STANDING_WORDS
+    assert "cannot be entered afterwards" in made.standing[-1]
+    assert {name for name, _ in made.odd} >= {"No hiss", "Gauge failed", "In doubt", "Lid stuck"}
+
+
+def test_a_bare_plate_still_gives_a_list() -> None:
+    made = paper(Plate("Bare", clamps=4), 1, SEA)
+    assert [fact.template for fact in made.plate] == ["{count} clamps, {passes} passes"]
+    assert made.parts
