@@ -1,5 +1,7 @@
 """Words that wrap, drawn from the look."""
 
+import re
+
 from PySide6.QtCore import QPointF, QRect, QSize
 from PySide6.QtGui import QPainter, QTextLayout, QTextOption
 from PySide6.QtWidgets import QSizePolicy
@@ -71,14 +73,19 @@ class Question(Heading):
         super().__init__(look, name, words, "question", "ink")
 
 
+UNIT_SPACE = re.compile(r"(?<=\d) (?=[A-Za-z°%µ]{1,3}\b|%)")
+"""The space between a number and its unit."""
+
+
 def wrapped(look: Look, role: Role, words: str, width: float) -> list[str]:
     """Break words into lines; sentences ending in a line break keep it."""
     found: list[str] = []
     for part in words.split("\n"):
         if not part:
             continue
-        # A thin space stands inside numbers and ranges: no line is broken there.
-        layout = QTextLayout(part.replace("\u2009", "\u00a0"), look.font(role))
+        # No line is broken inside a number or a range, nor before its unit.
+        whole = UNIT_SPACE.sub("\u00a0", part.replace("\u2009", "\u00a0"))
+        layout = QTextLayout(whole, look.font(role))
         option = QTextOption()
         option.setWrapMode(QTextOption.WrapMode.WordWrap)
         layout.setTextOption(option)

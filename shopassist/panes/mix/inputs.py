@@ -1,5 +1,7 @@
 """The inputs of a mix: ratio and amount, or a page in their place; folded once weighing."""
 
+from dataclasses import replace
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QButtonGroup,
@@ -49,6 +51,7 @@ class MixInputsView(QWidget):
         self._lay_folded()
         self.pages: dict[str, PageView] = {}
         self.shown_page = ""
+        self.in_column = True
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(round(1.2 * look.u))
@@ -117,8 +120,8 @@ class MixInputsView(QWidget):
     def _pair(self, first: FieldName, second: FieldName) -> QHBoxLayout:
         row = QHBoxLayout()
         row.setSpacing(round(2 * self.look.u))
-        row.addWidget(self.edits[first], 1, Qt.AlignmentFlag.AlignTop)
-        row.addWidget(self.edits[second], 1, Qt.AlignmentFlag.AlignTop)
+        row.addWidget(self.edits[first], 1)
+        row.addWidget(self.edits[second], 1)
         return row
 
     def _basis_row(self) -> QHBoxLayout:
@@ -187,7 +190,9 @@ class MixInputsView(QWidget):
             asks = next(asks for name, _, asks in PAGES if name == key)
             self.pages[key] = PageView(self.look, self._presenter, self._wording, key, asks)
             self._column.addWidget(self.pages[key], 1)
-        self.pages[key].draw(screen.page)
+        # What stands beside the grams already is not said twice.
+        told = not self.in_column and screen.page.caution[0] == screen.note[0]
+        self.pages[key].draw(replace(screen.page, caution=("", "")) if told else screen.page)
         self.pages[key].show()
 
     def _draw_sheets(self, screen: MixScreen) -> None:
@@ -213,6 +218,7 @@ class MixInputsView(QWidget):
 
     def set_column(self, wide: bool) -> None:  # noqa: FBT001 - a layout's choice
         """Keep to a column where the weighing stands beside it."""
+        self.in_column = not wide
         width = COLUMN_BODIES * self.look.metrics.body_px
         self.setMaximumWidth(width if wide else 16777215)
 

@@ -13,7 +13,7 @@ from shopassist.panes.mix.screen import ButtonShown, Card, PageShown
 from shopassist.panes.mix.sources import MixSources
 from shopassist.services.beside import Beside, Caution
 from shopassist.services.entry_book import EntryBook
-from shopassist.widgets.shown import BracketShown, FigureShown
+from shopassist.widgets.shown import FigureShown
 
 COUNTS = ("mix.cups_wanted", "mix.layers", "mix.pieces_possible")
 MONEY = ("mix.cost",)
@@ -78,9 +78,8 @@ class MixPages:
         if figure.low is None or figure.high is None:
             return FigureShown(label, number, unit, lead=False)
         low = wording.signed(figure.low * 100, 1)
-        ends = f"{low} … {wording.percent(figure.high, 1, signed=True)}"
-        bracket = BracketShown(figure.low, figure.high, 0.0, ends)
-        return FigureShown(label, number, unit, bracket=bracket, lead=False)
+        high = wording.signed(figure.high * 100, 1)
+        return FigureShown(label, number, unit, note=f"{low} … {high} %", lead=False)
 
     def _number(self, figure: Figure) -> tuple[str, str]:
         wording, value = self._from.wording, figure.value or 0.0

@@ -63,7 +63,8 @@ class MixView(PaneFrame):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(round(2 * look.u))
         column.addLayout(self._figure_row(look))
-        column.addWidget(Hair(look))
+        self.hair = Hair(look)
+        column.addWidget(self.hair)
         column.addWidget(self.weighing)
         self.note = AmberNote(look, "mix.note")
         column.addWidget(self.note)
@@ -153,8 +154,11 @@ class MixView(PaneFrame):
         self.weighing.draw(screen, hidden=crowded)
         self.weigh_out.setVisible(crowded and bool(screen.weighing))
         # An open page says what stands against it at its own head.
-        self.note.draw(*(("", "") if crowded and screen.page is not None else screen.note))
-        self._draw_lines(screen, hidden=crowded)
+        what, why = ("", "") if crowded and screen.page is not None else screen.note
+        self.note.draw(what, "" if crowded else why)
+        self.hair.setVisible(not crowded)
+        waiting = not self._wide and screen.needs_reason
+        self._draw_lines(screen, hidden=crowded or waiting)
         self.message.draw(screen.message)
         self.message.setVisible(bool(screen.message))
         self._draw_buttons(screen, crowded=crowded and bool(screen.weighing))
@@ -222,6 +226,7 @@ class MixView(PaneFrame):
         wide = self.width() > SIDE_BY_SIDE * self.look.metrics.body_px
         direction = QBoxLayout.Direction.LeftToRight if wide else QBoxLayout.Direction.TopToBottom
         self._sides.setDirection(direction)
+        self._sides.setSpacing(round((3 if wide else 1) * self.look.u))
         self.inputs.set_column(wide)
         if wide != self._wide:
             self._wide = wide
