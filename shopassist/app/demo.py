@@ -44,6 +44,8 @@ def fill_demo(paths: Paths, clock: Clock, *, manual: bool = False) -> None:
     journal = open_journal(paths.journal, hand, manual=manual, demo=True)
     try:
         story = Story(paths, journal, hand, float(now.utc))
+        for kind in ("scale", "colour", "lot"):
+            story.shelve(kind, folder_of(resource("demo", f"{kind}s")))
         batch = story.tell(
             folder_of(resource("demo", "sheets")),
             folder_of(resource("demo", "pots")),

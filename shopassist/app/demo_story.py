@@ -1,6 +1,7 @@
 """What happened in the invented shop: drawer knobs, clear resin over burr elm."""
 
 from collections.abc import Mapping, Sequence
+from typing import Any
 
 from shopassist.app.demo_wood import blank_of_knobs, stabilise_knobs
 from shopassist.app.foundation import Foundation
@@ -14,6 +15,7 @@ from shopassist.core.pot.events import Typed as Reading
 from shopassist.core.pot.words import Act, Item, Sign
 from shopassist.core.quantities import Kelvin, Kilogram, UtcSecond
 from shopassist.core.rows import Json
+from shopassist.services.library import Library
 from shopassist.services.session import Session
 from shopassist.services.settings import SettingsService
 from shopassist.store.journal import SqliteJournal
@@ -76,6 +78,14 @@ class Story:
         clock.moved = self._session.beat
         self._pot = ""
 
+    def shelve(self, kind: str, mappings: Sequence[Mapping[str, object]]) -> None:
+        """Put scales, colours or lots on the shelf."""
+        libraries: dict[str, Library[Any]] = {
+            "scale": self.made.scales, "colour": self.made.colours, "lot": self.made.lots,
+        }  # fmt: skip
+        for mapping in mappings:
+            self._save(libraries[kind].save(mapping))
+
     def tell(
         self,
         sheets: Sequence[Mapping[str, object]],
@@ -126,9 +136,18 @@ class Story:
         batches.weigh(batch, 1, "a", Kilogram(grams[0] / 1000))
         batches.weigh(batch, 1, "b", Kilogram(grams[1] / 1000))
         batches.hardener_in(batch, 1)
+        self._from_lots(batch, grams)
         self._clock.advance(18 * MINUTE)
         batches.poured(batch)
         return batch
+
+    def _from_lots(self, batch: str, grams: tuple[float, float]) -> None:
+        """Both parts come out of the lots on the shelf."""
+        lots = {v.record.lot.part: v.id for v in self.made.lots.all() if v.record is not None}
+        taken = zip(lots.items(), grams, strict=True)
+        self.made.batches.draw(
+            batch, [(lot, part, Kilogram(mass / 1000)) for (part, lot), mass in taken]
+        )
 
     def _finished(self) -> None:
         """Knobs 11: held, let down by the list, opened, good."""

@@ -222,6 +222,10 @@ class MixInputsView(QWidget):
         width = COLUMN_BODIES * self.look.metrics.body_px
         self.setMaximumWidth(width if wide else 16777215)
 
+    def hold(self, widget: QWidget) -> None:
+        """Take something in below the folded entries."""
+        self._column.addWidget(widget)
+
     def tick(self) -> None:
         """Each second: the digits of the open page."""
         if self.shown_page:

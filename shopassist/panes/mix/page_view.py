@@ -22,6 +22,18 @@ MOST_FIGURES, MOST_ROWS, MOST_CARDS = 5, 8, 2
 NO_FIGURE = FigureShown("", "–", "", "missing", explains=False, lead=False)
 
 
+def scrolled(inside: QWidget, area: QScrollArea | None = None) -> QScrollArea:
+    """Let a column be scrolled where it is too high, without a frame or a ground of its own."""
+    made = area or QScrollArea()
+    made.setWidgetResizable(True)
+    made.setFrameShape(QFrame.Shape.NoFrame)
+    made.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    made.viewport().setAutoFillBackground(False)
+    inside.setAutoFillBackground(False)
+    made.setWidget(inside)
+    return made
+
+
 class PageView(QScrollArea):
     """Built when its page is first opened; draws ``PageShown``."""
 
@@ -31,12 +43,7 @@ class PageView(QScrollArea):
         super().__init__()
         self._look, self._presenter, self._key = look, presenter, key
         self._ids: tuple[str, ...] = ()
-        self.setWidgetResizable(True)
-        self.setFrameShape(QFrame.Shape.NoFrame)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.viewport().setAutoFillBackground(False)
         inside = QWidget()
-        inside.setAutoFillBackground(False)
         column = QVBoxLayout(inside)
         column.setContentsMargins(0, 0, round(look.u), 0)
         column.setSpacing(round(1.5 * look.u))
@@ -51,7 +58,7 @@ class PageView(QScrollArea):
             column.addWidget(self.grid)
         self._build_words(column)
         column.addStretch(1)
-        self.setWidget(inside)
+        scrolled(inside, self)
 
     def _build_wait(self, column: QVBoxLayout) -> None:
         look, key = self._look, self._key

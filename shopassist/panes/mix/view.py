@@ -11,12 +11,14 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLineEdit,
     QPushButton,
+    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
 
 from shopassist.core.wording import Wording
 from shopassist.panes.mix.inputs import MixInputsView
+from shopassist.panes.mix.page_view import scrolled
 from shopassist.panes.mix.presenter import MixPresenter
 from shopassist.panes.mix.screen import ButtonShown, MixScreen
 from shopassist.panes.mix.weighing import Weighing
@@ -43,7 +45,7 @@ class MixView(PaneFrame):
     def __init__(self, look: Look, presenter: MixPresenter, wording: Wording) -> None:
         super().__init__(look, "mix", "Mix")
         self._presenter = presenter
-        self._page_open, self._wide = False, False
+        self._page_open, self._wide, self._note_aside = False, False, False
         self.inputs = MixInputsView(look, presenter, wording)
         self.weighing = Weighing(look, presenter, wording)
         self._sides = QBoxLayout(QBoxLayout.Direction.TopToBottom)
@@ -58,16 +60,31 @@ class MixView(PaneFrame):
     # -- building --------------------------------------------------------------------------
 
     def _weigh_side(self, look: Look) -> QWidget:
+        """Grams and stops, which may be scrolled; what stands against them and the start below."""
         side = QWidget()
-        column = QVBoxLayout(side)
+        outer = self._outer = QVBoxLayout(side)
+        outer.setContentsMargins(0, 0, 0, 0)
+        outer.setSpacing(round(2 * look.u))
+        self.middle = scrolled(self._middle(look))
+        self.middle.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.note = AmberNote(look, "mix.note")
+        self.message = Heading(look, "mix.message", "", "bold", "error")
+        outer.addWidget(self.middle, 1)
+        outer.addWidget(self.note)
+        outer.addWidget(self.message)
+        outer.addLayout(self._start_row())
+        outer.addLayout(self._after_row())
+        return side
+
+    def _middle(self, look: Look) -> QWidget:
+        inside = QWidget()
+        column = QVBoxLayout(inside)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(round(2 * look.u))
         column.addLayout(self._figure_row(look))
         self.hair = Hair(look)
         column.addWidget(self.hair)
         column.addWidget(self.weighing)
-        self.note = AmberNote(look, "mix.note")
-        column.addWidget(self.note)
         self.lines = [TwoEnds(look, f"mix.line.{n}", "", ("", "")) for n in range(1, LINES + 1)]
         tight = QVBoxLayout()
         tight.setSpacing(0)
@@ -75,11 +92,17 @@ class MixView(PaneFrame):
             tight.addWidget(line)
         column.addLayout(tight)
         column.addStretch(1)
-        self.message = Heading(look, "mix.message", "", "bold", "error")
-        column.addWidget(self.message)
-        column.addLayout(self._start_row())
-        column.addLayout(self._after_row())
-        return side
+        return inside
+
+    def _place_note(self, *, aside: bool) -> None:
+        """Under the folded entries where they leave room, else over the start."""
+        if aside == self._note_aside:
+            return
+        self._note_aside = aside
+        if aside:
+            self.inputs.hold(self.note)
+        else:
+            self._outer.insertWidget(1, self.note)
 
     def _figure_row(self, look: Look) -> QGridLayout:
         row = QGridLayout()
@@ -155,9 +178,12 @@ class MixView(PaneFrame):
         self.weigh_out.setVisible(crowded and bool(screen.weighing))
         # An open page says what stands against it at its own head.
         what, why = ("", "") if crowded and screen.page is not None else screen.note
+        self._place_note(aside=self._wide and screen.quiet and screen.page is None)
         self.note.draw(what, "" if crowded else why)
-        self.hair.setVisible(not crowded)
-        waiting = not self._wide and screen.needs_reason
+        self.hair.setVisible(self._wide and not screen.quiet)
+        rest = QSizePolicy.Policy.Ignored if crowded else QSizePolicy.Policy.Expanding
+        self.middle.setSizePolicy(QSizePolicy.Policy.Expanding, rest)
+        waiting = bool(what) and (not self._wide or screen.deviation is not None)
         self._draw_lines(screen, hidden=crowded or waiting)
         self.message.draw(screen.message)
         self.message.setVisible(bool(screen.message))
