@@ -18,9 +18,9 @@ from shopassist.core.pot.passing import settled
 from shopassist.core.pot.plate import STANDARD_AMBIENT, Plate
 from shopassist.core.pot.questions import expires_in, questions, state_word
 from shopassist.core.pot.state import Now, PotState, Refusal
-from shopassist.core.pot.words import Belief, Branch, Item, Told
+from shopassist.core.pot.words import Act, Belief, Branch, Item, Told
 from shopassist.core.quantities import PascalAbsolute, PascalGauge, Second, UtcSecond
-from shopassist.core.rows import Draft
+from shopassist.core.rows import Draft, Row
 from shopassist.core.timeline import Finding
 from shopassist.services.hooks import Hook
 from shopassist.services.library import Library
@@ -81,6 +81,8 @@ class PotLine:
     branch: Branch = Branch.NONE
     pressure: float | None = None
     """The last typed reading, [Pa gauge]."""
+    since: float | None = None
+    """When air first went in, in this run; kept through restarts, [s since 1970 UTC]."""
 
 
 class PotService:
@@ -105,6 +107,7 @@ class PotService:
         self._ambient = ambient or (lambda: STANDARD_AMBIENT)
         self._beat = beat or (lambda: None)
         self._unwritten: set[str] = set()
+        self._aired: dict[str, float] = {}
         self._kept: dict[str, tuple[int, tuple[Course, ...]]] = {}
         self._records = {pot_id: self._folded(pot_id) for pot_id in self._all_ids()}
         plates.changed.connect(self._plate_changed)
@@ -117,10 +120,22 @@ class PotService:
     def _folded(self, pot_id: str) -> Record:
         displaced = self._journal.displaced()
         rows = self._journal.read(PREFIX + pot_id)
+        self._count_air(pot_id, rows)
         record = fold_all(rows, lambda number: self._plate(pot_id, number), displaced)
         if rows and record.seq < displaced:
             return tell(record, Told.RESTORED, self._clock.read())
         return record
+
+    def _count_air(self, pot_id: str, rows: Sequence[Row]) -> None:
+        """Remember when air first went into a pot that nobody has opened since."""
+        since = len(rows)
+        while since and not _opens(rows[since - 1]):
+            since -= 1
+        if since:
+            self._aired.pop(pot_id, None)
+        first = next((row.happened for row in rows[since:] if _airs(row)), None)
+        if first is not None:
+            self._aired.setdefault(pot_id, float(first))
 
     def _plate(self, pot_id: str, number: int) -> Plate | None:
         version = self._plates.version(pot_id, number)
@@ -209,7 +224,7 @@ class PotService:
             pot_id, self.name(pot_id), state.belief, state_word(state), told,
             None if said is None else now.age - said.age,
             None if card.ask is None else card.ask.question, expires_in(state, now), state.branch,
-            None if state.last is None else state.last.number,
+            None if state.last is None else state.last.number, self._aired.get(pot_id),
         )  # fmt: skip
 
     def inhibits_sleep(self) -> bool:
@@ -261,6 +276,7 @@ class PotService:
         for row in rows:
             record = fold(record, row, lambda number: self._plate(pot_id, number))
         self._records[pot_id] = record
+        self._count_air(pot_id, rows)
         return None
 
     def _forget(self, pot_id: str, what: Told) -> None:
@@ -309,6 +325,14 @@ class PotService:
             if _timeless(after.state) != _timeless(state):
                 self._commit(pot_id, [event])
                 self.changed.emit(pot_id)
+
+
+def _opens(row: Row) -> bool:
+    return row.body.get("choice") == "inside_seen"
+
+
+def _airs(row: Row) -> bool:
+    return row.body.get("act") in (Act.AIR_ON, Act.AIR_IN)
 
 
 def _timeless(state: PotState) -> PotState:

@@ -44,16 +44,18 @@ def pot_shown(pots: PotService, wording: Wording) -> PotLineShown:
         face=FACES[line.belief],
         word=word,
         report=_sentence(rest) or report,
-        detail=_detail(line, report if rest else "", wording) + more,
+        detail=_detail(line, report if rest else "", wording, pots.utc()) + more,
         action=ACTIONS.get(line.belief, "Let down"),
         life=_life(line),
         remaining=wording.digits(line.expires_in) if line.expires_in is not None else "",
     )
 
 
-def _detail(line: PotLine, report: str, wording: Wording) -> str:
+def _detail(line: PotLine, report: str, wording: Wording, now: float) -> str:
     age = wording.age(line.age) if line.age is not None else ""
-    return " · ".join(part for part in (report, age, line.name) if part)
+    closed = line.since is not None and line.belief is not Belief.OPEN
+    since = f"air in since {wording.clock(line.since, now)}" if closed and line.since else ""
+    return " · ".join(part for part in (report, age, since, line.name) if part)
 
 
 def _life(line: PotLine) -> float | None:

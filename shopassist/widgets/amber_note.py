@@ -1,7 +1,7 @@
 """A caution beside the number it belongs to; it pushes nothing away."""
 
 from PySide6.QtCore import QRect, QRectF, QSize
-from PySide6.QtGui import QPainter, QPen
+from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from shopassist.widgets import icons, strokes
@@ -75,20 +75,29 @@ class AmberNote(Piece):
         em = self.look.metrics.body_px
         return max(HEIGHT_BODIES * em, (len(what) + len(why)) * 1.4 * em + 0.9 * em)
 
+    def block_colours(self) -> tuple[str, str]:
+        """Tokens of the block and of the mark on it."""
+        return "amber", "on_amber"
+
+    def draw_mark(self, painter: QPainter, place: QRectF, colour: QColor) -> None:
+        """Draw what stands in the block."""
+        icons.draw(painter, "triangle", place, colour)
+
     def paint(self, painter: QPainter, dirty: QRect) -> None:
         """Draw the strip, the block with its triangle and the words."""
         del dirty
         look, em = self.look, float(self.look.metrics.body_px)
         ink = self.colour("ink")
         rect = QRectF(0, 0, self.width(), min(self.height(), self._lines_height(self.width())))
+        field, mark = self.block_colours()
         strokes.box(painter, rect, None, self.colour("raised"))
         block = QRectF(0, 0, self._block(), rect.height())
-        strokes.box(painter, block, None, self.colour("amber"))
-        strokes.fill(painter, block.adjusted(6, 0, 0, 0), self.colour("amber"))
+        strokes.box(painter, block, None, self.colour(field))
+        strokes.fill(painter, block.adjusted(6, 0, 0, 0), self.colour(field))
         strokes.box(painter, rect, QPen(ink, 1.5))
         side = 1.5 * em
-        mark = QRectF((block.width() - side) / 2, (rect.height() - side) / 2, side, side)
-        icons.draw(painter, "triangle", mark, self.colour("on_amber"))
+        place = QRectF((block.width() - side) / 2, (rect.height() - side) / 2, side, side)
+        self.draw_mark(painter, place, self.colour(mark))
         what, why = self._texts(rect.width())
         step = 1.4 * em
         y = (rect.height() - step * (len(what) + len(why))) / 2

@@ -101,7 +101,7 @@ def notes_of(state: PotState, item: Item | None, now: Now) -> tuple[Text, ...]:
         case Belief.OPEN:
             return _ready_notes(state, now)
         case Belief.PRESSURISED:
-            return (*_force_notes(state), *leak_notes(state, now))
+            return (*_force_notes(state), *leak_notes(state, now), *_left_alone(state))
         case Belief.LETTING_DOWN | Belief.PROVING:
             return (*_force_notes(state), *_zero_notes(state, item))
         case Belief.CLEAR:
@@ -146,6 +146,16 @@ def _force_notes(state: PotState) -> tuple[Text, ...]:
             force=Amount(lid_force(PascalGauge(last.number), plate.seal_diameter), "Newton"),
         ),
     )
+
+
+def _left_alone(state: PotState) -> tuple[Text, ...]:
+    """What to know before walking away from a full pot."""
+    if state.filling:
+        return ()
+    still = say("Do not move the pot before it is vented: resin slops.")
+    if state.value(Item.SUPPLY) != "connected":
+        return (still,)
+    return (say("Supply connected: stay by it, or isolate it and take the hose off."), still)
 
 
 def _zero_notes(state: PotState, item: Item | None) -> tuple[Text, ...]:

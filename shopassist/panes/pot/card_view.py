@@ -17,8 +17,8 @@ from shopassist.core.pot.cards import AskKind
 from shopassist.panes.pot.field import TypedField
 from shopassist.panes.pot.presenter import PotPresenter, PotScreen
 from shopassist.panes.pot.screen import MORE, OFFER, RECORD
-from shopassist.widgets.amber_note import AmberNote
 from shopassist.widgets.answer_button import AnswerGrid
+from shopassist.widgets.branch_note import BranchNote
 from shopassist.widgets.countdown import Countdown
 from shopassist.widgets.figure_view import FigureView
 from shopassist.widgets.hold_button import HoldButton, Ticks
@@ -66,7 +66,7 @@ class CardView(QWidget):
     def _build_top(self, look: Look) -> None:
         """What is asked and what must be seen: never folded, never scrolled."""
         self.question = Question(look, "pot.question")
-        self.branch = AmberNote(look, "pot.branch")
+        self.branch = BranchNote(look, "pot.branch")
         self.cautions = Heading(look, "pot.cautions", "", "bold", "ink")
         self.refusal = Heading(look, "pot.refusal", "", "bold", "error")
         self._card.top.setSpacing(round(1.5 * look.u))
@@ -148,8 +148,10 @@ class CardView(QWidget):
         self.stop.setVisible(bool(screen.stop))
         self.question.draw(screen.question)
         self.question.setVisible(bool(screen.question))
-        self.branch.draw(*(*screen.branch, "", "")[:2])
-        _line(self.cautions, "\n".join((*screen.branch[2:], *screen.cautions)))
+        self.branch.show_branch(
+            screen.branch_key, "".join(screen.branch[:1]), " ".join(screen.branch[1:])
+        )
+        _line(self.cautions, "\n".join(screen.cautions))
         _line(self.refusal, screen.refusal)
         self.examined.setVisible(screen.examine)
         self._draw_field(screen)

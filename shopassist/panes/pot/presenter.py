@@ -10,6 +10,7 @@ from shopassist.core.pot.cards import Ask, AskKind, Card
 from shopassist.core.pot.events import Event, Note
 from shopassist.core.pot.words import Belief, Item
 from shopassist.core.wording import Wording
+from shopassist.panes.pot.branches import branch_of, cautions_of
 from shopassist.panes.pot.buttons import FREE, LOAD, Buttons
 from shopassist.panes.pot.lid import lid_of
 from shopassist.panes.pot.screen import (
@@ -114,6 +115,8 @@ class PotPresenter:
             return self._beside(card, page)
         ask = self._present(card)
         words, buttons = self._wording, Buttons(card, self._wording)
+        state = self._pots.state(self.pot_id)
+        key, branch = branch_of(state, card, words)
         return PotScreen(
             pot_id=self.pot_id,
             right=self._right(card),
@@ -136,12 +139,13 @@ class PotPresenter:
             refusal=self._refusal,
             wait_caption=words.say(card.wait.reason) if card.wait else "",
             wait_digits=words.digits(card.wait.left) if card.wait else "",
-            branch=tuple(words.say(text) for text in card.branch_text),
-            cautions=tuple(words.say(text) for text in card.cautions),
+            branch=branch,
+            branch_key=key,
+            cautions=cautions_of(card, branch, words),
             notes=tuple(words.say(text) for text in card.notes),
             stop=buttons.stop(),
             expires=words.digits(card.expires_in) if card.expires_in is not None else "",
-            lid=lid_of(self._pots.state(self.pot_id), card),
+            lid=lid_of(state, card),
             last=self._last(card),
             asks=card.ask is not None and card.ask.item not in (Item.RUN, Item.AFTERCARE),
             pots=self._names(),
@@ -324,7 +328,7 @@ class PotPresenter:
 
     def _waits_for_examination(self, card: Card) -> bool:
         state = self._pots.state(self.pot_id)
-        return card.belief is Belief.SUSPECT or state.locked
+        return card.belief is Belief.SUSPECT or (state.locked and card.belief is Belief.OPEN)
 
     def on_examined(self, who: str, text: str) -> None:
         """Record who examined the pot, and what was found."""

@@ -81,6 +81,8 @@ class PotScreen:
     wait_caption: str = ""
     wait_digits: str = ""
     branch: tuple[str, ...] = ()
+    branch_key: str = ""
+    """Which odd thing it is; each has a look of its own."""
     cautions: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     stop: str = ""
