@@ -56,7 +56,11 @@ WEIGHED = (Item.FALL_FIRST, Item.ZERO)
 """Items whose answer is weighed against the last reading."""
 OF_A_FALL = (Item.FALL_FIRST, Item.FALL_SECOND, Item.FALL_SPEED)
 """Once a fall is had or missed, what was read of it counts no more."""
-STEPS = (*LET_DOWN, *PROVE, *FILL, *CLOSE)
+STEPS: dict[Belief, tuple[Step, ...]] = {
+    Belief.CLOSED: CLOSE, Belief.PRESSURISED: FILL, Belief.LETTING_DOWN: (*LET_DOWN, *PROVE),
+    Belief.PROVING: (*LET_DOWN, *PROVE),
+}  # fmt: skip
+"""The lists that a belief goes by; what was met of another is dropped or not asked again."""
 
 
 @dataclass
@@ -78,7 +82,7 @@ def key(state: PotState, now: Now) -> Key:
     weighed = asked in WEIGHED
     return (
         state.belief, state.branch is Branch.NO_HISS, asked,
-        tuple(_met(step, state, now) for step in STEPS),
+        tuple(_met(step, state, now) for step in STEPS.get(state.belief, ())),
         state.value(Item.HOSE_BLED) == "spitting", state.value(Item.VENT) in MOVING,
         state.value(Item.OPENING_HEARD) == "hiss_falls", state.value(Item.ROCK) == "free",
         _watched(state), hissed_holes(state), openings_left(state),
