@@ -15,6 +15,8 @@ from shopassist.store.paths import Paths, paths_of
 from shopassist.store.state import State
 
 DEMO_FOLDER = "demo"
+ASKED = "restore"
+"""Name in the window's state of a backup that is to be put back, as ``store.copies`` keeps it."""
 
 
 @dataclass(slots=True)
@@ -55,5 +57,20 @@ def lay(paths: Paths, clock: Clock, *, manual: bool) -> Foundation:
     """Open the journal and read what was kept; raises ``StoreError`` and changes nothing then."""
     settings = SettingsService(KeptFile(paths.settings))
     state = State(KeptFile(paths.window))
+    if state.get(ASKED):
+        from shopassist.store.copies import put_back
+
+        put_back(state, paths, clock)
     journal = open_journal(paths.journal, clock, manual=manual)
     return Foundation(paths, clock, journal, Session(journal, clock), settings, state)
+
+
+def daily_copy(paths: Paths, now: float) -> StoreError | None:
+    """Make today's backup where there is none; says why where it cannot be. For a thread."""
+    from shopassist.store.copies import make_daily
+
+    try:
+        make_daily(paths.journal, paths.backups, now)
+    except StoreError as error:
+        return error
+    return None

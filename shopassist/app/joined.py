@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QApplication
 
-from shopassist.app.foundation import Foundation
+from shopassist.app.foundation import Foundation, daily_copy
 from shopassist.app.limits import ABOUT, LIMITS, READ, TITLE
 from shopassist.app.panes import build_panes
 from shopassist.app.presenters import Presenters
@@ -44,6 +44,8 @@ class Findings(QObject):
     """Brings what the check in the background found over to the window's thread."""
 
     found = Signal(object)
+    copied = Signal(object)
+    """Why there is no backup of today; None where there is one."""
 
 
 class Joined:
@@ -72,6 +74,7 @@ class Joined:
         self.next = NextService(self.presenters.cure.dues, self._later_dues)
         self._findings = Findings()
         self._findings.found.connect(self._check_done, Qt.ConnectionType.QueuedConnection)
+        self._findings.copied.connect(self._copy_done, Qt.ConnectionType.QueuedConnection)
         self._join()
         self.refresh()
         self._first_run()
@@ -311,13 +314,24 @@ class Joined:
         self._stops.append(self._stop_warming)
         self._stop_index = self.ticker.every(0.05, self._index)
         self._stops.append(self._stop_index)
-        journal = self.base.paths.journal
+        paths, now = self.base.paths, float(self.clock.read().utc)
 
         def run() -> None:
-            self._findings.found.emit(check(journal, self._closing.is_set))
+            found = check(paths.journal, self._closing.is_set)
+            self._findings.found.emit(found)
+            if not found and not self._closing.is_set():
+                self._findings.copied.emit(daily_copy(paths, now))
 
         self._checker = Thread(target=run, name="journal check", daemon=True)
         self._checker.start()
+
+    def _tell_restored(self) -> None:
+        """Say once that a backup has been put in the log's place."""
+        name = self.base.state.get("restored")
+        if name:
+            self.base.state.put("restored", "")
+            title = "A backup is in place of the log. Every pot is NOT KNOWN."
+            self._desk(lambda desk: desk.tell(title, name))
 
     def _build_desk(self) -> None:
         """Alarms, which the first paint does without; what was missed is raised at once."""
@@ -327,6 +341,7 @@ class Joined:
             self.base, self.services, self.window, self.look, self.ticker, self._later_dues
         )
         self.alarms.minute()
+        self._tell_restored()
 
     def _warm(self) -> None:
         """Fetch the rare units, once."""
@@ -337,6 +352,12 @@ class Joined:
         """Read the log in slices, until it can be searched as a whole."""
         if not self.services.index.step():
             self._stop_index()
+
+    def _copy_done(self, error: object) -> None:
+        if isinstance(error, ShopError) and not self._closing.is_set():
+            say = self.services.wording
+            title, detail = say.say(error.title), say.say(error.detail)
+            self._desk(lambda desk: desk.tell(f"There is no backup of today. {title}", detail))
 
     def _check_done(self, found: object) -> None:
         if isinstance(found, tuple) and found and not self._closing.is_set():

@@ -33,6 +33,7 @@ def build_panes(
         "warm-up": ("warmup.WarmupView", lambda: (parts.warmup, say)),
         "turn": ("turn.TurnView", lambda: (parts.turn, say)),
         "plan": ("plan.PlanView", lambda: (parts.plan, say)),
+        "out": ("out.OutView", lambda: (parts.out,)),
         "log": ("log.LogView", lambda: (parts.log,)),
         "records": ("records.RecordsView", lambda: (parts.records,)),
     }

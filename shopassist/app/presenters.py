@@ -17,6 +17,7 @@ from shopassist.store.sheet_files import read_toml
 if TYPE_CHECKING:
     from shopassist.panes.blank.presenter import BlankPresenter
     from shopassist.panes.log.presenter import LogPresenter
+    from shopassist.panes.out.presenter import OutPresenter
     from shopassist.panes.plan.presenter import PlanPresenter
     from shopassist.panes.records.presenter import RecordsPresenter
     from shopassist.panes.stabilise.presenter import StabilisePresenter
@@ -127,3 +128,12 @@ class Presenters:
         return self._meet("turn", TurnPresenter(
             made.batches, made.turn, made.hand, self._base.clock, made.wording
         ))  # fmt: skip
+
+    @cached_property
+    def out(self) -> "OutPresenter":
+        """Files for others, and backups."""
+        from shopassist.app.out_sources import out_sources
+        from shopassist.panes.out.presenter import OutPresenter
+
+        sources = out_sources(self._base, self._made, self.mix)
+        return self._meet("out", OutPresenter(sources, self._base.clock, self._made.wording))

@@ -3,71 +3,19 @@
 from html import escape
 from pathlib import Path
 
-from PySide6.QtCore import QMarginsF, QSizeF
-from PySide6.QtGui import QFont, QPageLayout, QPageSize, QPdfWriter, QTextDocument
-
-from shopassist.core.errors import StoreError
+from shopassist.desktop.one_page import need_file, write_page
 from shopassist.widgets.paper_shown import PaperLine, PaperShown
-
-MARGIN_MM = 9.0
-LARGEST, SMALLEST, STEP = 9.0, 5.0, 0.25
-"""Sizes of the words that are tried until everything stands on one page, [pt]."""
-STYLE = "p { margin: 0; } p.head { margin-top: 4px; } p.answer { margin-left: 14px; }"
-DOTS = 1200
-"""Resolution of the page, dots to the inch."""
 
 
 def write_sheet(path: Path, shown: PaperShown, family: str) -> float:
     """Make the folder where it is missing, and write the sheet into it."""
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.open("ab").close()
-    except OSError as error:
-        raise StoreError("The sheet could not be written.", str(error)) from error
+    need_file(path)
     return write_pdf(path, shown, family)
 
 
 def write_pdf(path: Path, shown: PaperShown, family: str) -> float:
     """Write the sheet and return the size of its words, [pt]; it never has a second page."""
-    writer = QPdfWriter(str(path))
-    writer.setResolution(DOTS)
-    writer.setTitle(shown.title)
-    size = QPageSize.PageSizeId.Letter if shown.letter else QPageSize.PageSizeId.A4
-    margins = QMarginsF(MARGIN_MM, MARGIN_MM, MARGIN_MM, MARGIN_MM)
-    writer.setPageLayout(QPageLayout(
-        QPageSize(size), QPageLayout.Orientation.Portrait, margins, QPageLayout.Unit.Millimeter
-    ))  # fmt: skip
-    points, document = _fitted(shown, family, writer)
-    document.print_(writer)
-    return points
-
-
-def _fitted(shown: PaperShown, family: str, writer: QPdfWriter) -> tuple[float, QTextDocument]:
-    """The largest words with which everything stands on one page."""
-    points = LARGEST
-    while True:
-        document = _document(shown, family, points, writer)
-        if document.pageCount() == 1:
-            return points, document
-        if points <= SMALLEST:
-            raise StoreError("The list does not fit on one page.", "Shorten the pot's names.")
-        points -= STEP
-
-
-def _document(
-    shown: PaperShown, family: str, points: float, writer: QPdfWriter
-) -> QTextDocument:  # fmt: skip
-    document = QTextDocument()
-    document.documentLayout().setPaintDevice(writer)
-    font = QFont(family)
-    font.setPointSizeF(points)
-    document.setDefaultFont(font)
-    document.setDocumentMargin(0)
-    document.setDefaultStyleSheet(STYLE)
-    document.setHtml(html(shown))
-    page = writer.pageLayout().paintRectPixels(writer.resolution())
-    document.setPageSize(QSizeF(page.width(), page.height()))
-    return document
+    return write_page(path, shown.title, html(shown), family, letter=shown.letter)
 
 
 def html(shown: PaperShown) -> str:

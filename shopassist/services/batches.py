@@ -1,6 +1,6 @@
 """Batches: every act is committed as a row, then folded in, then told."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from shopassist.clock import Clock
@@ -125,6 +125,16 @@ class BatchService:
         if again_of:
             drafts += self._card_drafts(stream, self.get(again_of))
         rows = self._journal.append(drafts)
+        self._ids.append(batch_id)
+        self._folded[batch_id] = fold_all(batch_id, rows)
+        self.changed.emit(batch_id)
+        return batch_id
+
+    def bring_in(self, drafts: Callable[[str], Sequence[Draft]]) -> str:
+        """Open a batch of rows that were written elsewhere and return its id."""
+        batch_id = f"{len(self._ids) + 1:04d}"
+        stream = PREFIX + batch_id
+        rows = self._journal.append(drafts(stream))
         self._ids.append(batch_id)
         self._folded[batch_id] = fold_all(batch_id, rows)
         self.changed.emit(batch_id)

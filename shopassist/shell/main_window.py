@@ -139,6 +139,7 @@ class MainWindow(QMainWindow):
         again.setObjectName("batch.again.open")
         again.activated.connect(self.open_again)
         self._act(menu, "batch.undo", "&Undo entry", self._choices.undo, "Ctrl+Z")
+        self._act(menu, "batch.out", "&Files and backups", partial(self.show_pane, "out"), "Ctrl+E")
         menu.addSeparator()
         self._act(menu, "batch.quit", "&Quit", self.close, "Ctrl+Q", QAction.MenuRole.QuitRole)
 

@@ -119,6 +119,12 @@ class SqliteJournal:
         with plainly(self.path):
             return tuple(name for (name,) in self._db.execute(query, (prefix,)))
 
+    def newest(self) -> int:
+        """Place of the newest row in the whole journal; 0 before the first."""
+        with plainly(self.path):
+            found = self._db.execute("SELECT coalesce(max(seq), 0) FROM row").fetchone()
+        return int(found[0])
+
     def kinds(self, stream: str) -> frozenset[str]:
         """Kinds of the rows of a stream."""
         query = "SELECT DISTINCT kind FROM row WHERE stream = ?"

@@ -186,10 +186,11 @@ def back_up(journal: SqliteJournal, folder: Path) -> Path:
     """Make a backup named after the newest row, read it back, let the oldest go."""
     with plainly(journal.path):
         newest = journal.connection.execute("SELECT max(seq) FROM row").fetchone()[0]
-        return backup.rotate(journal.connection, folder, f"journal-{newest:09d}", _accept)
+        return backup.rotate(journal.connection, folder, f"journal-{newest:09d}", accept)
 
 
-def _accept(path: Path) -> None:
+def accept(path: Path) -> None:
+    """Read a backup back; raises ``StoreError`` where it is not whole."""
     if found := check(path):
         raise StoreError("The backup does not read back.", found[0])
 
@@ -199,7 +200,7 @@ def restore(source: Path, path: Path, clock: Clock) -> Path | None:
 
     The present file, whatever its state, is set aside under another name, which is returned.
     """
-    _accept(source)
+    accept(source)
     with plainly(path):
         path.parent.mkdir(parents=True, exist_ok=True)
         fresh = path.with_name(f"{path.name}.new")

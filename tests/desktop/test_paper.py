@@ -10,7 +10,8 @@ from PySide6.QtWidgets import QApplication
 
 from shopassist.core.errors import StoreError
 from shopassist.core.wording import METRIC, US
-from shopassist.desktop.paper import SMALLEST, html, write_pdf, write_sheet
+from shopassist.desktop.one_page import SMALLEST
+from shopassist.desktop.paper import html, write_pdf, write_sheet
 from shopassist.panes.pot.paper import paper_of
 from shopassist.store.resources import resource
 from shopassist.widgets import fonts

@@ -1,0 +1,1 @@
+"""What leaves the program: sheet, table, calendar, a batch as a file, and backups."""

@@ -1,0 +1,103 @@
+"""Sheet, calendar, table and backups through the real window."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtWidgets import QApplication
+
+from shopassist import app
+from shopassist.app.arguments import arguments
+from shopassist.app.joined import Joined
+from shopassist.app.shelf import FileShelf
+from shopassist.clock.system import SystemClock
+from shopassist.core.errors import StoreError
+from shopassist.core.pot.words import Belief
+
+pypdf = pytest.importorskip("pypdf")
+
+
+@pytest.fixture
+def folder(tmp_path: Path, qapp: QApplication) -> Path:
+    """The demo shop, in which every pane has life in it."""
+    asked = arguments(["--demo", "--data-dir", str(tmp_path / "shop")])
+    base, _ = app.opened(asked, SystemClock())
+    base.close()
+    return tmp_path / "shop"
+
+
+def started(folder: Path) -> Joined:
+    made = app.build(["--data-dir", str(folder)])
+    made.window.resize(1366, 740)
+    made.window.show()
+    settle()
+    return made
+
+
+def ended(made: Joined) -> None:
+    made.window.close()
+    made.window.deleteLater()
+    made.theme.deleteLater()
+    settle()
+
+
+def settle() -> None:
+    for _ in range(4):
+        QApplication.processEvents()
+
+
+@pytest.fixture
+def program(folder: Path) -> Iterator[Joined]:
+    made = started(folder)
+    yield made
+    ended(made)
+
+
+def test_the_sheet_has_the_grams_of_the_screen(program: Joined) -> None:
+    program.window.show_pane("out")
+    settle()
+    pane = program.presenters.out
+    for name in ("sheet", "calendar", "batch", "table"):
+        pane.on_file(name)
+        assert Path(pane.screen.written).stat().st_size > 100, name
+    (path,) = program.base.paths.sheets.glob("*.pdf")
+    page = " ".join(pypdf.PdfReader(path).pages[0].extract_text().split())
+    figures = program.presenters.mix.screen.figures
+    assert figures
+    for each in figures:
+        assert f"{each.value} {each.unit}".replace("\u2009", " ") in page
+    assert "Shut the pot's inlet valve" in page
+    assert "It is no safety device." in page
+
+
+def test_a_backup_is_made_by_itself_and_comes_back(folder: Path) -> None:
+    first = started(folder)
+    checker = first._checker
+    assert checker is not None
+    checker.join(30)
+    settle()
+    pane = first.presenters.out
+    pane.on_page("backups")
+    assert len(pane.screen.copies) == 1
+    batches = first.services.batches.ids()
+    first.services.batches.open("After the backup")
+    pane.on_choose(0)
+    pane.on_restore()
+    ended(first)
+    again = started(folder)
+    assert again.services.batches.ids() == batches
+    pots = again.services.pots
+    assert all(pots.state(each).belief is Belief.UNKNOWN for each in pots.worst())
+    assert again.alarms is not None
+    assert again.base.state.get("restored") == ""
+    again._copy_done(StoreError("The disk is full."))
+    ended(again)
+
+
+def test_files_that_cannot_be_are_told(tmp_path: Path) -> None:
+    (tmp_path / "file").write_bytes(b"\xff\xfe")
+    shelf = FileShelf(SystemClock())
+    with pytest.raises(StoreError, match="could not be written"):
+        shelf.text(str(tmp_path / "file"), "a.csv", "x")
+    with pytest.raises(StoreError, match="cannot be read"):
+        shelf.read(str(tmp_path / "file"))
