@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 from shopassist.core.wording import Wording
 from shopassist.panes.mix.asks import PAGES
 from shopassist.panes.mix.drafts import LABELS, SPECS, FieldName, Standing
-from shopassist.panes.mix.page_view import PageView
+from shopassist.panes.mix.page_view import PageView, grounded
 from shopassist.panes.mix.presenter import MixPresenter
 from shopassist.panes.mix.screen import MixScreen
 from shopassist.services.mix import Basis
@@ -52,6 +52,7 @@ class MixInputsView(QWidget):
         self.pages: dict[str, PageView] = {}
         self.shown_page = ""
         self.in_column = True
+        grounded(self._open)
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(round(1.2 * look.u))

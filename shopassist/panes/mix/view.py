@@ -182,7 +182,8 @@ class MixView(PaneFrame):
         self.note.draw(what, "" if crowded else why)
         self.hair.setVisible(self._wide and not screen.quiet)
         rest = QSizePolicy.Policy.Ignored if crowded else QSizePolicy.Policy.Expanding
-        self.middle.setSizePolicy(QSizePolicy.Policy.Expanding, rest)
+        if self.middle.sizePolicy().verticalPolicy() != rest:
+            self.middle.setSizePolicy(QSizePolicy.Policy.Expanding, rest)
         waiting = bool(what) and (not self._wide or screen.deviation is not None)
         self._draw_lines(screen, hidden=crowded or waiting)
         self.message.draw(screen.message)
