@@ -16,6 +16,8 @@ WIDE_GAP, NARROW_GAP = 14, 12
 WIDE_SHARES = {"mix": 424, "cure": 816, "pot": 516}
 SECOND_SHARE = 0.5
 CARD_SHARE = 0.235
+BROAD_MM = 200.0
+"""A pot card with its quiet column, two answers side by side and gaps; ours."""
 
 
 @frozen
@@ -34,12 +36,18 @@ def others(focus: str) -> tuple[str, str]:
     return left[0], left[1]
 
 
-def arrange(room: QRect, focus: str, row_height: int, broad: str = "") -> Places:
+def arrange(
+    room: QRect, focus: str, row_height: int, broad: str = "", needs: int = 0
+) -> Places:  # fmt: skip
     """Place panes and cards in the room between pot line and next line.
 
-    ``broad`` is a primary pane that needs the room of two for a while, as Pot does on a walk.
+    ``broad`` is a primary pane that needs the room of two for a while, as Pot does on a walk. Where
+    half a window is less than it ``needs``, it stands as it does in a narrow one.
     """
     if room.width() >= WIDE_PX:
+        cramped = bool(broad) and room.width() * SECOND_SHARE < needs
+        if cramped and focus in (broad, "cure"):
+            return _side(room, focus)
         if focus in PRIMARY and not broad:
             return Places(_columns(room))
         return _wide_second(room, broad if focus == "cure" else focus, row_height)
@@ -166,7 +174,7 @@ class WindowLayout(QWidget):
     def shown(self) -> frozenset[str]:
         """Keys of the panes in sight, for the rail."""
         room, row = self._room(), self._row_height()
-        return frozenset(arrange(room, self._focus, row, self._broad).panes)
+        return frozenset(arrange(room, self._focus, row, self._broad, self._needs()).panes)
 
     def set_over(self, view: QWidget | None) -> None:
         """Put a view in the place of rail and panes: across the bench."""
@@ -208,7 +216,7 @@ class WindowLayout(QWidget):
 
     def _place_panes(self) -> None:
         room, row = self._room(), self._row_height()
-        places = arrange(room, self._focus, row, self._broad)
+        places = arrange(room, self._focus, row, self._broad, self._needs())
         if self._beside is not None:
             self._beside.setGeometry(self._beside_rect())
             self._beside.show()
@@ -239,6 +247,10 @@ class WindowLayout(QWidget):
 
     def _gap(self) -> int:
         return WIDE_GAP if self.width() >= WIDE_PX else NARROW_GAP
+
+    def _needs(self) -> int:
+        """Room for a pot card, whose answers are made for gloves."""
+        return self.look.mm(BROAD_MM)
 
     def _row_height(self) -> int:
         return max(self.look.mm(11), round(3.4 * self.look.metrics.body_px))

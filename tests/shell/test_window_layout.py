@@ -172,3 +172,13 @@ def test_a_card_beside_the_panes_is_never_over_them(board: WindowLayout) -> None
     assert not card.isVisible()
     assert board.minimumSizeHint().width() <= 1366
     assert not board.grab().isNull()
+
+
+def test_a_walk_that_half_a_window_would_cramp_stands_as_in_a_narrow_one() -> None:
+    room = QRect(0, 0, 1760, 800)
+    for focus in ("pot", "cure"):
+        places = arrange(room, focus, 50, "pot", 1000)
+        assert set(places.panes) == {focus}
+        assert places.panes[focus].width() > 1300
+    assert set(arrange(room, "pot", 50, "pot", 800).panes) == {"pot", "cure"}
+    assert set(arrange(room, "mix", 50, "pot", 1000).panes) == {"mix", "cure"}
