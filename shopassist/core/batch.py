@@ -67,6 +67,13 @@ class WarmthReading:
     where: str
     since: UtcSecond | None = None
     """Start of the interval that the extremes are for."""
+    first: Row | None = None
+    """Where this sets an earlier reading right: the row that was read by the clock then."""
+
+    @property
+    def clocked(self) -> Row:
+        """The row whose clocks say when it was read."""
+        return self.first if self.first is not None else self.row
 
     @property
     def at(self) -> UtcSecond:
@@ -261,15 +268,16 @@ def _loaded(batch: Batch, row: Row) -> Batch:
 
 
 def _temperature(batch: Batch, row: Row) -> Batch:
-    since = row.body.get("since")
+    since, corrected = row.body.get("since"), row.body.get("corrects")
+    earlier = next((each for each in batch.warmth if each.row.seq == corrected), None)
     reading = WarmthReading(
         row,
         Kelvin(_number(row.body.get("low"))),
         Kelvin(_number(row.body.get("high"))),
         _text(row, "where"),
         UtcSecond(float(since)) if isinstance(since, int | float) else None,
+        earlier.clocked if earlier is not None else None,
     )
-    corrected = row.body.get("corrects")
     kept = batch.warmth
     if corrected is not None:
         kept = tuple(each for each in kept if each.row.seq != corrected)

@@ -188,51 +188,63 @@ def _run(
         return
     widest = max(abs(b - a) for a, b in zip(first, last, strict=True))
     count = max(ceil(length / SUB_STEP), ceil(widest / WARM_STEP))
+    gain: _Gain | None = None
     for number in range(count):
-        ends = tuple(
-            tuple(Kelvin(a + (b - a) * place / count) for a, b in zip(first, last, strict=True))
-            for place in (number, number + 1)
-        )
+        if gain is None or widest > 0:
+            # Where the temperature stands still, every piece adds the same.
+            ends = tuple(
+                tuple(Kelvin(a + (b - a) * place / count) for a, b in zip(first, last, strict=True))
+                for place in (number, number + 1)
+            )
+            gain = _gain(course, ends, length / count)
         at = Second(until if number == count - 1 else start + length * (number + 1) / count)
-        progress = _piece(course, progress, ends, at, known)
+        progress = _with(progress, gain, at, known)
         yield progress
 
 
-def _piece(
-    course: Course, progress: Progress, ends: tuple[tuple[Kelvin, ...], ...], at: Second,
-    known: bool,  # noqa: FBT001
-) -> Progress:  # fmt: skip
-    seconds = at - progress.at
+@frozen
+class _Gain:
+    """What one piece adds."""
+
+    counted: tuple[Ages, Ages, Ages]
+    credited: tuple[Ages, Ages, Ages]
+    frozen: float
+    hot: float
+    warmest: Kelvin
+    seconds: float
+
+
+def _gain(course: Course, ends: tuple[tuple[Kelvin, ...], ...], seconds: float) -> _Gain:
     (low, middle, high), (low_end, middle_end, high_end) = ends
     mid = _stretch(course, middle, middle_end, seconds)
     sharp = low == middle == high and low_end == middle_end == high_end
-    branches = (
-        mid if sharp else _stretch(course, low, low_end, seconds),
-        mid,
-        mid if sharp else _stretch(course, high, high_end, seconds),
-    )
-    release = progress.release
-    if known:
-        release = _added(release, tuple(branch.credited for branch in branches))
-    warmest = max(middle, middle_end, progress.warmest or middle)
-    return replace(
-        progress,
-        at=at,
-        release=release,
-        hazard=_added(progress.hazard, tuple(branch.counted for branch in branches)),
-        frozen=Second(progress.frozen + mid.frozen),
-        hot=Second(progress.hot + branches[2].hot),
-        unknown=Second(progress.unknown + (0.0 if known else seconds)),
-        warmest=warmest,
+    cold = mid if sharp else _stretch(course, low, low_end, seconds)
+    warm = mid if sharp else _stretch(course, high, high_end, seconds)
+    return _Gain(
+        (cold.counted, mid.counted, warm.counted), (cold.credited, mid.credited, warm.credited),
+        mid.frozen, warm.hot, max(middle, middle_end), seconds,
+    )  # fmt: skip
+
+
+def _with(progress: Progress, gain: _Gain, at: Second, known: bool) -> Progress:  # noqa: FBT001
+    warmest = gain.warmest if progress.warmest is None else max(gain.warmest, progress.warmest)
+    return Progress(
+        at,
+        progress.last,
+        progress.read_at,
+        _added(progress.release, gain.credited) if known else progress.release,
+        _added(progress.hazard, gain.counted),
+        Second(progress.frozen + gain.frozen),
+        Second(progress.hot + gain.hot),
+        progress.unknown if known else Second(progress.unknown + gain.seconds),
+        warmest,
     )
 
 
-def _added(before: tuple[Ages, Ages, Ages], more: tuple[Ages, ...]) -> tuple[Ages, Ages, Ages]:
-    low, middle, high = (
-        (a[0] + b[0], a[1] + b[1], a[2] + b[2], a[3] + b[3])
-        for a, b in zip(before, more, strict=True)
-    )
-    return low, middle, high
+def _added(
+    before: tuple[Ages, Ages, Ages], more: tuple[Ages, Ages, Ages]
+) -> tuple[Ages, Ages, Ages]:
+    return _sum(before[0], more[0]), _sum(before[1], more[1]), _sum(before[2], more[2])
 
 
 # -- one even stretch of one branch -------------------------------------------------------

@@ -1,6 +1,6 @@
 """Cures: readings folded to ages, milestones turned into instants. Nothing counts down here."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Literal
 
@@ -24,7 +24,7 @@ from shopassist.core.timeline import Elapsed
 from shopassist.services.batches import BatchService
 from shopassist.services.library import Library
 from shopassist.services.session import Session
-from shopassist.services.warmth import outlook, readings_of, widening, within_reason
+from shopassist.services.warmth import Placed, Since, outlook, readings_of, widening, within_reason
 
 Aim = Literal["working", "pressurise", "gel", "hold", "demould", "hard", "full"]
 AIMS: tuple[Aim, ...] = ("working", "pressurise", "gel", "hold", "demould", "hard", "full")
@@ -168,7 +168,7 @@ class CureService:
         if sheet is None:
             return ()
         latest = self.latest_warmth(batch, now.utc)
-        ahead = kept_at or outlook(latest, now.utc, borrowed=not batch.warmth)
+        ahead = kept_at or outlook(latest, self._age(latest, now), borrowed=not batch.warmth)
         start = Elapsed(Second(0.0), Second(0.0), Second(0.0))
         return tuple(
             _stage(each, (Progress(),), ahead, start, now.utc) for each in milestones_of(sheet)
@@ -177,7 +177,11 @@ class CureService:
     def latest_warmth(self, batch: Batch, now: float) -> WarmthReading | None:
         """The newest reading of this batch, or a fresh one of another: the shop is the same."""
         if batch.warmth:
-            return batch.warmth[-1]
+            last = batch.warmth[-1].clocked
+            return max(
+                batch.warmth,
+                key=lambda w: (self._session.apart(last, w.clocked).likely, w.row.seq),
+            )
         others = [each.warmth[-1] for each in self._batches.recent(6) if each.warmth]
         newest = max(others, key=lambda each: each.at, default=None)
         return newest if newest is not None and now - newest.at < FRESH else None
@@ -198,15 +202,31 @@ class CureService:
                 continue
             begun, span = (first, spans[0]) if hazard else (last, spans[1])
             upto = within_reason(span) if hazard else span.low
-            warmth = readings_of(batch, begun, upto, self._since(begun))
+            warmth = readings_of(batch, upto, self._since(begun, hazard=hazard))
             supposed = [replace(each, at=Second(upto + each.at)) for each in coming]
             end = supposed[-1].at if supposed else upto
             trails[key] = trail(milestone.course, (*warmth, *supposed), end)
         latest = self.latest_warmth(batch, now.utc)
-        return Standing(batch, now.utc, first.happened, spans, sheet, milestones, trails, latest)
+        return Standing(
+            batch, now.utc, first.happened, spans, sheet, milestones, trails, latest,
+            self._age(latest, now),
+        )  # fmt: skip
 
-    def _since(self, begun: Row) -> Callable[[Row], float]:
-        return lambda row: float(self._session.between(begun, row).likely)
+    def _age(self, reading: WarmthReading | None, now: Reading) -> Second:
+        """The longest that may have gone by since a reading."""
+        if reading is None:
+            return Second(0.0)
+        return within_reason(self._session.elapsed(reading.clocked, now))
+
+    def _since(self, begun: Row, *, hazard: bool) -> Since:
+        """Hazards take the longest that may have gone by, releases the shortest."""
+
+        def since(row: Row) -> Placed:
+            span = self._session.apart(begun, row)
+            doubt = within_reason(span) - span.low
+            return float(within_reason(span) if hazard else span.low), doubt
+
+        return since
 
     def _view(self, batch: Batch, now: Reading) -> CureView:
         standing = self._standing(batch, now)
@@ -230,11 +250,13 @@ class Standing:
     milestones: tuple[Milestone, ...]
     trails: dict[tuple[Course, bool], tuple[Progress, ...]]
     latest: WarmthReading | None
+    age: Second
+    """The longest that may have gone by since it was read."""
 
     @property
     def ahead(self) -> Ahead:
         """How warm it is taken to stay."""
-        return outlook(self.latest, self.now, borrowed=not self.batch.warmth)
+        return outlook(self.latest, self.age, borrowed=not self.batch.warmth)
 
     def trail(self, milestone: Milestone) -> tuple[Progress, ...]:
         """What one milestone follows."""

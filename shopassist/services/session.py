@@ -113,6 +113,26 @@ class Session:
         low, likely, high = (max(0.0, s - back) for s in (whole.low, whole.likely, whole.high))
         return Elapsed(Second(low), Second(likely), Second(high))
 
+    def apart(self, begun: Row, row: Row) -> Elapsed:
+        """Time from one row's happening to another's; negative where it was before.
+
+        By the clocks of both recordings: a wall clock that was moved between them changes nothing.
+        """
+        back = (begun.recorded.utc - begun.happened) - (row.recorded.utc - row.happened)
+        if row.seq >= begun.seq:
+            span = self._bare(begun, row.recorded)
+            ends = (span.low + back, span.likely + back, span.high + back)
+        else:
+            span = self._bare(row, begun.recorded)
+            ends = (back - span.high, back - span.likely, back - span.low)
+        return Elapsed(*map(Second, ends))
+
+    def _bare(self, row: Row, now: Reading) -> Elapsed:
+        """Time since a row was recorded."""
+        if row.seq < self._oldest and not timeline.same_boot(row.recorded, now):
+            self._read_all()
+        return timeline.elapsed(row.recorded, now, self._line)
+
     def _since(self, row: Row, now: Reading) -> Elapsed:
         back = Second(max(0.0, row.recorded.utc - row.happened))
         if row.seq < self._oldest and not timeline.same_boot(row.recorded, now):

@@ -2,16 +2,18 @@
 
 from collections.abc import Callable
 from math import isfinite
+from typing import TypeAlias
 
 from shopassist.core.batch import Batch, UnknownWarmth, WarmthReading
 from shopassist.core.cure import GAP, WIDEN, Warmth
 from shopassist.core.milestones import Ahead
 from shopassist.core.quantities import Kelvin, KelvinDelta, Second
 from shopassist.core.rows import Row
-from shopassist.core.timeline import LONGEST_OFF, Elapsed
+from shopassist.core.timeline import LONGEST_OFF, TOLD, Elapsed
 
-Since = Callable[[Row], float]
-"""Seconds from hardener-in to a row."""
+Placed: TypeAlias = tuple[float, float]
+Since: TypeAlias = Callable[[Row], Placed]
+"""Seconds from hardener-in to a row, negative for one before it; and how wide the doubt is."""
 
 GUESS = Ahead(Kelvin(288.15), Kelvin(298.15))
 """Outlook where nothing was ever read: 15 to 25 °C; ours."""
@@ -30,33 +32,55 @@ def reach(reading: WarmthReading) -> tuple[Kelvin, Kelvin]:
     return Kelvin(reading.low - wide), Kelvin(reading.high + wide)
 
 
-def outlook(latest: WarmthReading | None, now: float, *, borrowed: bool = False) -> Ahead:
-    """How warm it is taken to stay: as read last, wider once old, in air, or of another batch."""
+def outlook(latest: WarmthReading | None, age: float, *, borrowed: bool = False) -> Ahead:
+    """How warm it is taken to stay: as read last, wider once old, in air, or of another batch.
+
+    The age is told apart, because the wall clock may have been moved since it was read.
+    """
     if latest is None:
         return GUESS
     low, high = reach(latest)
     if borrowed:
         wide = max(0.0, AIR["shop"] - widening(latest.where))
         low, high = Kelvin(low - wide), Kelvin(high + wide)
-    old = WIDEN if now - latest.at > GAP else 0.0
+    old = WIDEN if age > GAP else 0.0
     return Ahead(Kelvin(low - old), Kelvin(high + old))
 
 
-def readings_of(batch: Batch, begun: Row, upto: float, since: Since) -> tuple[Warmth, ...]:
-    """Readings in seconds since hardener; the last one before it stands at 0."""
-    before = [each for each in batch.warmth if each.at <= begun.happened]
-    found = [Warmth(Second(0.0), *reach(each)) for each in before[-1:]]
-    for each in batch.warmth:
-        if each.at > begun.happened:
-            at = min(since(each.row), upto)
+def readings_of(batch: Batch, upto: float, since: Since) -> tuple[Warmth, ...]:
+    """Readings in seconds since hardener; the last one before it stands at 0.
+
+    Before or after is told by the time that went by, never by the wall clock alone.
+    """
+    timed = sorted(((*since(each.clocked), each) for each in batch.warmth), key=_when)
+    found = [Warmth(Second(0.0), *reach(each)) for gone, _, each in timed if gone <= 0][-1:]
+    doubted = 0.0
+    for gone, doubt, each in timed:
+        if gone > 0:
+            at = min(gone, upto)
             start = (
                 None if each.since is None else Second(max(0.0, at - (each.at - each.since)))
             )  # fmt: skip
+            if doubt > doubted + TOLD and found:
+                found.append(_spanned(found[-1], Warmth(Second(at), *reach(each), start)))
             found.append(Warmth(Second(at), *reach(each), start))
+            doubted = max(doubted, doubt)
     for unknown in batch.unknowns:
-        if unknown.until > begun.happened:
-            found += _unknown(batch, unknown, min(since(unknown.row), upto))
+        gone, _ = since(unknown.row)
+        if gone > 0:
+            found += _unknown(batch, unknown, min(gone, upto))
     return tuple(sorted(found, key=lambda each: each.at))
+
+
+def _spanned(before: Warmth, after: Warmth) -> Warmth:
+    """How long lies between two readings is in doubt: all of it as wide as a gap."""
+    low = Kelvin(min(before.low, after.low) - WIDEN)
+    high = Kelvin(max(before.high, after.high) + WIDEN)
+    return Warmth(after.at, low, high, before.at)
+
+
+def _when(timed: tuple[float, float, WarmthReading]) -> float:
+    return timed[0]
 
 
 def _unknown(batch: Batch, unknown: UnknownWarmth, at: float) -> list[Warmth]:

@@ -4,6 +4,7 @@ from typing import Any
 
 import pytest
 
+from shopassist.core.quantities import Kelvin
 from shopassist.services.cure import CureView, StageView
 from shopassist.services.cure_figures import figure_of
 from tests.shops import Shop
@@ -253,3 +254,61 @@ def test_a_sheet_edited_during_a_batch_leaves_the_batch_its_own_version(shop: Sh
     assert stage_of(shop, batch, "hold").gate == pytest.approx(before, abs=1)
     shop.batches.use_sheet(batch, "slow-clear", 2, "the maker's new page")
     assert (stage_of(shop, batch, "hold").gate or 0) > (before or 0)
+
+
+def test_a_reading_after_hardener_counts_as_after_it_whatever_the_wall_clock_says(
+    shop: Shop,
+) -> None:
+    batch = shop.mixed(celsius=23.0)
+    shop.clock.advance(600)
+    before = stage_of(shop, batch, "gel").gate
+    shop.clock.step(-86_400)
+    shop.warm(batch, 30.0)
+    after = stage_of(shop, batch, "gel").gate
+    assert before is not None and after is not None
+    latest = view_of(shop, batch).latest
+    assert latest is not None
+    assert latest.middle == pytest.approx(303.15)
+    assert after - shop.now < before - (shop.now + 86_400)
+
+
+def test_an_old_reading_stays_old_when_the_wall_clock_is_set_back(shop: Shop) -> None:
+    batch = shop.mixed(celsius=20.0)
+    shop.clock.suspend(4 * HOUR)
+    wide = view_of(shop, batch).ahead
+    shop.clock.step(-86_400)
+    assert view_of(shop, batch).ahead == wide
+
+
+def test_a_correction_keeps_the_time_of_the_reading_it_sets_right(shop: Shop) -> None:
+    batch = shop.mixed(celsius=23.0)
+    seq = shop.batches.get(batch).warmth[0].row.seq
+    gate = stage_of(shop, batch, "gel").gate
+    shop.clock.step(86_400)
+    shop.batches.correct_temperature(batch, seq, Kelvin(296.15), Kelvin(296.15), "typed wrongly")
+    (reading,) = shop.batches.get(batch).warmth
+    assert reading.clocked.seq == seq
+    shop.batches.correct_temperature(
+        batch, reading.row.seq, Kelvin(296.15), Kelvin(296.15), "once more"
+    )
+    assert shop.batches.get(batch).warmth[0].clocked.seq == seq
+    again = stage_of(shop, batch, "gel").gate
+    assert gate is not None and again is not None
+    assert again - 86_400 == pytest.approx(gate, abs=1)
+
+
+def test_time_of_unknown_length_between_two_readings_is_as_wide_as_a_gap(shop: Shop) -> None:
+    batch = shop.mixed(celsius=27.0)
+    shop.clock.moved = None
+    shop.clock.advance(60)
+    shop.session.beat()
+    shop.clock.reboot(2 * HOUR)
+    shop.clock.step(-86_400.0 * 365)
+    again = shop.killed()
+    again.warm(batch, 15.0)
+    view = again.cure.view(batch)
+    assert view is not None and view.elapsed.doubted
+    hold = view.stage("hold")
+    assert hold is not None and hold.gate is not None
+    assert hold.gate - again.now > 4 * HOUR
+    again.close()

@@ -241,7 +241,7 @@ class Desk:
         latest = self._from.cure.latest_warmth(stand.batch, now)
         if latest is None:
             return None
-        warm = Kelvin(outlook(latest, now, borrowed=not stand.batch.warmth).high)
+        warm = Kelvin(outlook(latest, now - latest.at, borrowed=not stand.batch.warmth).high)
         return Origin(warm, "Kelvin", "measured", say("The warm end of the newest reading."))
 
     def warm(self, stand: Stand) -> Kelvin | None:
