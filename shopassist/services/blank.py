@@ -11,7 +11,7 @@ from shopassist.core.figures import Figure, Origin
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.outline_text import ReadLength
-from shopassist.core.pour import FACING_DEFAULT, WASTE_DEFAULT
+from shopassist.core.pour import FACING_DEFAULT, LIP, WASTE_DEFAULT, level_loss
 from shopassist.core.pour_plan import (
     Floating,
     LayerPlan,
@@ -237,9 +237,8 @@ def _notes(
         told += _wall_notes(wall)
     told += found.cautions
     if floats is not None and (said.word("core") or "turned") != "none":
-        told.append(say("It floats up with {lift}: hold it down with {held}.",
-                        lift=Amount(floats.lift, "Kilogram"),
-                        held=Amount(floats.held, "Kilogram")))  # fmt: skip
+        told += _floats(floats)
+    told += _level(job, found, said)
     if layers is not None and layers.note is not None:
         told.append(layers.note)
     push = _push(job, found)
@@ -247,6 +246,33 @@ def _notes(
         told.append(say("The long wall carries {force}: does it bow?",
                         force=Amount(push.force, "Newton", 0)))  # fmt: skip
     return tuple(told)
+
+
+def _floats(floats: Floating) -> list[Text]:
+    """What holds a light core down, from above or in the resin, and what to have at hand."""
+    return [
+        say("It floats up with {lift}: hold it down with {held}.",
+            lift=Amount(floats.lift, "Kilogram"), held=Amount(floats.held, "Kilogram")),
+        say("In the resin itself that is {steel} of steel. Have {spare} more resin at hand.",
+            steel=Amount(floats.ballast["steel"], "Kilogram"),
+            spare=Amount(floats.spare, "CubicMetre")),
+    ]  # fmt: skip
+
+
+def _level(job: Job, found: Need, said: Said) -> list[Text]:
+    """A level close to the rim, and what went where the level fell."""
+    told: list[Text] = []
+    level, depth = said.get("level"), job.cavity.depth
+    if level is not None and depth is not None and depth - level < LIP:
+        told.append(say("Less than {lip} to the rim: put it where it stays before you pour.",
+                        lip=Amount(LIP, "Metre", 0)))  # fmt: skip
+    drop = said.get("level_drop")
+    stands = found.level or depth
+    area = job.cavity.area_at(stands) if stands is not None else None
+    if drop and area is not None:
+        told.append(say("It lost {lost}: mix as much again for the top-up, and find the leak.",
+                        lost=Amount(level_loss(Metre(drop), area), "CubicMetre")))  # fmt: skip
+    return told
 
 
 SOFT = ("box",)

@@ -63,6 +63,7 @@ MORE: tuple[Ask, ...] = (
     _length("base", "Core stands above the floor"),
     Ask("lies", "Core", choices=(("", "stands"), ("yes", "lies in a box"))),
     _length("bow", "Long wall bows by"),
+    _length("level_drop", "Level fell by", "Looked at 15, 30 and 60 min after the pour."),
 )  # fmt: skip
 BORE: tuple[Ask, ...] = (
     _length("drill", "Bore"),

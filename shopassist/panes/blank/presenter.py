@@ -115,13 +115,13 @@ class BlankPresenter:
     def _use(self, plan: BlankPlan) -> str:
         if plan.need is None:
             return ""
-        return f"Use in Mix – {self._wording.amount(plan.need.for_all.mid, 'CubicMetre')}"
+        return f"Use in Mix – {self._wording.amount(plan.need.for_all.high, 'CubicMetre')}"
 
     def _in_mix(self) -> str:
         batch = self._book.batch
         if batch is None or batch.need is None:
             return ""
-        words = self._wording.amount(batch.need.likely, "CubicMetre")
+        words = self._wording.amount(batch.need.high, "CubicMetre")
         old = "" if batch.need.geometry == self._geometry() else ", from earlier sizes"
         return f"Mix has {words}{old}."
 

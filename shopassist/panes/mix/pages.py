@@ -15,6 +15,8 @@ from shopassist.services.beside import Beside, Caution
 from shopassist.services.entry_book import EntryBook
 from shopassist.widgets.shown import FigureShown
 
+ASK_LEFTOVER = say("How much is left in the cup? The rest tells when it is hard.")
+LOOK_AT_LEVEL = say("Look at the level 15, 30 and 60 min after the pour; a fall goes under Blank.")
 COUNTS = ("mix.cups_wanted", "mix.layers", "mix.pieces_possible")
 MONEY = ("mix.cost",)
 ON_SCALE = ("mix.least_batch", "mix.bottle_stop", "mix.regained")
@@ -127,9 +129,7 @@ class MixPages:
 
         mass = self._book.value("leftover")
         if mass is None:
-            return Beside(
-                notes=(say("How much is left in the cup? The rest tells when it is hard."),)
-            )
+            return Beside(notes=(ASK_LEFTOVER, LOOK_AT_LEVEL))
         if not needs_watch(Kilogram(mass)):
             return Beside(notes=(say("Little enough: leave it open until it is hard."),))
         if self._book.text("leftover_cold"):
