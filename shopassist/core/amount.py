@@ -182,6 +182,48 @@ def line_volume(water: Kilogram, density: KilogramPerCubicMetre) -> CubicMetre:
     return CubicMetre(water / density)
 
 
+def strokes_for(volume: CubicMetre, stroke: CubicMetre) -> Ratio:
+    r"""Strokes of a metered pump for a volume.
+
+    .. math:: n = \frac{V}{v}
+
+    Plain: strokes = volume ÷ volume of one stroke
+
+    Parameters
+    ----------
+    volume
+        Volume of that part, [m3].
+    stroke
+        Volume of one full stroke, [m3].
+
+    Returns
+    -------
+    Ratio
+        Strokes, not rounded, [1].
+
+    Raises
+    ------
+    OutOfRangeError
+        If the stroke is zero or negative, or the volume is negative.
+
+    Notes
+    -----
+    A part of a stroke is not metered: make the amount fit whole strokes.
+
+    Sources
+    -------
+    PUMP-LOGS
+
+    Examples
+    --------
+    >>> round(strokes_for(CubicMetre(80e-6), CubicMetre(16e-6)), 6)
+    5.0
+    """
+    need_positive(stroke=stroke)
+    need_not_negative(volume=volume)
+    return Ratio(volume / stroke)
+
+
 def waste_left(mixed: Kilogram, poured: Kilogram) -> Ratio:
     """Share of what was poured that stayed behind: the waste to expect next time."""
     need_positive(mixed=mixed, poured=poured)

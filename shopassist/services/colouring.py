@@ -103,8 +103,10 @@ def colouring(facts: MixFacts, added: tuple[Added, ...]) -> Beside:
     except ShopError as error:
         return Beside(problems={"colour_mass_1": error.title}, notes=tuple(notes))
     known: dict[str, Figure | Origin] = {
-        "mix": facts.plan.total,
-        "cap": Origin(cap, "Ratio", "record" if cap != CAP_DEFAULT else "common practice"),
+        "A and B together": facts.plan.total,
+        "most of it, as a share": Origin(
+            cap, "Ratio", "record" if cap != CAP_DEFAULT else "common practice"
+        ),
     }
     figures = tuple(
         Figure(f"mix.colour_{name}", value, "Kilogram", "colour.colour_room", known,

@@ -189,10 +189,14 @@ def _figures(facts: MixFacts, found: CupToday, temp: Origin | None) -> tuple[Fig
             made.append(Figure(f"mix.{name}", limit, quantity, formula, known, label=say(label)))
     if found.cups > 1:
         made.append(Figure("mix.cups_wanted", float(found.cups), "Ratio", "stops.split_cups",
-                           {"total": facts.plan.total}, label=say("Cups")))  # fmt: skip
+                           {"all of it": Origin(facts.plan.whole or 0.0, "Kilogram", "computed"),
+                            "most in one cup": Origin(
+                                found.limits.mass or 0.0, "Kilogram", "computed"
+                            )}, label=say("Cups")))  # fmt: skip
     if found.layers is not None:
         made.append(Figure("mix.layers", float(found.layers.count), "Ratio", "pour.layers",
-                           {"depth": Origin(facts.said.get("pour_depth") or 0.0, "Metre", "typed")},
+                           {"deepest": Origin(found.limits.depth or 0.0, "Metre", "computed"),
+                            "depth": Origin(facts.said.get("pour_depth") or 0.0, "Metre", "typed")},
                            label=say("Layers")))  # fmt: skip
     return (*made, *_working(sheet, temp))
 
@@ -209,8 +213,8 @@ def _working(sheet: ResinSheet, temp: Origin | None) -> tuple[Figure, ...]:
     lasts = floor(working.time / times / step) * step
     return (Figure(
         "mix.working_today", lasts, "Second", "budget.scaled_by",
-        {"by": Origin(working.time, "Second", "sheet"),
-         "factor": Origin(1 / times, "Ratio", "computed"), "temp": temp},
+        {"time on the sheet": Origin(working.time, "Second", "sheet"),
+         "so many times as long": Origin(1 / times, "Ratio", "computed"), "resin is at": temp},
         rounding=say("Down: it is never longer than it says."),
         omits=(say("Its own warmth: a fuller cup has less."),), label=say("Workable for"),
     ),)  # fmt: skip

@@ -148,7 +148,7 @@ def _bottle(facts: MixFacts) -> tuple[Figure, ...]:
     shows = stops.bottle_reading(Kilogram(before), found[0])
     return (Figure(
         "mix.bottle_stop", shows, "Kilogram", "stops.bottle_reading",
-        {"before": Origin(before, "Kilogram", "typed"), "mass": facts.plan.part_a},
+        {"bottle before": Origin(before, "Kilogram", "typed"), "A to pour": facts.plan.part_a},
         label=say("Until it shows"), omits=(say("Two readings, so twice the doubt."),),
     ),)  # fmt: skip
 
@@ -162,8 +162,8 @@ def _regained(facts: MixFacts) -> tuple[Figure, ...]:
     done = int(facts.said.get("stops_done") or 0)
     parts = tuple(stops.Portion(step.part, Kilogram(step.amount)) for step in facts.plan.steps)
     again = stops.regain(parts, done, Kilogram(empty), Kilogram(now))
-    inputs = {"empty": Origin(empty, "Kilogram", "typed"),
-              "weighed": Origin(now, "Kilogram", "typed")}  # fmt: skip
+    inputs = {"empty cup": Origin(empty, "Kilogram", "typed"),
+              "cup now": Origin(now, "Kilogram", "typed")}  # fmt: skip
     return tuple(
         Figure(f"mix.regained.{number}", stop.reading, "Kilogram", "stops.regain", dict(inputs),
                label=say("{part} until it shows", part=NAMES[stop.part]))
@@ -200,8 +200,8 @@ def marked_cups(facts: MixFacts) -> Beside:
         return Beside(figures, notes=(say("Needs the ratio by volume to judge the lines."),))
     off = Ratio(part_b / part_a / volume - 1)
     shown = Figure("mix.line_error", off, "Ratio", "mixing.deviation",
-                   {"mass_a": figures[0], "mass_b": figures[1],
-                    "ratio": Origin(volume, "Ratio", "typed")},
+                   {"A, by the first line": figures[0], "B, on to the second": figures[1],
+                    "B per A by volume": Origin(volume, "Ratio", "typed")},
                    label=say("Hardener by them"))  # fmt: skip
     caution = None
     if abs(off) > ON:
@@ -261,7 +261,10 @@ def _strokes_needed(facts: MixFacts, first: CubicMetre, second: CubicMetre) -> l
         needed = [mass / density for mass, density in zip(needed, dense, strict=True)
                   if density is not None]  # fmt: skip
     return [
-        Figure(f"mix.strokes_{part}", volume / stroke, "Ratio", "mixing.stroke_ratio", {},
+        Figure(f"mix.strokes_{part}", amount.strokes_for(CubicMetre(volume), stroke), "Ratio",
+               "amount.strokes_for",
+               {"volume": Origin(volume, "CubicMetre", "computed"),
+                "stroke": Origin(stroke, "CubicMetre", "typed")},
                label=say("Strokes of {part}", part=part.upper()))
         for part, volume, stroke in zip("ab", needed, (first, second), strict=True)
     ]  # fmt: skip
@@ -284,7 +287,8 @@ def _given(
     if volume is not None:
         off = mixing.deviation(Kilogram(1.0), Kilogram(ratio), volume)
         made.append(Figure("mix.pumped_off", off, "Ratio", "mixing.deviation",
-                           {"ratio": Origin(volume, "Ratio", "typed")},
+                           {"B per A, as given": Origin(ratio, "Ratio", "computed"),
+                            "B per A by volume": Origin(volume, "Ratio", "typed")},
                            label=say("Hardener, as given")))  # fmt: skip
     return made
 

@@ -1,6 +1,9 @@
 """How it is measured: what a scale, marked cups and pumps can and cannot tell."""
 
+from shopassist.core.explain import explain
+from shopassist.core.figures import Figure
 from tests.panes.mix.conftest import MixBench
+from tests.panes.mix.test_cup_page import CASTING
 
 
 def scale(bench: MixBench, step: str, error: str = "", **more: str) -> str:
@@ -263,3 +266,33 @@ def test_the_same_page_again_turns_back_to_the_ratio(bench: MixBench) -> None:
     bench.pane.on_unfold()
     assert bench.pane.screen.page is None
     assert not bench.pane.screen.folded
+
+
+def test_every_figure_of_the_pages_is_explained_in_words(bench: MixBench) -> None:
+    bench.pane.on_sheet(bench.shop.bare(**CASTING))
+    bench.type(amount="300 g")
+    for part in "ab":
+        bench.shop.keep(bench.shop.lots, name=part, resin="Casting", part=part, left="1 kg",
+                        price="10")  # fmt: skip
+    bench.shop.warm(bench.batch, 25.0)
+    told: list[Figure] = []
+    bench.pane.explained.connect(told.append)
+    for shown in (
+        bench.page("measure", bottle="500 g", empty_cup="10 g", cup_now="12 g"),
+        bench.page("cup", pour_depth="45 mm"),
+        bench.page("colour", colour_mass_1="1 g"),
+        bench.page("stock"),
+        bench.page("measure", how="cups", line_first="30 g", line_both="60 g"),
+        bench.page("measure", how="pumps", stroke_a="20 ml", stroke_b="10 ml", strokes_a="1",
+                   strokes_b="1"),
+    ):  # fmt: skip
+        bench.page(shown.key)
+        for name in shown.figure_ids:
+            bench.pane.on_explain(name)
+    assert len({figure.id for figure in told}) > 8
+    say = bench.shop.words.say
+    for figure in told:
+        found = explain(figure)
+        assert found.formula, figure.id
+        assert found.sections[0].rows, figure.id
+        assert not any("_" in say(label) for s in found.sections for label, _ in s.rows), figure.id
