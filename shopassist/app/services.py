@@ -151,7 +151,10 @@ class Services:
         """Stages of the batches in a real week."""
         from shopassist.services.plan import PlanService
 
-        return PlanService(self._base.journal, self.batches, self._base.clock, self.stabilise.state)
+        return PlanService(
+            self._base.journal, self.batches, self._base.clock, self.stabilise.state,
+            self.cure.view,
+        )  # fmt: skip
 
     @cached_property
     def turn(self) -> "TurnService":

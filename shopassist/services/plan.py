@@ -1,6 +1,7 @@
 """The plan: stages of the batches under way, their hours, and what is to be done today."""
 
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
 
 from shopassist.clock import Clock
 from shopassist.core.batch import Batch, Typed
@@ -37,8 +38,10 @@ from shopassist.core.stages import STAGES, Stage, without
 from shopassist.core.wood_set import WoodSet
 from shopassist.core.work_hours import OffsetAt
 from shopassist.services.batches import PREFIX, BatchService
+from shopassist.services.cure import CureView
 from shopassist.services.hooks import Hook
 from shopassist.services.next import Due, Rank
+from shopassist.services.plan_cure import Lasts, by_cure
 from shopassist.services.plan_outlook import Outlook, Shop, look_ahead
 from shopassist.services.ports import Journal
 
@@ -62,21 +65,33 @@ class PlanService:
     """Commands carry the id of their batch; a stage's rows lie in the batch's own stream."""
 
     def __init__(
-        self, journal: Journal, batches: BatchService, clock: Clock, wood: Callable[[str], WoodSet]
-    ) -> None:
+        self, journal: Journal, batches: BatchService, clock: Clock,
+        wood: Callable[[str], WoodSet], cure: Callable[[str], CureView | None],
+    ) -> None:  # fmt: skip
         self.changed: Hook[str] = Hook()
         self._journal = journal
         self._batches = batches
         self._clock = clock
         self._wood = wood
+        self._cure = cure
         self._own: dict[str, Marks] = {}
         self.shop: ShopWeek = fold_all_weeks(journal.read(STREAM))
 
     # -- looking ---------------------------------------------------------------------------
 
     def stages(self, batch: Batch) -> tuple[Stage, ...]:
-        """Every stage with the durations of this batch, those left out too."""
-        return tuple(_edited(each, batch.entries) for each in STAGES)
+        """Every stage with the durations of this batch, those left out too.
+
+        Its own cure goes before our judgement, what was typed before both.
+        """
+        cure = self.by_cure(batch)
+        return tuple(_edited(_lasting(each, cure), batch.entries) for each in STAGES)
+
+    def by_cure(self, batch: Batch) -> Mapping[str, Lasts]:
+        """Durations that the cure's forecast gives; a closed batch needs none."""
+        if batch.outcome or batch.at_pressure is None:
+            return {}
+        return by_cure(self._cure(batch.id))
 
     @staticmethod
     def default(key: str) -> Stage:
@@ -124,6 +139,15 @@ class PlanService:
             return "stabilise"
         return ELSEWHERE.get(key, "")
 
+    def waits_for(self, batch: Batch, key: str) -> str:
+        """A stage before this one that still runs and that only its own pane can end."""
+        done = self.done(batch)
+        for before in next(each for each in self.job_stages(batch) if each.key == key).after:
+            standing = done.get(before)
+            if standing is not None and standing.end is None and self.reported_in(batch, before):
+                return before
+        return ""
+
     def under_way(self, in_hand: str) -> tuple[Batch, ...]:
         """Batches in the plan, the oldest first: begun and not closed, and the one in hand."""
         found = [
@@ -164,13 +188,12 @@ class PlanService:
         self._need_own(batch, key)
         if key in done:
             raise RefusedError("This stage has begun already.", field="plan.start")
-        for before in next(each for each in self.job_stages(batch) if each.key == key).after:
-            standing = done.get(before)
-            if standing is not None and standing.end is None and self.reported_in(batch, before):
-                raise RefusedError(
-                    say("{stage} is not over yet.", stage=DEFAULTS[before].name),
-                    "Report it in its own pane first.", "plan.start",
-                )  # fmt: skip
+        before = self.waits_for(batch, key)
+        if before:
+            raise RefusedError(
+                say("{stage} is not over yet.", stage=DEFAULTS[before].name),
+                "Report it in its own pane first.", "plan.start",
+            )  # fmt: skip
         self._commit(batch_id, STARTED, key, happened)
 
     def end(self, batch_id: str, key: str, happened: UtcSecond | None = None) -> None:
@@ -212,7 +235,8 @@ class PlanService:
         entries.pop(field_of(key, name), None)
         if typed is not None:
             entries[field_of(key, name)] = typed
-        stage = _edited(DEFAULTS[key], entries)
+        batch = self._batches.get(batch_id)
+        stage = _edited(_lasting(DEFAULTS[key], self.by_cure(batch)), entries)
         if not stage.low <= stage.likely <= stage.high:
             raise out_of_range(
                 f"{PANE}.{name}",
@@ -245,6 +269,14 @@ class PlanService:
         for row in self._journal.append([Draft(STREAM, kind, body)]):
             self.shop = fold_week(self.shop, row)
         self.changed.emit("")
+
+
+def _lasting(stage: Stage, cure: Mapping[str, Lasts]) -> Stage:
+    """A stage as long as the cure says."""
+    lasts = cure.get(stage.key)
+    if lasts is None:
+        return stage
+    return replace(stage, low=lasts.low, likely=lasts.likely, high=lasts.high)
 
 
 def _edited(stage: Stage, entries: Mapping[str, Typed]) -> Stage:

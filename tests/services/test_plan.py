@@ -263,3 +263,41 @@ def test_with_every_stage_left_out_there_is_no_figure(bench: PlanBench) -> None:
     for each in STAGES:
         bench.service.leave_out(batch, each.key, out=True)
     assert not bench.service.outlook(batch, bench.shop.clock.offset_at).figures
+
+
+def test_under_pressure_the_cure_says_how_long_it_takes(bench: PlanBench) -> None:
+    batch, batches = bench.shop.mixed(), bench.shop.batches
+    assert not bench.service.by_cure(batches.get(batch))
+    batches.poured(batch)
+    batches.load(batch, "big")
+    view = bench.shop.cure.view(batch)
+    assert view is not None
+    hold, demould, hard = (view.stage(a) for a in ("hold", "demould", "hard"))
+    assert hold is not None and demould is not None and hard is not None
+    placed = {e.key: e for e in bench.service.outlook(batch, bench.shop.clock.offset_at).own}
+    assert placed["pressure"].end == pytest.approx(hold.gate)
+    stages = {each.key: each for each in bench.service.stages(batches.get(batch))}
+    assert stages["pressure"].high == pytest.approx((demould.gate or 0.0) - bench.shop.now)
+    assert stages["pressure"].low <= stages["pressure"].likely
+    rest = stages["rest"].likely + placed["pressure"].end
+    assert rest == pytest.approx(hard.gate)
+    bench.service.set_duration(batch, "pressure", "likely", hours(24))
+    stages = {each.key: each for each in bench.service.stages(batches.get(batch))}
+    assert stages["pressure"].likely == pytest.approx(24 * H), "what is typed stands above it"
+    bench.wait(30)
+    batches.load(batch, "")
+    opened = bench.shop.now
+    rest = {each.key: each for each in bench.service.stages(batches.get(batch))}["rest"].likely
+    again = bench.shop.cure.view(batch)
+    assert again is not None
+    now_hard = again.stage("hard")
+    assert now_hard is not None
+    assert rest == pytest.approx(max(0.0, (now_hard.gate or 0.0) - opened), abs=1.0)
+
+
+def test_where_no_time_can_be_given_our_judgement_stands(bench: PlanBench) -> None:
+    for sheet in ("none", ""):
+        batch = bench.shop.mixed(celsius=1.0, sheet=sheet)
+        bench.shop.batches.load(batch, "big")
+        stages = {e.key: e for e in bench.service.stages(bench.shop.batches.get(batch))}
+        assert stages["pressure"] == STAGES[13]

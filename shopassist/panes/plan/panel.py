@@ -7,7 +7,7 @@ from shopassist.core.civil import DAY
 from shopassist.core.entry import EntrySpec
 from shopassist.core.entry.asked import Answer, Ask, Origin
 from shopassist.core.hours_text import write_hours
-from shopassist.core.stages import Stage
+from shopassist.core.stages import JUDGEMENT, Stage
 from shopassist.core.wording import Wording
 from shopassist.panes.plan import words
 from shopassist.panes.plan.screen import ShopShown, StageShown
@@ -37,12 +37,14 @@ def stage_shown(  # noqa: PLR0913, PLR0917 - everything that one stage is told f
     room = found.rooms.get(key, 0.0)
     if batch is None:
         stage = DEFAULTS[key]
-        lines = words.stage_lines(say, stage, place, room, now, is_default=True)
+        lines = words.stage_lines(say, stage, place, room, now, say.say(JUDGEMENT))
         return StageShown(key, stage.name, lines, _answers(stage, {}, problems), "", "", "", "")
     stage = next(each for each in service.stages(batch) if each.key == key)
     typed = {name: entry for name in DURATIONS
              if (entry := batch.entries.get(field_of(key, name))) is not None}  # fmt: skip
-    lines = words.stage_lines(say, stage, place, room, now, is_default=not typed)
+    cured = key in service.by_cure(batch)
+    whence = "" if typed else (words.CURED if cured else say.say(JUDGEMENT))
+    lines = words.stage_lines(say, stage, place, room, now, whence)
     return StageShown(key, stage.name, lines, _answers(stage, typed, problems),
                       *_acts(service, batch, key))  # fmt: skip
 

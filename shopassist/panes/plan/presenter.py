@@ -170,7 +170,7 @@ class PlanPresenter:
         shown: list[DoShown] = []
         pressed: set[int] = set()
         for number, each in enumerate(found.todo):
-            if each.kind in BUTTON_KINDS and len(dos) < MOST_DOS:
+            if each.kind in BUTTON_KINDS and len(dos) < MOST_DOS and self._may(each):
                 dos.append(self._do_of(each))
                 pressed.add(number)
                 label = f"{self._do_words(dos[-1])}: {each.stage.name}"
@@ -186,6 +186,11 @@ class PlanPresenter:
                     note = f"{names[batch_id]}: {note}"
                 shown.append(DoShown(f"Done: {stage.name}", note, primary=len(dos) == 1))
         return tuple(dos), tuple(shown), frozenset(pressed)
+
+    def _may(self, each: Todo) -> bool:
+        """Not while a weigh-out or a pot before it still runs: those end in their own panes."""
+        batch = self._batches.get(each.batch_id)
+        return each.kind == "look" or not self._service.waits_for(batch, each.stage.key)
 
     def _do_of(self, each: Todo) -> Do:
         batch = self._batches.get(each.batch_id)

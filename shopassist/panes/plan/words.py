@@ -8,7 +8,7 @@ from shopassist.core.civil import DAY
 from shopassist.core.day_list import Kind, Todo
 from shopassist.core.figures import Figure
 from shopassist.core.plan import Planned
-from shopassist.core.stages import JUDGEMENT, Stage
+from shopassist.core.stages import Stage
 from shopassist.core.wording import DASH, Wording
 from shopassist.panes.plan.screen import BarRow, BarsShown, Line, Thread
 from shopassist.services.plan_outlook import Outlook
@@ -30,6 +30,7 @@ HEADINGS: dict[Kind, str] = {
     "look": "Look now", "now": "Now", "can wait": "Can wait", "later": "Later today",
     "off": "Before you leave", "night": "Runs while you are away", "next": "Next",
 }  # fmt: skip
+CURED = "By this batch's own cure, as Cure forecasts it."
 PLACES = {
     "oven": "in the oven", "chamber": "in the chamber", "cabinet": "in the cabinet",
     "pot": "in the pot", "lathe": "on the lathe",
@@ -185,7 +186,7 @@ def do_note(say: Wording, each: Todo, now: float) -> str:
 
 
 def stage_lines(say: Wording, stage: Stage, place: Planned | None, room: float, now: float,
-                *, is_default: bool) -> tuple[Line, ...]:  # fmt: skip
+                whence: str) -> tuple[Line, ...]:  # fmt: skip
     """Everything about one stage beside its durations."""
     lines: list[Line] = []
     if place is not None:
@@ -197,8 +198,8 @@ def stage_lines(say: Wording, stage: Stage, place: Planned | None, room: float, 
         lines.append(("body", "graphite", f"Its clock starts: {stage.clock}."))
     if stage.place:
         lines.append(("body", "graphite", f"One batch at a time {PLACES[stage.place]}."))
-    if is_default:
-        lines.append(("body", "graphite", say.say(JUDGEMENT)))
+    if whence:
+        lines.append(("body", "graphite", whence))
     return tuple(lines)
 
 

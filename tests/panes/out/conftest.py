@@ -85,7 +85,9 @@ class OutBench:
         self.wood = StabiliseService(
             shop.journal, shop.batches, shop.clock, lambda: air_pressure(Metre(0.0))
         )
-        self.plan = PlanService(shop.journal, shop.batches, shop.clock, self.wood.state)
+        self.plan = PlanService(
+            shop.journal, shop.batches, shop.clock, self.wood.state, shop.cure.view
+        )
         self.shelf, self.copies = MemoryShelf(), MemoryCopies()
         files = BatchFiles(shop.journal, shop.batches, shop.sheets, shop.journal.newest)
         self.pane = OutPresenter(

@@ -26,7 +26,9 @@ class PlanBench:
     def _join(self) -> None:
         shop = self.shop
         self.wood = StabiliseService(shop.journal, shop.batches, shop.clock, lambda: 101325.0)  # type: ignore[arg-type, return-value]
-        self.service = PlanService(shop.journal, shop.batches, shop.clock, self.wood.state)
+        self.service = PlanService(
+            shop.journal, shop.batches, shop.clock, self.wood.state, shop.cure.view
+        )
         self.pane = PlanPresenter(self.service, shop.batches, shop.hand, shop.clock, shop.words)
 
     def killed(self) -> None:

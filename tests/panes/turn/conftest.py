@@ -26,7 +26,9 @@ class TurnBench:
         self.wood = StabiliseService(
             shop.journal, shop.batches, shop.clock, lambda: air_pressure(Metre(0.0))
         )
-        self.plan = PlanService(shop.journal, shop.batches, shop.clock, self.wood.state)
+        self.plan = PlanService(
+            shop.journal, shop.batches, shop.clock, self.wood.state, shop.cure.view
+        )
         self.service = TurnService(
             shop.batches, shop.sheets, shop.cure, self.plan, self.wood.state, shop.clock
         )
