@@ -50,6 +50,7 @@ def fill_demo(paths: Paths, clock: Clock, *, manual: bool = False) -> None:
             folder_of(resource("demo", "sheets")),
             folder_of(resource("demo", "pots")),
             folder_of(resource("demo", "cabinets")),
+            folder_of(resource("demo", "chambers")),
         )
     finally:
         journal.close()

@@ -91,6 +91,7 @@ class Story:
         sheets: Sequence[Mapping[str, object]],
         pots: Sequence[Mapping[str, object]],
         cabinets: Sequence[Mapping[str, object]] = (),
+        chambers: Sequence[Mapping[str, object]] = (),
     ) -> str:
         """Act everything out up to now; the batch that is in hand then."""
         for mapping in sheets:
@@ -99,6 +100,8 @@ class Story:
             self._pot = self._save(self.made.plates.save(mapping))
         for mapping in cabinets:
             self._save(self.made.cabinets.save(mapping))
+        for mapping in chambers:
+            self._save(self.made.chambers.save(mapping))
         self._finished()
         later = self.made.batches.open("Finials 3")
         batch = self._stabilised()

@@ -38,7 +38,9 @@ class Presenters:
             lambda: made.scales, lambda: made.colours, lambda: made.stock,
         ))  # fmt: skip
         self.cure = CurePresenter(made.batches, made.cure, made.hand, base.clock, made.wording)
-        self.pot = PotPresenter(made.pots, made.hand, made.wording, made.loads)
+        self.pot = PotPresenter(
+            made.pots, made.hand, made.wording, made.loads, lambda: made.chambers
+        )
         self.there: dict[str, object] = {}
         """Those that have been built, by pane."""
         for name, presenter in (("mix", self.mix), ("cure", self.cure), ("pot", self.pot)):
@@ -67,6 +69,7 @@ class Presenters:
         made = self._made
         libraries: dict[str, Library[Any]] = {
             "resin": made.sheets, "pot": made.plates, "cabinet": made.cabinets,
+            "chamber": made.chambers,
             "scale": made.scales, "colour": made.colours, "lot": made.lots,
         }  # fmt: skip
         kinds = tuple(Kind(kind, title, form_of(kind), libraries[kind]) for kind, title in KINDS)

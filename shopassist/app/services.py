@@ -26,6 +26,7 @@ from shopassist.store.resources import resource
 
 if TYPE_CHECKING:
     from shopassist.core.cabinet import Cabinet
+    from shopassist.core.chamber import Chamber
     from shopassist.core.colour import Colourant
     from shopassist.core.shelf import LotRecord, ScaleRecord
     from shopassist.services.hindsight import Hindsight
@@ -126,6 +127,16 @@ class Services:
         return StockService(self.batches, self.sheets, self.lots)
 
     @cached_property
+    def chambers(self) -> "Library[Chamber]":
+        """Vacuum chambers."""
+        from shopassist.core.chamber import chamber_from_mapping
+
+        return Library(
+            self._base.journal, "chamber",
+            lambda mapping: chamber_from_mapping(mapping, self.wording.read_si),
+        )  # fmt: skip
+
+    @cached_property
     def index(self) -> "LogIndex":
         """One short line for every batch."""
         from shopassist.services.log_index import LogIndex
@@ -198,7 +209,7 @@ def start_services(made: Services, base: Foundation, found: tuple[Finding, ...])
 
 KINDS = (
     ("resin", "Resin sheets"), ("pot", "Pots"), ("cabinet", "Warm cabinets"),
-    ("scale", "Scales"), ("colour", "Colours"), ("lot", "Lots"),
+    ("chamber", "Vacuum chambers"), ("scale", "Scales"), ("colour", "Colours"), ("lot", "Lots"),
 )  # fmt: skip
 """Kinds of records that are edited on screen."""
 
@@ -206,11 +217,13 @@ KINDS = (
 def form_of(kind: str) -> tuple[Field, ...]:
     """The table of fields of one kind of record."""
     from shopassist.core.cabinet import CABINET_FIELDS
+    from shopassist.core.chamber import CHAMBER_FIELDS
     from shopassist.core.pot.plate import PLATE_FIELDS
     from shopassist.core.sheets import SHEET_FIELDS
     from shopassist.core.shelf import COLOUR_FIELDS, LOT_FIELDS, SCALE_FIELDS
 
     return {
         "resin": SHEET_FIELDS, "pot": PLATE_FIELDS, "cabinet": CABINET_FIELDS,
-        "scale": SCALE_FIELDS, "colour": COLOUR_FIELDS, "lot": LOT_FIELDS,
+        "chamber": CHAMBER_FIELDS, "scale": SCALE_FIELDS, "colour": COLOUR_FIELDS,
+        "lot": LOT_FIELDS,
     }[kind]  # fmt: skip

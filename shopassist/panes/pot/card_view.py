@@ -212,6 +212,8 @@ class CardView(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Show the quiet column where there is room for it."""
         super().resizeEvent(event)
+        wide = self.width() > COLUMN_FROM * self.look.metrics.body_px
+        self._presenter.on_room(narrow=not wide)
         self.narrow(self._presenter.screen)
 
     def tick(self, screen: PotScreen) -> None:

@@ -1,15 +1,22 @@
 """The pages of numbers beside the list: vessel, air, readings, in the reader's words."""
 
-from shopassist.core.figures import Figure
+from collections.abc import Sequence
+
+from shopassist.core.chamber import CAUTIONS, Chamber, vacuum_force
+from shopassist.core.chamber import cautions_of as told_of
+from shopassist.core.figures import Figure, Origin
 from shopassist.core.frozen import frozen
+from shopassist.core.messages import say
 from shopassist.core.pot.course import Point
 from shopassist.core.pot.notes import NAMES
 from shopassist.core.pot.plate import Plate, working_limit
 from shopassist.core.pot.state import PotState
 from shopassist.core.pot.words import Belief
+from shopassist.core.quantities import PascalAbsolute
 from shopassist.core.wording import NONE, Wording
 from shopassist.panes.pot.chart import fall_chart, run_chart
 from shopassist.panes.pot.screen import Numbers, Page, Row
+from shopassist.services.library import Version
 from shopassist.services.pot import PotService
 from shopassist.services.pot_numbers import air_of, course_of, vessel_of
 from shopassist.services.pot_vessel import LOOK_UP
@@ -17,6 +24,7 @@ from shopassist.widgets.chart_shown import ChartShown
 
 SWELL = "pot.air.regrow"
 NO_PLATE = "Enter the pot's plate under Records."
+NO_CHAMBER = "Enter a vacuum chamber under Records."
 NO_RUN = "Nothing was typed under pressure yet."
 ASSUMED = "Dotted: what is assumed between two readings. A zero nobody typed is not drawn."
 
@@ -39,6 +47,35 @@ def page_of(pots: PotService, pot_id: str, page: Page, words: Wording, now: floa
     rows = tuple(_row(figure, words, now) for figure in figures)
     notes = tuple(words.say(line) for line in LOOK_UP) if page == "vessel" else ()
     return Built(Numbers(rows, notes), {figure.id: figure for figure in figures})
+
+
+def vacuum_of(
+    chambers: Sequence[Version[Chamber]], ambient: PascalAbsolute, words: Wording
+) -> Built:
+    """Every vacuum chamber: what presses on its lid, and what to look out for."""
+    figures = tuple(
+        _lid_under_vacuum(version.id, version.record, ambient)
+        for version in chambers
+        if version.record is not None
+    )
+    told = [text for version in chambers if version.record for text in told_of(version.record)]
+    notes = tuple(words.say(text) for text in (*told, *CAUTIONS))
+    if not figures:
+        notes = (NO_CHAMBER, *notes)
+    rows = tuple(_row(figure, words, 0.0) for figure in figures)
+    return Built(Numbers(rows, notes), {figure.id: figure for figure in figures})
+
+
+def _lid_under_vacuum(key: str, chamber: Chamber, ambient: PascalAbsolute) -> Figure:
+    record = say("The chamber's record.")
+    return Figure(
+        f"pot.vacuum.{key}", vacuum_force(chamber.diameter, ambient), "Newton",
+        "chamber.vacuum_force",
+        {"diameter": Origin(chamber.diameter, "Metre", "record", record),
+         "ambient": Origin(ambient, "PascalAbsolute", "record", say("By elevation."))},
+        rounding=say("At full vacuum: no clamp holds it, the air outside does."),
+        label=say("{name}: the air presses on its lid like", name=chamber.name),
+    )  # fmt: skip
 
 
 def _row(figure: Figure, words: Wording, now: float) -> Row:

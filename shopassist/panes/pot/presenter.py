@@ -28,10 +28,15 @@ from shopassist.services.pot import PotService
 from shopassist.widgets.shown import FigureShown, Reported
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from shopassist.core.chamber import Chamber
     from shopassist.panes.pot.pages import Built
+    from shopassist.services.library import Library
     from shopassist.widgets.paper_shown import PaperShown
 
 __all__ = ["PotPresenter", "PotScreen"]
+FEW = 2
 MEASURED = ("PascalGauge", "Kelvin")
 
 
@@ -57,6 +62,7 @@ class PotPresenter:
         "pot.page.<n>",
         "pot.vessel.<n>",
         "pot.air.<n>",
+        "pot.vacuum.<n>",
         "pot.chart.run",
         "pot.chart.fall",
         "pot.readings",
@@ -68,12 +74,18 @@ class PotPresenter:
     )
 
     def __init__(
-        self, pots: PotService, hand: InHand, wording: Wording, loads: PotLoads | None = None
+        self,
+        pots: PotService,
+        hand: InHand,
+        wording: Wording,
+        loads: PotLoads | None = None,
+        chambers: "Callable[[], Library[Chamber]] | None" = None,
     ) -> None:
         self.changed: Hook[None] = Hook()
         self.explained: Hook[Figure] = Hook()
         self.paper_asked: Hook[PaperShown] = Hook()
         self._loads = loads
+        self._chambers = chambers
         self._pots = pots
         self._hand = hand
         self._wording = wording
@@ -82,6 +94,7 @@ class PotPresenter:
         self._refusal = ""
         self._page: Page = "list"
         self._said = ""
+        self._narrow = False
         self._built: tuple[object, Built] | None = None
         pots.changed.connect(self._on_service)
         hand.changed.connect(lambda _: self._restart())
@@ -157,7 +170,9 @@ class PotPresenter:
 
     def _answers(self, buttons: Buttons, ask: Ask | None) -> tuple[Answer, ...]:
         if not self._odd:
-            return buttons.answers(ask, taken_up=self._free is not None)
+            found = buttons.answers(ask, taken_up=self._free is not None)
+            # A narrow pane shows its last reading; the rest of what may be reported is behind F7.
+            return found[:FEW] if self._narrow and ask is None else found
         return buttons.odd(self._loads.others(self.pot_id) if self._loads is not None else ())
 
     def _beside(self, card: Card, page: Page) -> PotScreen:
@@ -171,12 +186,15 @@ class PotPresenter:
 
     def _numbers(self, page: Page) -> Numbers:
         """Built anew only when something changed: this is asked for each second."""
-        from shopassist.panes.pot.pages import page_of
+        from shopassist.panes.pot.pages import page_of, vacuum_of
 
         pots, pot_id, words = self._pots, self.pot_id, self._wording
         minute = floor(self._pots.utc() / 60.0)
         state = pot_id, page, pots.revision(pot_id), minute, words.units, words.style
-        if self._built is None or self._built[0] != state:
+        if page == "vacuum":
+            found = self._chambers().all() if self._chambers is not None else ()
+            self._built = state, vacuum_of(found, pots.ambient(pot_id), words)
+        elif self._built is None or self._built[0] != state:
             self._built = state, page_of(pots, pot_id, page, words, self._pots.utc())
         return self._built[1].numbers
 
@@ -211,7 +229,7 @@ class PotPresenter:
 
     def _last(self, card: Card) -> FigureShown | None:
         line = self._pots.line(self.pot_id)
-        if card.ask is not None or self._free is not None or line.pressure is None:
+        if card.ask is not None or self._free is not None or self._odd or line.pressure is None:
             return None
         number, unit = self._wording.split(line.pressure, "PascalGauge")
         age = self._wording.age(line.age) if line.age is not None else ""
@@ -289,6 +307,12 @@ class PotPresenter:
             self._refuse(error)
             return
         self.changed.emit(None)
+
+    def on_room(self, *, narrow: bool) -> None:
+        """Whether the pane is so narrow that only the usual things are offered at once."""
+        if narrow != self._narrow:
+            self._narrow = narrow
+            self.changed.emit(None)
 
     def on_more(self) -> None:
         """Show everything else that may have happened."""

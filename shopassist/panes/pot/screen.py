@@ -8,9 +8,10 @@ from shopassist.core.pot.words import Belief
 from shopassist.widgets.chart_shown import ChartShown
 from shopassist.widgets.shown import AnswerShown, FigureShown, LidShown, Reported
 
-Page = Literal["list", "vessel", "air", "readings"]
+Page = Literal["list", "vessel", "air", "readings", "vacuum"]
 PAGES: tuple[tuple[Page, str], ...] = (
-    ("list", "List"), ("vessel", "Vessel"), ("air", "Air"), ("readings", "Readings"),
+    ("list", "List"), ("vessel", "Vessel"), ("air", "Air"), ("readings", "Gauge"),
+    ("vacuum", "Vacuum"),
 )  # fmt: skip
 ANSWER, OFFER = "pot.answer.", "pot.offer."
 RECORD, MORE = "pot.answer.record", "pot.more"

@@ -63,7 +63,7 @@ class PotView(PaneFrame):
             self.tabs[page] = button
         self.said = Heading(look, "pot.said", "")
         row.addWidget(self.said, 1)
-        self.paper = QPushButton("Paper list")
+        self.paper = QPushButton("Paper")
         name_it(self.paper, "pot.paper", "Whole list on one sheet of paper")
         self.paper.setProperty("kind", "tab")
         self.paper.clicked.connect(self._presenter.on_paper)

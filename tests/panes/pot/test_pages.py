@@ -5,11 +5,13 @@ from pathlib import Path
 
 import pytest
 
+from shopassist.core.chamber import Chamber, chamber_from_mapping
 from shopassist.core.errors import StoreError
 from shopassist.core.figures import Figure
 from shopassist.core.wording import DASH
 from shopassist.panes.pot.chart import fall_chart, run_chart
 from shopassist.panes.pot.presenter import PotPresenter
+from shopassist.services.library import Library
 from tests.panes.pot.conftest import PotBench
 
 
@@ -191,3 +193,31 @@ def test_the_list_on_paper_is_asked_for_and_answered(bench: PotBench, tmp_path: 
     empty.pane.paper_asked.connect(sheets.append)
     empty.pane.on_paper()
     assert len(sheets) == 1
+
+
+def test_a_vacuum_chamber_shows_what_the_air_does_to_its_lid(bench: PotBench) -> None:
+    chambers: Library[Chamber] = Library(
+        bench.shop.journal, "chamber",
+        lambda mapping: chamber_from_mapping(mapping, bench.shop.words.read_si),
+    )  # fmt: skip
+    bench.pane.on_page("vacuum")
+    bare = bench.screen.numbers
+    assert bare is not None
+    assert bare.notes[0].startswith("Enter a vacuum chamber")
+    version, problems = chambers.save({"name": "Bell", "lid": {"diameter": "260 mm"}})
+    assert version is not None, problems
+    bench.pane = PotPresenter(
+        bench.shop.pots, bench.shop.hand, bench.shop.words, chambers=lambda: chambers
+    )
+    asked: list[Figure] = []
+    bench.pane.explained.connect(asked.append)
+    bench.pane.on_page("vacuum")
+    numbers = bench.screen.numbers
+    assert numbers is not None
+    (row,) = numbers.rows
+    assert (row.label, row.value) == ("Bell: the air presses on its lid like", "549 kgf")
+    assert "Do not use it" in numbers.notes[0]
+    assert any("implode" in note for note in numbers.notes)
+    assert any("Never put air pressure into it" in note for note in numbers.notes)
+    bench.pane.on_explain(row.id)
+    assert asked[0].formula == "chamber.vacuum_force"

@@ -217,3 +217,17 @@ def test_no_word_of_the_pane_promises_anything(bench: PotBench) -> None:
             break
         bench.step()
     assert not [words for words in seen if "safe" in words.lower()]
+
+
+def test_a_narrow_pane_offers_the_usual_and_keeps_its_reading(bench: PotBench) -> None:
+    bench.held()
+    told: list[None] = []
+    bench.pane.changed.connect(told.append)
+    bench.pane.on_room(narrow=False)
+    bench.pane.on_room(narrow=True)
+    assert told == [None]
+    assert [each.id for each in bench.screen.answers] == ["free.reading", "free.supply"]
+    assert bench.screen.last
+    bench.pane.on_more()
+    assert not bench.screen.last
+    assert "free.leak_start" in [each.id for each in bench.screen.answers]

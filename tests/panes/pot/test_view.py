@@ -236,6 +236,11 @@ def test_a_narrow_pane_keeps_the_answers_whole(made: ViewBench) -> None:
     settle()
     assert not made.view.card.column.isVisible()
     whole_in(made, made.view.card.answers.buttons.values())
+    assert list(made.view.card.answers.buttons) == [
+        "pot.offer.free.reading",
+        "pot.offer.free.supply",
+    ]
+    assert made.find("pot.last").height() >= made.view.card.last.sizeHint().height()
 
 
 @pytest.mark.parametrize("pitch", [1 / 0.253, 1 / 0.18, 2 / 0.253])
