@@ -3,6 +3,7 @@
 import gc
 from collections.abc import Callable, Iterable
 from dataclasses import asdict
+from functools import cached_property
 from threading import Event, Thread
 from typing import TYPE_CHECKING
 
@@ -10,7 +11,6 @@ from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QApplication
 
 from shopassist.app.foundation import Foundation, daily_copy
-from shopassist.app.limits import ABOUT, LIMITS, READ, TITLE
 from shopassist.app.panes import build_panes
 from shopassist.app.presenters import Presenters
 from shopassist.app.services import KINDS, Services, style_of
@@ -18,22 +18,23 @@ from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure
 from shopassist.core.pot.events import Press
 from shopassist.core.pot.words import Act
+from shopassist.core.rows import Json
 from shopassist.services.hooks import Hook
 from shopassist.services.next import Due, NextService
 from shopassist.services.session import BEAT_EVERY
 from shopassist.shell.cards import cure_card, mix_card, pot_card
-from shopassist.shell.lines import ACTIONS, next_shown, pot_shown
+from shopassist.shell.lines import ACTIONS, going_on, next_shown, pot_shown
 from shopassist.shell.main_window import Choices, MainWindow
 from shopassist.store.opening import check
 from shopassist.store.resources import resource
 from shopassist.widgets import fonts
-from shopassist.widgets.limits_card import LimitsCard
 from shopassist.widgets.look import Look
 from shopassist.widgets.theme import Theme
 from shopassist.widgets.ticker import Ticker
 
 if TYPE_CHECKING:
     from shopassist.app.alarm_desk import AlarmDesk
+    from shopassist.app.beside import Beside
     from shopassist.widgets.paper_shown import PaperShown
 
 FORECAST_EVERY = 60.0
@@ -144,10 +145,11 @@ class Joined:
             theme=lambda value: self._settle(theme=value),
             units=lambda value: self._settle(units=value),
             decimal=lambda value: self._settle(decimal=value),
-            limits=lambda: self._show_card(TITLE, LIMITS),
-            about=lambda: self._show_card("About", (*ABOUT, *LIMITS)),
+            limits=lambda: self._beside.limits(),  # noqa: PLW0108 - built when asked for
+            about=lambda: self._beside.about(),  # noqa: PLW0108
+            shop=lambda: self._beside.shop(),  # noqa: PLW0108
             pot_action=self._pot_action,
-            quit_asked=self.close,
+            quit_asked=self.may_close,
             settings_now=lambda: {k: str(v) for k, v in asdict(self.base.settings.now).items()},
         )  # fmt: skip
 
@@ -242,10 +244,12 @@ class Joined:
         self.presenters.records.on_kind(kind)
         self.window.show_pane("records")
 
-    def _settle(self, **values: str) -> None:
+    def _settle(self, **values: Json) -> None:
         self._try(lambda: self.base.settings.change(**values))
         now = self.base.settings.now
         self.theme.choose(now.theme)
+        self.look.calibration = float(now.size)
+        self.look.fit_screen(self.window.screen())
         self.services.wording.style, self.services.wording.units = style_of(now)
         for presenter in self.presenters.there.values():
             hook = getattr(presenter, "changed", None)
@@ -273,20 +277,18 @@ class Joined:
 
     # -- cards beside the window ------------------------------------------------------------------
 
+    @cached_property
+    def _beside(self) -> "Beside":
+        from shopassist.app.beside import Beside
+
+        return Beside(
+            self.look, self.window, self.base, self.services.wording,
+            lambda name, value: self._settle(**{name: value}), lambda: self._open_records(1),
+        )  # fmt: skip
+
     def _first_run(self) -> None:
         if not self.base.state.get("limits_read"):
-            self._show_card(TITLE, LIMITS)
-
-    def _show_card(self, title: str, lines: tuple[str, ...]) -> None:
-        card = LimitsCard(self.look, "limits", title, lines, READ)
-
-        def read() -> None:
-            self.base.state.put("limits_read", "yes")
-            self.window.board.set_beside(None)
-            self.window.show_pane(self.window.board.focus)
-
-        card.read.connect(read)
-        self.window.board.set_beside(card)
+            self._beside.first_run()
 
     # -- trouble ---------------------------------------------------
 
@@ -364,6 +366,21 @@ class Joined:
             self.services.pots.disbelieve()
             self._desk(lambda desk: desk.means.log_broken(found[0]))
             self._desk(lambda desk: desk.service.renew())
+
+    def may_close(self) -> bool:
+        """Whether the window may close: what still runs is said first, once."""
+        if self._closing.is_set() or not (lines := self._going_on()):
+            return self.close()
+        self._beside.leaving(lines, self._leave)
+        return False
+
+    def _going_on(self) -> tuple[str, ...]:
+        made, now = self.services, float(self.clock.read().utc)
+        return going_on(made.pots, self.next.due(now), made.wording, now)
+
+    def _leave(self) -> None:
+        self.close()
+        self.window.close()
 
     def close(self) -> bool:
         """End in order; True lets the window close."""

@@ -75,5 +75,16 @@ def next_shown(due: Due | None, wording: Wording, subject: str, now: float) -> N
     return NextShown(event, wording.say(due.range, now) if due.range is not None else "")
 
 
+def going_on(pots: PotService, due: Due | None, wording: Wording, now: float) -> tuple[str, ...]:
+    """What goes on when the program is closed: the worst pot at work, the next event to come."""
+    told: list[str] = []
+    if any(pots.state(each).belief not in (Belief.OPEN, Belief.UNKNOWN) for each in pots.ids()):
+        shown = pot_shown(pots, wording)
+        told.append(f"{shown.word}. {shown.report}.")
+    if due is not None and due.gate is not None and due.gate > now:
+        told.append(f"{wording.say(due.event, now)} · {due.subject}.")
+    return tuple(told)
+
+
 def _sentence(words: str) -> str:
     return words[:1].upper() + words[1:]

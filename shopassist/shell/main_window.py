@@ -62,6 +62,7 @@ class Choices:
     decimal: Callable[[str], None]
     limits: Callable[[], None]
     about: Callable[[], None]
+    shop: Callable[[], None]
     pot_action: Callable[[], None]
     quit_asked: Callable[[], bool]
     settings_now: Callable[[], Mapping[str, str]]
@@ -185,6 +186,7 @@ class MainWindow(QMainWindow):
             (("metric", "Metric units"), ("us", "US units"), ("mixed", "Mixed units")),
         )
         self._group(menu, "decimal", ((".", "Decimal point"), (",", "Decimal comma")))
+        self._act(menu, "view.shop", "This &shop …", self._choices.shop)
 
     def _group(self, menu: QMenu, name: str, entries: tuple[tuple[str, str], ...]) -> None:
         group = QActionGroup(self)

@@ -1,8 +1,8 @@
-"""What the program is not: shown beside the window on the first run, never over it."""
+"""A card that stands beside the panes, never over them: what the program is not, what stops."""
 
 from PySide6.QtCore import QRect, QRectF, Qt, Signal
 from PySide6.QtGui import QPainter, QPen
-from PySide6.QtWidgets import QPushButton, QVBoxLayout
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from shopassist.widgets import strokes
 from shopassist.widgets.look import Look
@@ -11,13 +11,17 @@ from shopassist.widgets.prose import Heading
 
 
 class LimitsCard(Piece):
-    """Title, a few lines, one button that says it was read."""
+    """Title, a few lines, something to fill in where it is given, and the ways on."""
 
     read = Signal()
+    """The first way on was taken."""
+    chosen = Signal(str)
+    """Any way on was taken, by its key."""
 
     def __init__(
-        self, look: Look, name: str, title: str, lines: tuple[str, ...], words: str
-    ) -> None:
+        self, look: Look, name: str, title: str, lines: tuple[str, ...],
+        ways: tuple[tuple[str, str], ...], inner: QWidget | None = None,
+    ) -> None:  # fmt: skip
         super().__init__(look, name, title)
         column = QVBoxLayout(self)
         side = round(3 * look.u)
@@ -26,13 +30,20 @@ class LimitsCard(Piece):
         column.addWidget(Heading(look, f"{name}.title", title, "title", "ink"))
         for index, line in enumerate(lines):
             column.addWidget(Heading(look, f"{name}.line.{index}", line, "body", "ink"))
-        self.button = QPushButton(words)
-        self.button.setObjectName(f"{name}.read")
-        self.button.setAccessibleName(words)
-        self.button.clicked.connect(self.read)
+        if inner is not None:
+            column.addWidget(inner)
         column.addSpacing(round(2 * look.u))
-        column.addWidget(self.button, 0, Qt.AlignmentFlag.AlignLeft)
+        for key, words in ways:
+            column.addWidget(self._way(key, words), 0, Qt.AlignmentFlag.AlignLeft)
+        self.chosen.connect(lambda key: self.read.emit() if key == ways[0][0] else None)
         column.addStretch(1)
+
+    def _way(self, key: str, words: str) -> QPushButton:
+        button = QPushButton(words)
+        button.setObjectName(f"{self.objectName()}.{key}")
+        button.setAccessibleName(words)
+        button.clicked.connect(lambda: self.chosen.emit(key))
+        return button
 
     def paint(self, painter: QPainter, dirty: QRect) -> None:
         """Draw the sheet with a heavy edge at its top."""

@@ -26,6 +26,7 @@ class Person:
             ["--data-dir", str(folder), "--clock", "manual"], self.clock
         )
         self.clock.moved = self.program.base.session.beat
+        self.program.base.state.put("shop_told", "yes")
         self.program.window.resize(1366, 740)
         self.program.window.show()
         self.look()
@@ -101,6 +102,7 @@ class Person:
         raise AssertionError(what)
 
     def close(self) -> None:
+        self.program.close()
         self.program.window.close()
         self.look()
         self.program.window.deleteLater()

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QRegion
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
 from shopassist.widgets import icons
@@ -70,7 +70,7 @@ MAKERS: dict[str, Callable[[Look], QWidget]] = {
     "pane": lambda look: PaneFrame(look, "x", "Mix"),
     "sheet": lambda look: ExplainSheet(look, "x"),
     "bench": lambda look: BenchView(look, "x"),
-    "limits": lambda look: LimitsCard(look, "x", "Limits", ("One.", "Two."), "Read"),
+    "limits": lambda look: LimitsCard(look, "x", "Limits", ("One.", "Two."), (("read", "Read"),)),
 }
 
 
@@ -219,10 +219,15 @@ def test_the_bench_view_shows_digits_of_thirty_five_millimetres_and_is_left_by_e
 
 
 def test_the_limits_are_acknowledged_by_their_button(look: Look, qtbot: QtBot) -> None:
-    card = LimitsCard(look, "limits", "Limits", ("It cannot see the pot.",), "I have read this")
+    ways = (("read", "I have read this"), ("later", "Later"))
+    card = LimitsCard(look, "limits", "Limits", ("It cannot see the pot.",), ways)
     qtbot.addWidget(card)
+    buttons = {each.objectName(): each for each in card.findChildren(QPushButton)}
     with qtbot.waitSignal(card.read):
-        card.button.click()
+        buttons["limits.read"].click()
+    with qtbot.assertNotEmitted(card.read), qtbot.waitSignal(card.chosen) as chosen:
+        buttons["limits.later"].click()
+    assert chosen.args == ["later"]
 
 
 def test_the_next_line_tells_when_it_is_chosen(look: Look, qtbot: QtBot) -> None:

@@ -70,7 +70,7 @@ MAKERS: dict[str, Callable[[Look], QWidget]] = {
     "pane": lambda look: PaneFrame(look, "x", "Mix"),
     "sheet": lambda look: ExplainSheet(look, "x"),
     "bench": lambda look: BenchView(look, "x"),
-    "limits": lambda look: LimitsCard(look, "x", "Limits", ("One.", "Two."), "Read"),
+    "limits": lambda look: LimitsCard(look, "x", "Limits", ("One.", "Two."), (("read", "Read"),)),
 }
 
 
