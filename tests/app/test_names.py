@@ -26,6 +26,7 @@ def program(tmp_path: Path, qapp: QApplication) -> Iterator[Joined]:
     made.window.resize(1366, 740)
     made.window.show()
     yield made
+    made.close()
     made.window.close()
     made.window.deleteLater()
     made.theme.deleteLater()

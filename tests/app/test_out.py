@@ -35,6 +35,7 @@ def started(folder: Path) -> Joined:
 
 
 def ended(made: Joined) -> None:
+    made.close()
     made.window.close()
     made.window.deleteLater()
     made.theme.deleteLater()
