@@ -5,19 +5,24 @@ at its first look, with its lateness.
 """
 
 from collections.abc import Callable, Iterable
+from contextlib import suppress
 
 from shopassist.app.foundation import Foundation
 from shopassist.app.services import Services
 from shopassist.core.alarms.calling import Sound, answered, unanswered
 from shopassist.core.alarms.table import RANKS, Priority
+from shopassist.core.errors import StoreError
 from shopassist.core.messages import Text
+from shopassist.core.thermometers.lines import Order
 from shopassist.desktop.awake import WakeLock
 from shopassist.desktop.machine import ThisMachine
 from shopassist.desktop.sound import Sounder
+from shopassist.desktop.thermometers import open_feed
 from shopassist.services import alarm_sources
 from shopassist.services.alarms import AlarmService, Standing
 from shopassist.services.means import Means
 from shopassist.services.next import Due
+from shopassist.services.thermometers import Cures, ThermometerService
 from shopassist.shell import alarms as words
 from shopassist.shell.main_window import MainWindow
 from shopassist.widgets.alarm_card import AlarmCard
@@ -26,6 +31,9 @@ from shopassist.widgets.look import Look
 from shopassist.widgets.shown import AlarmShown
 from shopassist.widgets.ticker import Ticker
 
+POLL = 5.0
+"""The thermometers are looked at so often, [s]."""
+ORDERS: dict[str, Order] = {"day": "dmy", "month": "mdy", "year": "ymd"}
 AWAKE_BEFORE = 1800.0
 """The machine is kept awake so long before an alarm above low; ours, [s]."""
 HEARD = "sound_heard"
@@ -46,13 +54,17 @@ class AlarmDesk:
     ) -> None:  # fmt: skip
         self._base, self._made, self._window, self._look = base, made, window, look
         self.sounder, self.lock = Sounder(), WakeLock()
+        self.thermometers = ThermometerService(
+            made.thermometers, base.journal, Cures(made.batches, made.cure, made.hand), base.clock,
+            open_feed,
+        )  # fmt: skip
         machine = ThisMachine(base.paths.data, self._mute, lambda: self.lock.trouble)
         self.means = Means(base.session, base.clock, machine, self._busy)
         self.service = AlarmService(
             base.journal, base.clock,
             (
                 alarm_sources.cures(made.cure, made.pots), alarm_sources.of_pots(made.pots),
-                alarm_sources.waits(dues),
+                alarm_sources.waits(dues), alarm_sources.thermometers(self.thermometers),
             ),
             base.session.beat, (self.means.causes,),
         )  # fmt: skip
@@ -64,6 +76,7 @@ class AlarmDesk:
         self._asks = self._quiet = False
         self._join()
         self.service.start()
+        self._stop_polling = ticker.every(POLL, self._poll)
 
     def _join(self) -> None:
         made, band, view = self._made, self._window.alarm_band, self.view
@@ -109,6 +122,12 @@ class AlarmDesk:
         near = self.service.soon(AWAKE_BEFORE)
         self.lock.want(awake=near or self._made.pots.inhibits_sleep())
         self.draw()
+
+    def _poll(self) -> None:
+        """Look at the thermometers; a log that cannot be written is told by its own alarm."""
+        with suppress(StoreError):
+            self.thermometers.order = ORDERS[self._base.settings.now.date_order]
+            self.thermometers.poll()
 
     # -- drawing ----------------------------------------------------------------------------------
 
@@ -224,6 +243,8 @@ class AlarmDesk:
 
     def close(self) -> None:
         """Let go of loudspeaker and wakefulness."""
+        self._stop_polling()
+        self.thermometers.close()
         self.view.still()
         self._window.alarm_band.draw(None)
         self.sounder.close()

@@ -71,6 +71,7 @@ class Presenters:
             "resin": made.sheets, "pot": made.plates, "cabinet": made.cabinets,
             "chamber": made.chambers,
             "scale": made.scales, "colour": made.colours, "lot": made.lots,
+            "thermometer": made.thermometers,
         }  # fmt: skip
         kinds = tuple(Kind(kind, title, form_of(kind), libraries[kind]) for kind, title in KINDS)
         return self._meet("records", RecordsPresenter(

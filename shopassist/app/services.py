@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from shopassist.core.chamber import Chamber
     from shopassist.core.colour import Colourant
     from shopassist.core.shelf import LotRecord, ScaleRecord
+    from shopassist.core.thermometers.record import Thermometer
     from shopassist.services.hindsight import Hindsight
     from shopassist.services.log_index import LogIndex
     from shopassist.services.plan import PlanService
@@ -117,6 +118,16 @@ class Services:
         return Library(
             self._base.journal, "lot",
             lambda mapping: lot_from_mapping(mapping, self.wording.read_si),
+        )  # fmt: skip
+
+    @cached_property
+    def thermometers(self) -> "Library[Thermometer]":
+        """Thermometers that write by themselves."""
+        from shopassist.core.thermometers.record import thermometer_from_mapping
+
+        return Library(
+            self._base.journal, "thermometer",
+            lambda mapping: thermometer_from_mapping(mapping, self.wording.read_si),
         )  # fmt: skip
 
     @cached_property
@@ -210,6 +221,7 @@ def start_services(made: Services, base: Foundation, found: tuple[Finding, ...])
 KINDS = (
     ("resin", "Resin sheets"), ("pot", "Pots"), ("cabinet", "Warm cabinets"),
     ("chamber", "Vacuum chambers"), ("scale", "Scales"), ("colour", "Colours"), ("lot", "Lots"),
+    ("thermometer", "Thermometers"),
 )  # fmt: skip
 """Kinds of records that are edited on screen."""
 
@@ -221,9 +233,10 @@ def form_of(kind: str) -> tuple[Field, ...]:
     from shopassist.core.pot.plate import PLATE_FIELDS
     from shopassist.core.sheets import SHEET_FIELDS
     from shopassist.core.shelf import COLOUR_FIELDS, LOT_FIELDS, SCALE_FIELDS
+    from shopassist.core.thermometers.record import THERMOMETER_FIELDS
 
     return {
         "resin": SHEET_FIELDS, "pot": PLATE_FIELDS, "cabinet": CABINET_FIELDS,
         "chamber": CHAMBER_FIELDS, "scale": SCALE_FIELDS, "colour": COLOUR_FIELDS,
-        "lot": LOT_FIELDS,
+        "lot": LOT_FIELDS, "thermometer": THERMOMETER_FIELDS,
     }[kind]  # fmt: skip

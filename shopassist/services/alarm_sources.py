@@ -1,6 +1,7 @@
 """What the other services have that calls for somebody: cures, pots, waits."""
 
 from collections.abc import Callable, Iterable, Iterator
+from typing import TYPE_CHECKING
 
 from shopassist.core.alarms import causes
 from shopassist.core.alarms.causes import Cause, Whose
@@ -17,6 +18,9 @@ from shopassist.services.alarms import Source
 from shopassist.services.cure import CureService, CureView
 from shopassist.services.next import Due
 from shopassist.services.pot import PotService
+
+if TYPE_CHECKING:
+    from shopassist.services.thermometers import ThermometerService
 
 LONG = Second(12 * 3600.0)
 """A pot under pressure so long after its hold is told; ours."""
@@ -129,6 +133,22 @@ def _of_pot(whose: Whose, state: PotState) -> Iterator[Cause]:
     leak = judge(state) if state.belief in UNDER_PRESSURE else None
     if leak is not None and leak.verdict is Verdict.OVER:
         yield causes.so(whose, "pressure_fall", since)
+
+
+def thermometers(service: "ThermometerService") -> Source:
+    """Thermometers that are followed and cannot be heard."""
+    since: dict[str, UtcSecond] = {}
+
+    def found(_: frozenset[str]) -> Iterator[Cause]:
+        for each in service.all():
+            name = each.thermometer.name
+            if each.trouble is None:
+                since.pop(name, None)
+            else:
+                begun = since.setdefault(name, UtcSecond(each.heard))
+                yield causes.so(Whose(name, name, "cure"), "thermometer_lost", begun, each.trouble)
+
+    return found
 
 
 def waits(dues: Callable[[], Iterable[Due]]) -> Source:

@@ -24,7 +24,7 @@ from shopassist.core.timeline import Elapsed
 from shopassist.services.batches import BatchService
 from shopassist.services.library import Library
 from shopassist.services.session import Session
-from shopassist.services.warmth import Placed, Since, outlook, readings_of, widening, within_reason
+from shopassist.services.warmth import Since, outlook, readings_of, widening, within_reason
 
 Aim = Literal["working", "pressurise", "gel", "hold", "demould", "hard", "full"]
 AIMS: tuple[Aim, ...] = ("working", "pressurise", "gel", "hold", "demould", "hard", "full")
@@ -180,7 +180,7 @@ class CureService:
             last = batch.warmth[-1].clocked
             return max(
                 batch.warmth,
-                key=lambda w: (self._session.apart(last, w.clocked).likely, w.row.seq),
+                key=lambda w: (round(self._session.apart(last, w.clocked).likely, 3), w.row.seq),
             )
         others = [each.warmth[-1] for each in self._batches.recent(6) if each.warmth]
         newest = max(others, key=lambda each: each.at, default=None)
@@ -202,7 +202,7 @@ class CureService:
                 continue
             begun, span = (first, spans[0]) if hazard else (last, spans[1])
             upto = within_reason(span) if hazard else span.low
-            warmth = readings_of(batch, upto, self._since(begun, hazard=hazard))
+            warmth = readings_of(batch, upto, self._since(begun, hazard=hazard), self._doubted)
             supposed = [replace(each, at=Second(upto + each.at)) for each in coming]
             end = supposed[-1].at if supposed else upto
             trails[key] = trail(milestone.course, (*warmth, *supposed), end)
@@ -221,12 +221,14 @@ class CureService:
     def _since(self, begun: Row, *, hazard: bool) -> Since:
         """Hazards take the longest that may have gone by, releases the shortest."""
 
-        def since(row: Row) -> Placed:
+        def since(row: Row) -> float:
             span = self._session.apart(begun, row)
-            doubt = within_reason(span) - span.low
-            return float(within_reason(span) if hazard else span.low), doubt
+            return float(within_reason(span) if hazard else span.low)
 
         return since
+
+    def _doubted(self, one: Row, other: Row) -> bool:
+        return self._session.apart(one, other).doubted
 
     def _view(self, batch: Batch, now: Reading) -> CureView:
         standing = self._standing(batch, now)

@@ -146,7 +146,7 @@ class Hindsight:
         upto = Second(batch.seen[mark] - begun.happened)
         if upto <= 0:
             return None
-        warmth = readings_of(batch, upto, lambda row: (row.happened - begun.happened, 0.0))
+        warmth = readings_of(batch, upto, lambda row: row.happened - begun.happened)
         age = trail(milestone.course, warmth, upto)[-1].age
         return age if age > 0 else None
 

@@ -9,11 +9,12 @@ from shopassist.core.cure import GAP, WIDEN, Warmth
 from shopassist.core.milestones import Ahead
 from shopassist.core.quantities import Kelvin, KelvinDelta, Second
 from shopassist.core.rows import Row
-from shopassist.core.timeline import LONGEST_OFF, TOLD, Elapsed
+from shopassist.core.timeline import LONGEST_OFF, Elapsed
 
-Placed: TypeAlias = tuple[float, float]
-Since: TypeAlias = Callable[[Row], Placed]
-"""Seconds from hardener-in to a row, negative for one before it; and how wide the doubt is."""
+Since: TypeAlias = Callable[[Row], float]
+"""Seconds from hardener-in to a row, negative for one before it."""
+Doubted: TypeAlias = Callable[[Row, Row], bool]
+"""Whether it is in doubt how long lies between two rows."""
 
 GUESS = Ahead(Kelvin(288.15), Kelvin(298.15))
 """Outlook where nothing was ever read: 15 to 25 °C; ours."""
@@ -47,26 +48,30 @@ def outlook(latest: WarmthReading | None, age: float, *, borrowed: bool = False)
     return Ahead(Kelvin(low - old), Kelvin(high + old))
 
 
-def readings_of(batch: Batch, upto: float, since: Since) -> tuple[Warmth, ...]:
+def readings_of(
+    batch: Batch, upto: float, since: Since, doubted: Doubted | None = None
+) -> tuple[Warmth, ...]:
     """Readings in seconds since hardener; the last one before it stands at 0.
 
     Before or after is told by the time that went by, never by the wall clock alone.
     """
-    timed = sorted(((*since(each.clocked), each) for each in batch.warmth), key=_when)
-    found = [Warmth(Second(0.0), *reach(each)) for gone, _, each in timed if gone <= 0][-1:]
-    doubted = 0.0
-    for gone, doubt, each in timed:
+    timed = sorted(((since(each.clocked), each) for each in batch.warmth), key=_when)
+    before = [each for gone, each in timed if gone <= 0][-1:]
+    found = [Warmth(Second(0.0), *reach(each)) for each in before]
+    last = before[0].clocked if before else None
+    for gone, each in timed:
         if gone > 0:
             at = min(gone, upto)
             start = (
                 None if each.since is None else Second(max(0.0, at - (each.at - each.since)))
             )  # fmt: skip
-            if doubt > doubted + TOLD and found:
-                found.append(_spanned(found[-1], Warmth(Second(at), *reach(each), start)))
-            found.append(Warmth(Second(at), *reach(each), start))
-            doubted = max(doubted, doubt)
+            reading = Warmth(Second(at), *reach(each), start)
+            if doubted is not None and last is not None and doubted(last, each.clocked):
+                found.append(_spanned(found[-1], reading))
+            found.append(reading)
+            last = each.clocked
     for unknown in batch.unknowns:
-        gone, _ = since(unknown.row)
+        gone = since(unknown.row)
         if gone > 0:
             found += _unknown(batch, unknown, min(gone, upto))
     return tuple(sorted(found, key=lambda each: each.at))
@@ -79,8 +84,9 @@ def _spanned(before: Warmth, after: Warmth) -> Warmth:
     return Warmth(after.at, low, high, before.at)
 
 
-def _when(timed: tuple[float, float, WarmthReading]) -> float:
-    return timed[0]
+def _when(timed: tuple[float, WarmthReading]) -> tuple[float, int]:
+    """In order of time; where no time lies between them for sure, in the order of their rows."""
+    return round(timed[0], 3), timed[1].clocked.seq
 
 
 def _unknown(batch: Batch, unknown: UnknownWarmth, at: float) -> list[Warmth]:

@@ -258,3 +258,27 @@ def test_a_refusal_is_a_message_and_no_alarm(shop: Shop) -> None:
     assert shop.band.startswith("low: This cannot be done.")
     shop.sequence("F2")
     assert shop.band == ""
+
+
+def test_a_logger_on_record_feeds_the_cure_in_hand(shop: Shop, tmp_path: Path) -> None:
+    log = tmp_path / "logger.csv"
+    log.write_text("temp °C\n", "utf-8")
+    made, desk = shop.program.services, shop.program.alarms
+    assert desk is not None
+    mapping = {"name": "Probe", "way": "a file that grows", "from": str(log), "measures": "resin"}
+    version, problems = made.thermometers.save(mapping)
+    assert version is not None, problems
+    batch = shop.mixed()
+    for _ in range(8):
+        shop.clock.advance(60)
+        with log.open("a", encoding="utf-8") as file:
+            file.write("24,5\n")
+        desk._poll()
+    warmth = made.batches.get(batch).warmth
+    assert warmth[-1].low == pytest.approx(297.65)
+    log.unlink()
+    desk._poll()
+    shop.live(1)
+    desk.service.renew()
+    shop.live(1)
+    assert "thermometer_lost/Probe" in desk.service.book.alarms

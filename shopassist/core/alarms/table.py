@@ -17,7 +17,7 @@ Kind = Literal[
     "working_soon", "working_now", "working_over", "working_hot",
     "window_open", "window_closing", "window_missed",
     "hold_over", "demould", "wait_over",
-    "reading_old", "too_cold", "too_warm",
+    "reading_old", "too_cold", "too_warm", "thermometer_lost",
     "over_rating", "pot_hot", "relief_lifted", "suspect", "pressure_fall", "pot_long",
     "clock_doubted", "log_lost", "log_broken", "disk_low", "no_sound", "battery_low",
     "battery_out", "may_sleep",
@@ -148,6 +148,10 @@ TABLE: Mapping[Kind, Rule] = {
     "too_warm": _medium(
         "{subject}: {detail}, above its highest", "Turn the heat down and look at it.",
         "It may boil, crack or smoke.", "minutes", every=Second(300.0), times=3,
+    ),
+    "thermometer_lost": _low(
+        "{subject}: {detail}", "Look at its battery, its cable, its file.",
+        "The times grow vague.", "1 h",
     ),
     # -- pots ---------------------------------------------------------------------------
     "over_rating": _high(

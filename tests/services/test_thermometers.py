@@ -1,0 +1,207 @@
+"""Loggers that feed cures: which cure, how wide, and what is told when they fail."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from shopassist.core.civil import civil
+from shopassist.core.thermometers.record import WAYS, Thermometer, thermometer_from_mapping
+from shopassist.services.library import Library
+from shopassist.services.thermometers import Cures, Followed, ThermometerService
+from tests.shops import Shop
+
+
+class Tape:
+    """A feed that the test fills."""
+
+    def __init__(self, way: str) -> None:
+        self.new: list[str] = []
+        self.top: tuple[str, ...] = () if way == WAYS[1] else ("time;temp °C",)
+        self.broken = self.closed = False
+
+    def lines(self) -> tuple[str, ...]:
+        if self.broken:
+            raise OSError(5, "unplugged")
+        found, self.new = tuple(self.new), []
+        return found
+
+    def head(self) -> tuple[str, ...]:
+        return self.top
+
+    def close(self) -> None:
+        self.closed = True
+
+
+class Bench(Shop):
+    def __init__(self, folder: Path) -> None:
+        super().__init__(folder)
+        self.tapes: list[Tape] = []
+        self.records: Library[Thermometer] = Library(
+            self.journal, "thermometer",
+            lambda mapping: thermometer_from_mapping(mapping, self.words.read_si),
+        )  # fmt: skip
+        self.service = ThermometerService(
+            self.records, self.journal, Cures(self.batches, self.cure, self.hand), self.clock,
+            self.open,
+        )  # fmt: skip
+        self.told = 0
+        self.service.changed.connect(lambda _: self.count())
+
+    def count(self) -> None:
+        self.told += 1
+
+    def open(self, thermometer: Thermometer) -> Tape:
+        self.tapes.append(Tape(thermometer.way))
+        return self.tapes[-1]
+
+    def enter(self, measures: str = "resin", way: str = WAYS[0], **more: str) -> str:
+        mapping = {"name": "Logger", "way": way, "from": "x", "measures": measures, **more}
+        version, problems = self.records.save(mapping)
+        assert version is not None, problems
+        return version.id
+
+    def stamp(self, shift: float = 0.0) -> str:
+        here = civil(self.now + shift + 3600)
+        return (
+            f"{here.day}.{here.month}.{here.year} {here.hour:02}:{here.minute:02}:{here.second:02}"
+        )
+
+    def log(self, minutes: int, celsius: float, shift: float = 0.0) -> None:
+        """A line a minute, with a decimal comma."""
+        for _ in range(minutes):
+            self.clock.advance(60)
+            self.tapes[-1].new.append(f"{self.stamp(shift)};{celsius:.1f}".replace(".", ",", 0))
+            self.service.poll()
+
+    def troubled(self) -> bool:
+        return self.followed.trouble is not None
+
+    @property
+    def followed(self) -> Followed:
+        return self.service.all()[0]
+
+
+@pytest.fixture
+def bench(tmp_path: Path) -> Iterator[Bench]:
+    made = Bench(tmp_path)
+    yield made
+    made.service.close()
+    made.close()
+
+
+def test_a_logger_feeds_the_batch_in_hand_with_few_readings_and_keeps_every_sample(
+    bench: Bench,
+) -> None:
+    bench.enter()
+    batch = bench.mixed(celsius=None)
+    bench.log(30, 24.0)
+    warmth = bench.batches.get(batch).warmth
+    assert 4 <= len(warmth) <= 6
+    assert all(each.where == "resin" for each in warmth)
+    assert warmth[-1].low == pytest.approx(297.15)
+    rows = [row for s in bench.journal.streams("thermometer/") for row in bench.journal.read(s)]
+    kept = [sample for row in rows for sample in bench.journal.block(row)]
+    assert len(kept) >= 24
+    assert bench.told >= 30
+
+
+@pytest.mark.parametrize(
+    ("measures", "fed"),
+    [("resin", {"two"}), ("mould", {"two"}), ("shop", {"one", "two"}), ("cabinet air", {"one", "two"}),
+     ("pot wall", {"one"})],
+)  # fmt: skip
+def test_each_feeds_the_cures_that_it_concerns(bench: Bench, measures: str, fed: set[str]) -> None:
+    bench.enter(measures)
+    one = bench.mixed("one", celsius=None)
+    bench.batches.load(one, "pot")
+    bench.mixed("two", celsius=None)
+    bench.log(12, 22.0)
+    found = {
+        bench.batches.get(each).name
+        for each in bench.batches.ids()
+        if bench.batches.get(each).warmth
+    }
+    assert found == fed
+
+
+def test_air_is_not_resin_its_range_is_widened(bench: Bench) -> None:
+    bench.enter("shop")
+    batch = bench.mixed(celsius=None)
+    bench.log(12, 22.0)
+    view = bench.cure.view(batch)
+    assert view is not None
+    assert view.ahead.low == pytest.approx(295.15 - 3)
+    assert view.ahead.high == pytest.approx(295.15 + 3)
+
+
+def test_what_was_before_hardener_belongs_to_no_cure(bench: Bench) -> None:
+    bench.enter()
+    bench.log(12, 22.0)
+    batch = bench.mixed(celsius=None)
+    bench.tapes[-1].new.append(f"{bench.stamp(-4000)};22.0")
+    bench.service.poll()
+    bench.log(2, 22.0)
+    assert bench.batches.get(batch).warmth == ()
+
+
+def test_a_clock_that_is_ahead_is_told_and_set_right_by_its_record(bench: Bench) -> None:
+    record = bench.enter()
+    batch = bench.mixed(celsius=None)
+    bench.log(10, 22.0, shift=600)
+    assert bench.troubled()
+    assert bench.batches.get(batch).warmth == ()
+    mapping = {
+        "name": "Logger",
+        "way": WAYS[0],
+        "from": "x",
+        "measures": "resin",
+        "ahead": "10 min",
+    }
+    bench.records.save(mapping, record)
+    assert bench.tapes[0].closed
+    bench.log(10, 22.0, shift=600)
+    assert not bench.troubled()
+    assert bench.batches.get(batch).warmth[-1].at == pytest.approx(bench.now, abs=301)
+
+
+def test_a_serial_line_is_timed_by_its_coming(bench: Bench) -> None:
+    bench.enter(way=WAYS[1])
+    batch = bench.mixed(celsius=None)
+    for _ in range(7):
+        bench.clock.advance(60)
+        bench.tapes[-1].new += ["T=21.5 C", "ready"]
+        bench.service.poll()
+    (reading,) = bench.batches.get(batch).warmth
+    assert reading.low == pytest.approx(294.65)
+    assert bench.followed.passed_over == 7
+
+
+def test_one_that_fails_or_says_nothing_is_told_and_comes_back(bench: Bench) -> None:
+    bench.enter()
+    bench.mixed(celsius=None)
+    bench.tapes[-1].broken = True
+    bench.service.poll()
+    assert bench.troubled()
+    bench.tapes[-1].broken = False
+    bench.log(1, 22.0)
+    assert not bench.troubled()
+    bench.clock.suspend(1000)
+    bench.service.poll()
+    assert bench.troubled()
+
+
+def test_one_that_was_removed_or_is_broken_is_not_followed(bench: Bench) -> None:
+    record = bench.enter()
+    bench.records.remove(record)
+    assert bench.service.all() == ()
+    assert bench.tapes[0].closed
+
+
+def test_lines_that_show_nothing_are_counted(bench: Bench) -> None:
+    bench.enter()
+    bench.tapes[-1].top = ()
+    bench.tapes[-1].new = ["no numbers here", "nor here"]
+    bench.service.poll()
+    assert bench.followed.passed_over == 2
+    assert bench.followed.latest is None
