@@ -70,7 +70,7 @@ class Beside:
         if self._state.get("shop_told"):
             self._away()
             return
-        card = LimitsCard(self._look, "shop", SHOP, FIRST, WAYS, self._entries())
+        card = LimitsCard(self._look, "shop", SHOP, FIRST, WAYS, self._entries(brief=True))
         self._show(card, self._first)
 
     def _first(self, key: str) -> None:
@@ -81,15 +81,16 @@ class Beside:
         elif key == "pot":
             self._enter_pot()
 
-    def _entries(self) -> "ShopEntries":
+    def _entries(self, *, brief: bool = False) -> "ShopEntries":
         from shopassist.shell.shop_entries import ShopEntries
 
         now = self._base.settings
-        return ShopEntries(self._look, self._wording, lambda: now.now, self._change)
+        return ShopEntries(self._look, self._wording, lambda: now.now, self._change, brief=brief)
 
     def _show(self, card: LimitsCard, then: Callable[[str], object]) -> None:
         card.chosen.connect(then)
         self._window.board.set_beside(card)
+        self._window.pane_shown.emit()
 
     def _away(self) -> None:
         self._window.board.set_beside(None)

@@ -13,7 +13,6 @@ from shopassist.services.settings import Settings
 from shopassist.widgets import strokes
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import Piece, name_it
-from shopassist.widgets.prose import Heading
 from shopassist.widgets.quantity_edit import QuantityEdit
 
 CHOICES: tuple[tuple[str, str, tuple[tuple[str, str], ...]], ...] = (
@@ -24,18 +23,23 @@ CHOICES: tuple[tuple[str, str, tuple[tuple[str, str], ...]], ...] = (
 )  # fmt: skip
 ELEVATION = EntrySpec("Metre", "m", "shop.elevation", lowest=-430.0, highest=6000.0)
 WALK = EntrySpec("Second", "s", "shop.walk", lowest=0.0, highest=600.0)
-RULER_MM = 100.0
-RULER = EntrySpec("Metre", "mm", "shop.ruler", lowest=0.05, highest=0.2)
+BRIEF = ("units", "decimal")
+RULER_MM = 60.0
+RULER = EntrySpec("Metre", "mm", "shop.ruler", lowest=0.03, highest=0.12)
 
 Change = Callable[[str, Json], object]
 
 
 class Ruler(Piece):
-    """A line that should measure a hundred millimetres."""
+    """A line that should measure sixty millimetres."""
 
     def sizeHint(self) -> QSize:
         """As long as the line, a little air."""
-        return QSize(self.look.mm(RULER_MM) + 4, self.look.mm(5))
+        return QSize(self.look.mm(RULER_MM) + 4, self.look.mm(3))
+
+    def minimumSizeHint(self) -> QSize:
+        """Never cut."""
+        return self.sizeHint()
 
     def paint(self, painter: QPainter, dirty: QRect) -> None:
         """A line with a stroke at each end."""
@@ -50,23 +54,21 @@ class ShopEntries(QWidget):
     """Everything the settings hold that a person can tell; each choice counts at once."""
 
     def __init__(
-        self, look: Look, wording: Wording, now: Callable[[], Settings], change: Change
-    ) -> None:
+        self, look: Look, wording: Wording, now: Callable[[], Settings], change: Change,
+        *, brief: bool = False,
+    ) -> None:  # fmt: skip
         super().__init__()
         self._look, self._wording, self._now, self._change = look, wording, now, change
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(round(2 * look.u))
+        column.setSpacing(round((2 if brief else 0.8) * look.u))
         for name, label, ways in CHOICES:
-            column.addLayout(self._row(name, label, ways))
+            if not brief or name in BRIEF:
+                column.addLayout(self._row(name, label, ways))
         self._number(column, "elevation", "Shop above the sea", ELEVATION)
-        why = "Gauges read against the air outside. Blank: sea level."
-        column.addWidget(Heading(look, "shop.elevation.why", why))
-        self._number(column, "walk", "Least time from here to the pot", WALK)
-        column.addWidget(Ruler(look, "shop.ruler.line", "Line of 100 mm"))
-        self.ruler = QuantityEdit(look, "shop.ruler", "By a ruler this line is", RULER, wording)
-        self.ruler.committed.connect(self._measured)
-        column.addWidget(self.ruler)
+        if not brief:
+            self._number(column, "walk", "Least time from here to the pot", WALK)
+            self._measure(column)
 
     def _row(self, name: str, label: str, ways: tuple[tuple[str, str], ...]) -> QVBoxLayout:
         block, row = QVBoxLayout(), QHBoxLayout()
@@ -94,11 +96,19 @@ class ShopEntries(QWidget):
         edit.committed.connect(lambda entry: self._take(name, entry))
         column.addWidget(edit)
 
+    def _measure(self, column: QVBoxLayout) -> None:
+        edit = QuantityEdit(
+            self._look, "shop.ruler", "By a ruler, the line below is", RULER, self._wording
+        )
+        edit.committed.connect(self._measured)
+        column.addWidget(edit)
+        column.addWidget(Ruler(self._look, "shop.ruler.line", "Line to be measured"))
+
     def _take(self, name: str, entry: Entry | None) -> None:
         self._change(name, 0.0 if entry is None else entry.value)
 
     def _measured(self, entry: Entry | None) -> None:
-        """The screen says 100 mm, the ruler says what is typed: correct all sizes by it."""
+        """The screen says 60 mm, the ruler says what is typed: correct all sizes by it."""
         if entry is not None:
             size = float(self._now().size) * RULER_MM / 1000 / entry.value
             self._change("size", min(max(size, 0.5), 2.0))

@@ -55,6 +55,8 @@ def test_the_invented_shop_is_another_program(
 
 
 def test_choices_count_at_once_and_are_kept(newcomer: Person) -> None:
+    newcomer.press("shop.mix")
+    open_shop(newcomer)
     newcomer.tab_to("shop.units.metric")
     newcomer.key(Qt.Key.Key_Right)
     newcomer.tab_to("shop.decimal..")
@@ -85,9 +87,11 @@ def test_an_elevation_off_the_earth_is_told_beside_its_field(newcomer: Person) -
 
 def test_a_ruler_at_the_screen_corrects_every_size(newcomer: Person) -> None:
     window = newcomer.program.window
+    newcomer.press("shop.mix")
+    open_shop(newcomer)
     before = window.look.metrics.px_per_mm
     newcomer.tab_to("shop.ruler")
-    newcomer.keys("80 mm\t")
+    newcomer.keys("48 mm\t")
     assert newcomer.program.base.settings.now.size == pytest.approx(1.25)
     assert window.look.metrics.px_per_mm == pytest.approx(1.25 * before, rel=0.01)
 
