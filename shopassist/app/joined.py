@@ -128,7 +128,12 @@ class Joined:
         """Waits of what the first paint does without."""
         if not self._painted:
             return ()
-        return (*self.services.stabilise.dues(), *self.services.plan.dues())
+        from shopassist.services.leftovers import leftover_dues
+
+        made = self.services
+        return (
+            *made.stabilise.dues(), *made.plan.dues(), *leftover_dues(made.batches)
+        )  # fmt: skip
 
     def _choices(self) -> Choices:
         parts = self.presenters
