@@ -126,14 +126,7 @@ class Joined:
 
     def _later_dues(self) -> Iterable[Due]:
         """Waits of what the first paint does without."""
-        if not self._painted:
-            return ()
-        from shopassist.services.leftovers import leftover_dues
-
-        made = self.services
-        return (
-            *made.stabilise.dues(), *made.plan.dues(), *leftover_dues(made.batches)
-        )  # fmt: skip
+        return self.services.dues() if self._painted else ()
 
     def _choices(self) -> Choices:
         parts = self.presenters

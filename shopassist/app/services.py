@@ -25,6 +25,8 @@ from shopassist.services.settings import Settings
 from shopassist.store.resources import resource
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from shopassist.core.cabinet import Cabinet
     from shopassist.core.chamber import Chamber
     from shopassist.core.colour import Colourant
@@ -32,6 +34,7 @@ if TYPE_CHECKING:
     from shopassist.core.thermometers.record import Thermometer
     from shopassist.services.hindsight import Hindsight
     from shopassist.services.log_index import LogIndex
+    from shopassist.services.next import Due
     from shopassist.services.plan import PlanService
     from shopassist.services.stabilise import StabiliseService
     from shopassist.services.stock import StockService
@@ -77,6 +80,14 @@ class Services:
         """Name of the version of a sheet that a batch uses; empty where it is not known."""
         version = self.sheets.version(*used)
         return version.name if version is not None else ""
+
+    def dues(self) -> "Iterable[Due]":
+        """Waits of sets of cores, of the plan, and of what is left over in a cup."""
+        from shopassist.services.leftovers import leftover_dues
+
+        yield from self.stabilise.dues()
+        yield from self.plan.dues()
+        yield from leftover_dues(self.batches)
 
     # -- built when they are asked for --------------------------------------------------------
 
