@@ -15,7 +15,9 @@ from shopassist.widgets.look import Look
 from shopassist.widgets.piece import describe, name_it
 from shopassist.widgets.quantity_line import QuantityLine
 
-EntryOrigin = Literal["typed", "sheet", "default", "job card", "from Blank", "from the plan", ""]
+EntryOrigin = Literal[
+    "typed", "sheet", "default", "job card", "from Blank", "from the plan", "from Cure", ""
+]
 OWN: frozenset[EntryOrigin] = frozenset({"typed", ""})
 MOST_CHOICES = 4
 

@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from shopassist import app
@@ -69,6 +71,19 @@ def test_the_sheet_has_the_grams_of_the_screen(program: Joined) -> None:
         assert f"{each.value} {each.unit}".replace("\u2009", " ") in page
     assert "Shut the pot's inlet valve" in page
     assert "It is no safety device." in page
+
+
+@pytest.mark.parametrize(
+    ("key", "pane"), [(Qt.Key.Key_E, "out"), (Qt.Key.Key_8, "plan"), (Qt.Key.Key_7, "turn")]
+)
+def test_the_panes_of_the_week_are_one_key_away(program: Joined, key: Qt.Key, pane: str) -> None:
+    QTest.keyClick(program.window, key, Qt.KeyboardModifier.ControlModifier)
+    settle()
+    assert program.window.board.focus == pane
+    assert program.panes[pane].view is not None
+    focus = QApplication.focusWidget()
+    assert focus is not None
+    assert program.panes[pane].isAncestorOf(focus)
 
 
 def test_a_backup_is_made_by_itself_and_comes_back(folder: Path) -> None:

@@ -5,7 +5,9 @@ from typing import Literal
 from shopassist.core.entry.spec import EntrySpec
 from shopassist.core.frozen import frozen
 
-Origin = Literal["typed", "sheet", "default", "job card", "from Blank", "from the plan", ""]
+Origin = Literal[
+    "typed", "sheet", "default", "job card", "from Blank", "from the plan", "from Cure", ""
+]
 
 
 @frozen

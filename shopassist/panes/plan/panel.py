@@ -38,14 +38,16 @@ def stage_shown(  # noqa: PLR0913, PLR0917 - everything that one stage is told f
     if batch is None:
         stage = DEFAULTS[key]
         lines = words.stage_lines(say, stage, place, room, now, say.say(JUDGEMENT))
-        return StageShown(key, stage.name, lines, _answers(stage, {}, problems), "", "", "", "")
+        return StageShown(key, stage.name, lines, _answers(stage, {}, problems, "default"),
+                          "", "", "", "")  # fmt: skip
     stage = next(each for each in service.stages(batch) if each.key == key)
     typed = {name: entry for name in DURATIONS
              if (entry := batch.entries.get(field_of(key, name))) is not None}  # fmt: skip
     cured = key in service.by_cure(batch)
     whence = "" if typed else (words.CURED if cured else say.say(JUDGEMENT))
     lines = words.stage_lines(say, stage, place, room, now, whence)
-    return StageShown(key, stage.name, lines, _answers(stage, typed, problems),
+    ours: Origin = "from Cure" if cured else "default"
+    return StageShown(key, stage.name, lines, _answers(stage, typed, problems, ours),
                       *_acts(service, batch, key))  # fmt: skip
 
 
@@ -64,14 +66,15 @@ def _acts(service: PlanService, batch: Batch, key: str) -> tuple[str, str, str, 
 
 
 def _answers(
-    stage: Stage, typed: Mapping[str, Typed], problems: Mapping[str, str]
+    stage: Stage, typed: Mapping[str, Typed], problems: Mapping[str, str], ours: Origin
 ) -> dict[str, Answer]:
     found: dict[str, Answer] = {}
     for name in DURATIONS:
         problem = problems.get(name, "")
         entry = typed.get(name)
         if entry is None:
-            found[name] = Answer("", float(getattr(stage, name)), "Second", "default", problem)
+            whence = "default" if name == "hands" else ours
+            found[name] = Answer("", float(getattr(stage, name)), "Second", whence, problem)
             continue
         origin: Origin = "job card" if entry.origin == "job card" else "typed"
         found[name] = Answer(entry.text, entry.value, "Second", origin, problem)

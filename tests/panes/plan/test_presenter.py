@@ -361,30 +361,3 @@ def test_pages_and_minutes(bench: PlanBench) -> None:
     assert not bench.pane.is_stale()
     bench.wait(0.1)
     assert bench.pane.is_stale()
-
-
-def test_a_disk_that_is_full_is_told_and_nothing_moves(
-    bench: PlanBench, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    from shopassist.core.errors import StoreError
-
-    bench.open()
-
-    def full(_: object) -> None:
-        raise StoreError("The disk is full.")
-
-    monkeypatch.setattr(bench.shop.journal, "append", full)
-    bench.press("Start: Rough-turn cores, cut grooves")
-    assert bench.pane.screen.message == "The disk is full."
-    assert rows(bench)["rough"].kind == "planned"
-
-
-def test_a_closed_batch_shows_what_really_happened(bench: PlanBench) -> None:
-    batch = bench.open()
-    bench.service.start(batch, "rough")
-    bench.wait(1)
-    bench.service.end(batch, "rough")
-    bench.shop.batches.close(batch, "good")
-    screen = bench.pane.screen
-    assert [each.key for each in screen.bars.rows] == ["rough"]
-    assert screen.stage.start == ""
