@@ -4,8 +4,6 @@ import sys
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QProcess
-
 from shopassist.app.foundation import Foundation
 from shopassist.app.limits import ABOUT, LIMITS, READ, TITLE
 from shopassist.core.wording import Wording
@@ -77,6 +75,8 @@ class Beside:
         self._state.put("shop_told", "yes")
         self._away()
         if key == "demo":
+            from PySide6.QtCore import QProcess
+
             QProcess.startDetached(sys.executable, ["-m", "shopassist", "--demo"])
         elif key == "pot":
             self._enter_pot()

@@ -306,10 +306,11 @@ class Joined:
     # -- after the first paint ---------------------------------------------------
 
     def _after_first_paint(self) -> None:
-        """Now there is time for reading the whole journal; a little later for the rare units."""
+        """Now there is time: alarms first, then the journal as a whole, at last the rare units."""
         gc.enable()
         self._painted = True
-        self._build_desk()
+        self._stop_desk = self.ticker.every(0.01, self._build_desk)
+        self._stops.append(self._stop_desk)
         self._stop_warming = self.ticker.every(2.0, self._warm)
         self._stops.append(self._stop_warming)
         self._stop_index = self.ticker.every(0.05, self._index)
@@ -337,6 +338,7 @@ class Joined:
         """Alarms, which the first paint does without; what was missed is raised at once."""
         from shopassist.app.alarm_desk import AlarmDesk
 
+        self._stop_desk()
         self.alarms = AlarmDesk(
             self.base, self.services, self.window, self.look, self.ticker, self._later_dues
         )

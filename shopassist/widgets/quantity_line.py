@@ -58,8 +58,9 @@ class QuantityLine(QLineEdit):
         if state != self.property("state"):
             self.setProperty("state", state)
             self.setProperty("typed", "false" if state == "default" else "true")
-            self.style().unpolish(self)
-            self.style().polish(self)
+            if self.testAttribute(Qt.WidgetAttribute.WA_WState_Polished):
+                self.style().unpolish(self)
+                self.style().polish(self)
             self._fit()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

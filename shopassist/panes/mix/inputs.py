@@ -156,12 +156,10 @@ class MixInputsView(QWidget):
     # -- drawing -----------------------------------------------------------------------------
 
     def draw(self, screen: MixScreen) -> None:
-        """Show what stands; what is being typed is never overwritten."""
-        self._open.setVisible(not screen.folded)
-        self._folded.setVisible(screen.folded)
-        self.unfold.setVisible(screen.page is None)
-        self._draw_page(screen)
-        self.use_blank.setVisible(bool(screen.use_blank))
+        """Show what stands; what is being typed is never overwritten.
+
+        First the words, then what is in sight, so that a piece is dressed once.
+        """
         self.use_blank.setText(screen.use_blank)
         self._first.draw(screen.summary[:2])
         self._second.draw(screen.summary[2:])
@@ -173,6 +171,11 @@ class MixInputsView(QWidget):
             button.setEnabled(basis in screen.bases)
         for name in RATIO:
             self.edits[name].line.setReadOnly(screen.ratio_locked)
+        self._open.setVisible(not screen.folded)
+        self._folded.setVisible(screen.folded)
+        self.unfold.setVisible(screen.page is None)
+        self.use_blank.setVisible(bool(screen.use_blank))
+        self._draw_page(screen)
 
     def _draw_page(self, screen: MixScreen) -> None:
         """The page in place of the entries; built when it is first opened."""

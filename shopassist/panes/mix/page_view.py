@@ -36,7 +36,7 @@ def scrolled(inside: QWidget, area: QScrollArea | None = None) -> QScrollArea:
     made.setWidgetResizable(True)
     made.setFrameShape(QFrame.Shape.NoFrame)
     made.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    made.viewport().setAutoFillBackground(False)
+    made.setBackgroundRole(QPalette.ColorRole.AlternateBase)
     made.setWidget(inside)
     grounded(inside)
     return made
