@@ -237,6 +237,13 @@ class MixPresenter:
         self._drafts.page = "ratio" if key == self._drafts.page else key
         self.changed.emit(None)
 
+    def on_turn(self, places: int) -> None:
+        """Turn so many pages on, or back."""
+        keys = [key for key, _, _ in PAGES]
+        now = keys.index(self._drafts.page)
+        self._drafts.page = keys[(now + places) % len(keys)]
+        self.changed.emit(None)
+
     def on_use_blank(self) -> None:
         """Let Blank's amount count again: what was typed is taken away."""
         self.on_committed("amount", None)

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtGui import QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import (
     QBoxLayout,
     QComboBox,
@@ -34,6 +34,8 @@ from shopassist.widgets.wait_block import TwoEnds
 
 SIDE_BY_SIDE = 44
 """Width in body sizes from which inputs and weighing stand beside each other."""
+TURNS = (("Ctrl+PgDown", 1), ("Ctrl+PgUp", -1))
+"""Keys that turn the pages while the pane is in hand."""
 FIGURES = ("part_a_target", "part_b_target", "total_target")
 MOMENTS = ("now", "1 min ago", "2 min ago", "5 min ago")
 LINES = 3
@@ -46,6 +48,7 @@ class MixView(PaneFrame):
         super().__init__(look, "mix", "Mix")
         self._presenter = presenter
         self._page_open, self._wide, self._note_aside = False, False, False
+        self._ordered: QWidget | None = None
         self.inputs = MixInputsView(look, presenter, wording)
         self.weighing = Weighing(look, presenter, wording)
         self._sides = QBoxLayout(QBoxLayout.Direction.TopToBottom)
@@ -54,6 +57,10 @@ class MixView(PaneFrame):
         self._sides.addWidget(self._weigh_side(look), 1)
         self.body.addLayout(self._sides, 1)
         self.inputs.edits["amount"].line.entered.connect(self._amount_entered)
+        for keys, places in TURNS:
+            turn = QShortcut(QKeySequence(keys), self)
+            turn.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            turn.activated.connect(lambda places=places: self._turn(places))
         presenter.changed.connect(lambda _: self.show_screen())
         self.show_screen()
 
@@ -188,6 +195,7 @@ class MixView(PaneFrame):
         self._draw_lines(screen, hidden=crowded or waiting)
         self.message.draw(screen.message)
         self.message.setVisible(bool(screen.message))
+        self._order()
         self._draw_buttons(screen, crowded=crowded and bool(screen.weighing))
 
     def _give_room(self, *, page_open: bool) -> None:
@@ -232,6 +240,19 @@ class MixView(PaneFrame):
             return
         self.when.setCurrentIndex(0)
         self.reason.clear()
+
+    def _turn(self, places: int) -> None:
+        self._presenter.on_turn(places)
+        self.take_focus()
+
+    def _order(self) -> None:
+        """The keyboard goes from the grams to the stop, and from there to the start."""
+        line = self.weighing.line
+        if line is None or line is self._ordered:
+            return
+        self._ordered = line
+        self.setTabOrder(self.figures[-1].mark, line)
+        self.setTabOrder(line, self.hardener)
 
     def _weigh_out(self) -> None:
         self._presenter.on_weigh_out()

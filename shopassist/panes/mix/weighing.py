@@ -63,6 +63,11 @@ class Weighing(QWidget):
             self.deviation.draw(screen.deviation)
             self.rule.draw(screen.rule)
 
+    @property
+    def line(self) -> QWidget | None:
+        """The line of the entry at the present stop."""
+        return self._edit.line if self._edit is not None else None
+
     def entry(self) -> QWidget | None:
         """The entry at the present stop, while something has been weighed already."""
         begun = self._presenter.screen.quiet

@@ -233,3 +233,31 @@ def test_blanks_amount_is_taken_again(view: MixView, bench: MixBench) -> None:
     type_into(view, "amount", "100")
     press(view, "use_blank")
     assert line(view, "amount").text() == "210 ml"
+
+
+def test_the_keyboard_goes_from_the_amount_to_the_stop_to_the_start(view: MixView) -> None:
+    for name, text in (("ratio_a", "100"), ("ratio_b", "30"), ("amount", "214")):
+        type_into(view, name, text)
+    line(view, "amount").setFocus()
+    met = []
+    for _ in range(8):
+        found = QApplication.focusWidget()
+        assert found is not None
+        met.append(found.objectName())
+        QTest.keyClick(found, Qt.Key.Key_Tab)
+    assert met.index("mix.amount") < met.index("mix.cup.1.actual_a") < len(met) - 1
+    assert met[met.index("mix.cup.1.actual_a") + 1] == "mix.hardener_in"
+
+
+def test_pages_are_turned_by_two_keys(view: MixView) -> None:
+    view.take_focus()
+    control = Qt.KeyboardModifier.ControlModifier
+    QTest.keyClick(line(view, "ratio_a"), Qt.Key.Key_PageDown, control)
+    settle()
+    assert view.inputs.shown_page == "measure"
+    for page in ("", "steps"):
+        found = QApplication.focusWidget()
+        assert found is not None
+        QTest.keyClick(found, Qt.Key.Key_PageUp, control)
+        settle()
+        assert view.inputs.shown_page == page
