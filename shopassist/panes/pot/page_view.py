@@ -63,6 +63,7 @@ class NumbersView(QScrollArea):
             widget = item.widget()
             if widget is not None:
                 widget.hide()
+                widget.setObjectName("")
                 widget.deleteLater()
         for number, row in enumerate(numbers.rows):
             self._add(number, row)

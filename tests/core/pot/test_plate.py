@@ -30,6 +30,7 @@ from shopassist.core.pot.plate import (
 from shopassist.core.pot.state import Now, PotState
 from shopassist.core.pot.words import Sign
 from shopassist.core.quantities import Kelvin, Metre, PascalGauge
+from shopassist.core.wording import Wording
 from tests.core.pot.bench import BAR, DAY, GAUGE, plate
 
 PSI = 6894.757293168
@@ -230,3 +231,35 @@ def test_a_lift_that_was_recorded_long_ago_is_wanted_again() -> None:
 
 def test_a_plate_knows_its_sign_holes() -> None:
     assert Plate("x", holes=Holes("a", "a", "b", "c")).sign_holes() == ("b",)
+
+
+def test_a_gauge_wants_to_be_compared_once_a_year() -> None:
+    def told(tested: int | None, today: int | None) -> bool:
+        made = flags(plate(gauge_tested=tested), None, today)
+        return any("compared" in text.template for text in made)
+
+    assert told(DAY - 366, DAY)
+    assert not told(DAY - 365, DAY)
+    assert not told(None, DAY)
+    assert not told(DAY - 366, None)
+
+
+def test_supply_and_bores_are_read_where_they_are_given() -> None:
+    made, problems = plate_from_mapping(
+        {
+            "name": "Pot", "rating": {"warmest": "30 °C"}, "lid": {"clamps": 6},
+            "relief": {"bore": "6 mm"}, "gauge": {"tested": "2026-03-14"},
+            "supply": {
+                "pressure": "8 bar", "bore": "5 mm", "free_air": "85 l/min", "receiver": "24 l",
+            },
+        },
+        Wording().read_si,
+    )  # fmt: skip
+    assert not problems
+    assert made is not None
+    assert made.relief_bore == pytest.approx(0.006)
+    assert made.supply.pressure == pytest.approx(8e5)
+    assert made.supply.bore == pytest.approx(0.005)
+    assert made.supply.free_air == pytest.approx(85e-3 / 60)
+    assert made.supply.receiver == pytest.approx(0.024)
+    assert made.gauge_tested is not None

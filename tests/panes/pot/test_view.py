@@ -311,6 +311,10 @@ def test_a_page_shows_its_numbers_and_explains_them(made: ViewBench) -> None:
     made.view.tick()
     made.press("pot.page.3")
     made.find("pot.air.fill")
+    made.pane.on_offer("free.reading")
+    made.pane.on_typed("2.5")
+    made.press("pot.page.2")
+    assert made.find("pot.vessel.force").accessibleName().startswith("2.50 bar")
     assert not made.view.findChildren(QWidget, "pot.answer.back")
 
 
