@@ -84,7 +84,7 @@ class Joined:
 
     def _join(self) -> None:
         made, parts, window = self.services, self.presenters, self.window
-        for hook in (parts.cure.changed, made.pots.changed, made.hand.changed):
+        for hook in (parts.cure.changed, made.pots.changed, made.hand.changed, made.people.changed):
             hook.connect(lambda _: self.refresh())
         made.batches.changed.connect(lambda _: self.refresh())
         window.next_line.chosen.connect(self._open_next)
@@ -157,7 +157,7 @@ class Joined:
         """Draw the lines and the cards that stand in sight."""
         window, made = self.window, self.services
         now = float(self.clock.read().utc)
-        window.pot_line.draw(pot_shown(made.pots, made.wording))
+        window.pot_line.draw(pot_shown(made.pots, made.wording, made.people))
         batch = made.hand.batch
         subject = made.batches.get(batch).name if batch else ""
         window.next_line.draw(next_shown(self.next.due(now), made.wording, subject, now))
@@ -192,7 +192,7 @@ class Joined:
         """Each second: digits, the pot line's life, nothing that did not change."""
         window, made = self.window, self.services
         self._desk(lambda desk: desk.tick())
-        window.pot_line.draw(pot_shown(made.pots, made.wording))
+        window.pot_line.draw(pot_shown(made.pots, made.wording, made.people))
         for pane in self.panes.values():
             pane.tick()
         cure = window.cards["cure"]

@@ -41,6 +41,7 @@ class Presenters:
         self.pot = PotPresenter(
             made.pots, made.hand, made.wording, made.loads, lambda: made.chambers
         )
+        self.pot.people = made.people
         self.there: dict[str, object] = {}
         """Those that have been built, by pane."""
         for name, presenter in (("mix", self.mix), ("cure", self.cure), ("pot", self.pot)):

@@ -20,6 +20,7 @@ from shopassist.services.cure import CureService
 from shopassist.services.in_hand import InHand
 from shopassist.services.library import Library
 from shopassist.services.loads import PotLoads
+from shopassist.services.people import People
 from shopassist.services.pot import PotService
 from shopassist.services.settings import Settings
 from shopassist.store.resources import resource
@@ -57,6 +58,7 @@ class Services:
         self.plates: Library[Plate] = Library(base.journal, "pot", self._plate)
         self.batches = BatchService(base.journal, base.clock)
         self.hand = InHand(self.batches, base.state)
+        self.people = People(base.journal, base.clock)
         self.cure = CureService(self.batches, self.sheets, base.session, base.clock)
         self.loads = PotLoads(self.batches, self.cure, self.hand)
         self.pots = PotService(
@@ -226,6 +228,7 @@ def start_services(made: Services, base: Foundation, found: tuple[Finding, ...])
     """Begin a sitting: pots were out of sight, and later findings are heeded."""
     made.pots.start(found)
     base.session.findings.connect(made.pots.heed)
+    made.people.start()
     made.loads.watch(made.pots)
 
 

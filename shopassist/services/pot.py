@@ -81,6 +81,8 @@ class PotLine:
     branch: Branch = Branch.NONE
     pressure: float | None = None
     """The last typed reading, [Pa gauge]."""
+    said_at: float | None = None
+    """When the last report was made, [s since 1970 UTC]."""
     since: float | None = None
     """When air first went in, in this run; kept through restarts, [s since 1970 UTC]."""
 
@@ -224,7 +226,8 @@ class PotService:
             pot_id, self.name(pot_id), state.belief, state_word(state), told,
             None if said is None else now.age - said.age,
             None if card.ask is None else card.ask.question, expires_in(state, now), state.branch,
-            None if state.last is None else state.last.number, self._aired.get(pot_id),
+            None if state.last is None else state.last.number,
+            None if said is None else said.utc, self._aired.get(pot_id),
         )  # fmt: skip
 
     def inhibits_sleep(self) -> bool:

@@ -3,6 +3,7 @@
 from shopassist.core.pot.words import Belief
 from shopassist.core.wording import Wording
 from shopassist.services.next import Due
+from shopassist.services.people import People
 from shopassist.services.pot import PotLine, PotService
 from shopassist.widgets.shown import NextShown, PotLineShown
 from shopassist.widgets.tokens import PotFace
@@ -30,7 +31,9 @@ CLEAR_S, OPEN_S = 600.0, 300.0
 NO_POT = PotLineShown("open", "NO POT", "No pot entered", "Enter its plate under Records", "")
 
 
-def pot_shown(pots: PotService, wording: Wording) -> PotLineShown:
+def pot_shown(
+    pots: PotService, wording: Wording, people: People | None = None
+) -> PotLineShown:  # fmt: skip
     """The worst pot leads; the others are counted."""
     order = pots.worst()
     if not order:
@@ -44,15 +47,24 @@ def pot_shown(pots: PotService, wording: Wording) -> PotLineShown:
         face=FACES[line.belief],
         word=word,
         report=_sentence(rest) or report,
-        detail=_detail(line, report if rest else "", wording, pots.utc()) + more,
+        detail=_detail(
+            line, report if rest else "", _told(line, people, wording), wording, pots.utc()
+        )
+        + more,
         action=ACTIONS.get(line.belief, "Let down"),
         life=_life(line),
         remaining=wording.digits(line.expires_in) if line.expires_in is not None else "",
     )
 
 
-def _detail(line: PotLine, report: str, wording: Wording, now: float) -> str:
+def _told(line: PotLine, people: People | None, wording: Wording) -> str:
+    """How long ago, and by whom where it is known."""
     age = wording.age(line.age) if line.age is not None else ""
+    by = people.at(line.said_at) if people is not None and line.said_at is not None else ""
+    return f"{age} by {by}" if age and by else age
+
+
+def _detail(line: PotLine, report: str, age: str, wording: Wording, now: float) -> str:
     closed = line.since is not None and line.belief is not Belief.OPEN
     since = f"air in since {wording.clock(line.since, now)}" if closed and line.since else ""
     return " · ".join(part for part in (report, age, since, line.name) if part)

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QLineEdit
 
 from shopassist.core.pot.words import Belief
 from shopassist.services.loads import EARLY
@@ -187,7 +187,11 @@ def test_it_must_not_be_carried_until_it_is_vented(desk: Made) -> None:
 def test_pressurised_since_is_shown_to_whoever_opens_the_program(
     tmp_path: Path, qapp: QApplication
 ) -> None:
-    pot = PotDesk(tmp_path).held()
+    pot = PotDesk(tmp_path)
+    pot.person.find(QLineEdit, "pot.who").setFocus()
+    pot.person.keys("the turner")
+    pot.person.enter()
+    pot.held()
     clock = pot.person.clock
     since = pot.person.program.window.pot_line.shown.detail
     assert "air in since" in since
@@ -197,6 +201,8 @@ def test_pressurised_since_is_shown_to_whoever_opens_the_program(
     line = again.program.window.pot_line.shown
     assert line.word == "PRESSURISED"
     assert since.split("since ")[1][:5] in line.detail
+    assert "by the turner" in line.detail
+    assert again.program.presenters.pot.screen.who == ""
     again.close()
 
 

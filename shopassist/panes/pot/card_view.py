@@ -203,17 +203,19 @@ class CardView(QWidget):
         self.offers.setVisible(bool(screen.offers))
         self._name_record()
 
+    def is_narrow(self) -> bool:
+        """Whether there is no room for a second column."""
+        return self.width() <= COLUMN_FROM * self.look.metrics.body_px
+
     def narrow(self, screen: PotScreen) -> None:
         """The quiet column needs the width of a walk; all odd things together need it too."""
-        wide = self.width() > COLUMN_FROM * self.look.metrics.body_px
         for widget in (self.column, self._card.between):
-            widget.setVisible(wide and not screen.odd)
+            widget.setVisible(not self.is_narrow() and not screen.odd)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Show the quiet column where there is room for it."""
         super().resizeEvent(event)
-        wide = self.width() > COLUMN_FROM * self.look.metrics.body_px
-        self._presenter.on_room(narrow=not wide)
+        self._presenter.on_room(narrow=self.is_narrow())
         self.narrow(self._presenter.screen)
 
     def tick(self, screen: PotScreen) -> None:

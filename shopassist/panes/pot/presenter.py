@@ -24,6 +24,7 @@ from shopassist.panes.pot.words import HAPPENED, NO_POT, walk
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
 from shopassist.services.loads import PotLoads
+from shopassist.services.people import People
 from shopassist.services.pot import PotService
 from shopassist.widgets.shown import FigureShown, Reported
 
@@ -68,6 +69,7 @@ class PotPresenter:
         "pot.readings",
         "pot.paper",
         "pot.said",
+        "pot.who",
         "pot.examined_by",
         "pot.examined_note",
         "pot.examined",
@@ -86,6 +88,8 @@ class PotPresenter:
         self.paper_asked: Hook[PaperShown] = Hook()
         self._loads = loads
         self._chambers = chambers
+        self.people: People | None = None
+        """Who shares the pot; nothing hangs on it."""
         self._pots = pots
         self._hand = hand
         self._wording = wording
@@ -166,6 +170,7 @@ class PotPresenter:
             page=page,
             pages=() if walk(card.name) else PAGES,
             said=self._said,
+            who=self.people.who if self.people is not None else "",
         )
 
     def _answers(self, buttons: Buttons, ask: Ask | None) -> tuple[Answer, ...]:
@@ -307,6 +312,14 @@ class PotPresenter:
             self._refuse(error)
             return
         self.changed.emit(None)
+
+    def on_who(self, name: str) -> None:
+        """Take down who is at the bench."""
+        try:
+            if self.people is not None:
+                self.people.here(name)
+        except ShopError as error:
+            self._refuse(error)
 
     def on_room(self, *, narrow: bool) -> None:
         """Whether the pane is so narrow that only the usual things are offered at once."""

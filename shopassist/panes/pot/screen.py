@@ -103,3 +103,5 @@ class PotScreen:
     numbers: Numbers | None = None
     said: str = ""
     """Where the printed list went."""
+    who: str = ""
+    """Who is at the bench, as they said."""

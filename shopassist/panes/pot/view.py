@@ -4,11 +4,19 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QStackedWidget, QWidget
+from PySide6.QtWidgets import (
+    QComboBox,
+    QHBoxLayout,
+    QLineEdit,
+    QPushButton,
+    QStackedWidget,
+    QWidget,
+)
 
 from shopassist.panes.pot.card_view import OFFER_COLUMNS, CardView
 from shopassist.panes.pot.presenter import PotPresenter, PotScreen
 from shopassist.panes.pot.screen import OFFER, PAGES, Page
+from shopassist.services.people import LONGEST
 from shopassist.widgets.answer_button import AnswerGrid
 from shopassist.widgets.hold_button import Ticks
 from shopassist.widgets.look import Look
@@ -29,7 +37,7 @@ class PotView(PaneFrame):
         super().__init__(look, "pot", "Pot")
         self._presenter = presenter
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.body.addWidget(self._build_head(look))
+        self.body.addWidget(self._build_head(look, presenter))
         self.pages = QStackedWidget()
         self.card = CardView(look, presenter, ticker, now)
         self.card.rest = self
@@ -46,7 +54,7 @@ class PotView(PaneFrame):
         presenter.changed.connect(lambda _: self.show_screen())
         self.show_screen()
 
-    def _build_head(self, look: Look) -> QWidget:
+    def _build_head(self, look: Look, presenter: PotPresenter) -> QWidget:
         """Which page, and which pot where there are several; the worst leads till one is chosen."""
         self.head = QWidget()
         row = QHBoxLayout(self.head)
@@ -63,18 +71,29 @@ class PotView(PaneFrame):
             self.tabs[page] = button
         self.said = Heading(look, "pot.said", "")
         row.addWidget(self.said, 1)
+        for widget in self._build_beside(look, presenter):
+            row.addWidget(widget)
+        return self.head
+
+    def _build_beside(self, look: Look, presenter: PotPresenter) -> tuple[QWidget, ...]:
+        """Who is here, the list on paper, which pot."""
+        self.who = QLineEdit()
+        name_it(self.who, "pot.who", "Who is here")
+        self.who.setPlaceholderText("who is here")
+        self.who.setMaxLength(LONGEST)
+        self.who.setMaximumWidth(11 * look.metrics.body_px)
+        self.who.editingFinished.connect(lambda: presenter.on_who(self.who.text()))
+        self.who.returnPressed.connect(self.take_focus)
         self.paper = QPushButton("Paper")
         name_it(self.paper, "pot.paper", "Whole list on one sheet of paper")
         self.paper.setProperty("kind", "tab")
-        self.paper.clicked.connect(self._presenter.on_paper)
-        row.addWidget(self.paper)
+        self.paper.clicked.connect(presenter.on_paper)
         self.choice = QComboBox()
         name_it(self.choice, "pot.choose", "Which pot")
         self.choice.activated.connect(
-            lambda place: self._presenter.on_choose_pot(str(self.choice.itemData(place)))
+            lambda place: presenter.on_choose_pot(str(self.choice.itemData(place)))
         )
-        row.addWidget(self.choice)
-        return self.head
+        return self.who, self.paper, self.choice
 
     def show_screen(self) -> None:
         """Draw the presenter's screen."""
@@ -121,6 +140,9 @@ class PotView(PaneFrame):
             tab.setVisible(any(page == each for each, _ in screen.pages))
             tab.setChecked(page == screen.page)
         self.paper.setVisible(bool(screen.pages))
+        self.who.setVisible(bool(screen.pages) and not self.card.is_narrow())
+        if not self.who.hasFocus() and self.who.text() != screen.who:
+            self.who.setText(screen.who)
         self.said.draw(screen.said)
         self.choice.setVisible(several)
         shown = [

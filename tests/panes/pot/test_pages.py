@@ -12,6 +12,7 @@ from shopassist.core.wording import DASH
 from shopassist.panes.pot.chart import fall_chart, run_chart
 from shopassist.panes.pot.presenter import PotPresenter
 from shopassist.services.library import Library
+from shopassist.services.people import People
 from tests.panes.pot.conftest import PotBench
 
 
@@ -221,3 +222,18 @@ def test_a_vacuum_chamber_shows_what_the_air_does_to_its_lid(bench: PotBench) ->
     assert any("Never put air pressure into it" in note for note in numbers.notes)
     bench.pane.on_explain(row.id)
     assert asked[0].formula == "chamber.vacuum_force"
+
+
+def test_who_is_here_is_taken_down(bench: PotBench, monkeypatch: pytest.MonkeyPatch) -> None:
+    bench.pane.on_who("nobody listens")
+    assert bench.screen.who == ""
+    bench.pane.people = People(bench.shop.journal, bench.shop.clock)
+    bench.pane.on_who("the turner")
+    assert bench.screen.who == "the turner"
+
+    def full(*_: object) -> None:
+        raise StoreError("The disk is full.", "Make room.")
+
+    monkeypatch.setattr(bench.shop.journal, "append", full)
+    bench.pane.on_who("the other")
+    assert bench.screen.refusal.startswith("The disk is full")
