@@ -4,6 +4,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
@@ -26,6 +27,10 @@ from shopassist.widgets.prose import Heading
 
 if TYPE_CHECKING:
     from shopassist.panes.pot.page_view import NumbersView, ReadingsView
+
+
+WHO_FROM = 50
+"""Width in body sizes from which the head has room for a name."""
 
 
 class PotView(PaneFrame):
@@ -140,7 +145,7 @@ class PotView(PaneFrame):
             tab.setVisible(any(page == each for each, _ in screen.pages))
             tab.setChecked(page == screen.page)
         self.paper.setVisible(bool(screen.pages))
-        self.who.setVisible(bool(screen.pages) and not self.card.is_narrow())
+        self._fit_head(screen)
         if not self.who.hasFocus() and self.who.text() != screen.who:
             self.who.setText(screen.who)
         self.said.draw(screen.said)
@@ -153,6 +158,16 @@ class PotView(PaneFrame):
             for pot_id, name in screen.pots:
                 self.choice.addItem(name, pot_id)
         self.choice.setCurrentIndex(max(0, self.choice.findData(screen.pot_id)))
+
+    def _fit_head(self, screen: PotScreen) -> None:
+        """Who is here needs the room of a wide pane."""
+        wide = self.width() > WHO_FROM * self.look.metrics.body_px
+        self.who.setVisible(bool(screen.pages) and wide)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Show what has room."""
+        super().resizeEvent(event)
+        self._fit_head(self._presenter.screen)
 
     def tick(self) -> None:
         """Redraw what depends on the time alone."""
