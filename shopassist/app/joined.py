@@ -14,6 +14,7 @@ from shopassist.app.foundation import Foundation, daily_copy
 from shopassist.app.panes import build_panes
 from shopassist.app.presenters import Presenters
 from shopassist.app.services import KINDS, Services, style_of
+from shopassist.app.viewer import show_file
 from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure
 from shopassist.core.pot.events import Press
@@ -105,6 +106,7 @@ class Joined:
             ("went_on", lambda pane: self.window.show_pane(pane)),  # noqa: PLW0108 - not yet there
             ("again_asked", lambda _: self.window.show_pane("mix")),
             ("paper_asked", self._write_paper),
+            ("open_asked", show_file),
         ):
             found = getattr(presenter, hook, None)
             if isinstance(found, Hook):

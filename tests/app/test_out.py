@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QDesktopServices
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
@@ -108,6 +109,16 @@ def test_a_backup_is_made_by_itself_and_comes_back(folder: Path) -> None:
     assert again.base.state.get("restored") == ""
     again._copy_done(StoreError("The disk is full."))
     ended(again)
+
+
+def test_a_file_is_shown_by_the_systems_own_viewer(
+    program: Joined, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shown: list[str] = []
+    monkeypatch.setattr(QDesktopServices, "openUrl", lambda url: shown.append(url.toLocalFile()))
+    program.presenters.out.on_file("table")
+    program.presenters.out.on_open()
+    assert shown == [program.presenters.out.screen.written]
 
 
 def test_files_that_cannot_be_are_told(tmp_path: Path) -> None:

@@ -80,16 +80,19 @@ class OutPresenter:
 
     IDS = (
         "out.page.<n>", "out.folder", *(f"out.{name}" for name, _, _ in FILES), "out.import_path",
-        "out.import", "out.written", "out.copies", "out.copy_now", "out.restore", "out.message",
+        "out.import", "out.written", "out.open", "out.copies", "out.copy_now", "out.restore",
+        "out.message",
     )  # fmt: skip
 
     def __init__(self, sources: OutSources, clock: Clock, wording: Wording) -> None:
         self.changed: Hook[None] = Hook()
+        self.open_asked: Hook[str] = Hook()
         self._of = sources
         self._clock = clock
         self._wording = wording
         self._page = "files"
         self._written = ""
+        self._file = ""
         self._message = ""
         self._chosen = -1
         sources.hand.changed.connect(lambda _: self.changed.emit(None))
@@ -114,6 +117,7 @@ class OutPresenter:
             folder=self._folder(),
             has_batch=batch is not None,
             written=self._written,
+            can_open=bool(self._file),
             message=self._message,
             copies=tuple(self._copy(each, asked) for each in copies),
             chosen=self._chosen if has_chosen else -1,
@@ -159,9 +163,16 @@ class OutPresenter:
         """Write one of the files."""
         if name == "table":
             self._do(lambda: self._of.shelf.text(self._folder(), "batches.csv", self._table()))
-            return
-        act = {"sheet": self._sheet, "calendar": self._calendar, "batch": self._whole}[name]
-        self._do(lambda: act(self._named(name)))
+        else:
+            act = {"sheet": self._sheet, "calendar": self._calendar, "batch": self._whole}[name]
+            self._do(lambda: act(self._named(name)))
+        self._file = self._written
+        self.changed.emit(None)
+
+    def on_open(self) -> None:
+        """Have the last file shown by what this system shows such files with: to look, to print."""
+        if self._file:
+            self.open_asked.emit(self._file)
 
     def _named(self, kind: str) -> str:
         batch = self._need_batch()
@@ -281,7 +292,7 @@ class OutPresenter:
         return float(self._clock.read().utc)
 
     def _do(self, act: Callable[[], str]) -> None:
-        self._message = ""
+        self._message, self._file = "", ""
         try:
             self._written = act()
         except ShopError as error:

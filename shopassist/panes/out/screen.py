@@ -32,6 +32,8 @@ class OutScreen:
     has_batch: bool
     written: str
     """Where the last file lies."""
+    can_open: bool
+    """Whether it is a file that can be looked at."""
     message: str
     copies: tuple[CopyShown, ...]
     chosen: int

@@ -46,7 +46,13 @@ class OutView(PaneFrame):
         self.body.addWidget(self.stack, 1)
         self.written = Heading(look, f"{PANE}.written", "", "bold", "ink")
         self.message = Heading(look, f"{PANE}.message", "", "bold", "error")
-        self.body.addWidget(self.written)
+        self.open = QPushButton("Look at it, print it")
+        name_it(self.open, f"{PANE}.open", "Look at the file, print it")
+        self.open.clicked.connect(presenter.on_open)
+        foot = QHBoxLayout()
+        foot.addWidget(self.written, 1)
+        foot.addWidget(self.open)
+        self.body.addLayout(foot)
         self.body.addWidget(self.message)
         presenter.changed.connect(lambda _: self.show_screen())
         self.show_screen()
@@ -138,6 +144,7 @@ class OutView(PaneFrame):
         for heading, words in ((self.written, written), (self.message, screen.message)):
             heading.draw(words)
             heading.setVisible(bool(words))
+        self.open.setVisible(screen.can_open)
         self._show_backups(screen)
 
     def _show_backups(self, screen: OutScreen) -> None:

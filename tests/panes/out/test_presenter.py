@@ -179,3 +179,17 @@ def test_backups_that_cannot_be_listed_are_none(bench: OutBench) -> None:
     bench.copies.broken = True
     bench.pane.on_page("backups")
     assert bench.pane.screen.copies == ()
+
+
+def test_what_was_written_can_be_looked_at(bench: OutBench) -> None:
+    asked: list[str] = []
+    bench.pane.open_asked.connect(asked.append)
+    bench.pane.on_open()
+    bench.pane.on_file("table")
+    can_open = [bench.pane.screen.can_open]
+    bench.pane.on_open()
+    bench.pane.on_copy_now()
+    can_open.append(bench.pane.screen.can_open)
+    bench.pane.on_open()
+    assert can_open == [True, False]
+    assert asked == ["/here/batches.csv"]

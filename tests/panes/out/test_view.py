@@ -66,6 +66,10 @@ def test_files_are_written_by_keyboard(view: OutView, bench: OutBench) -> None:
         press(view, name)
     assert len(bench.shelf.files) == 4
     assert view.written.words == "Written: /there/batches.csv"
+    asked: list[str] = []
+    bench.pane.open_asked.connect(asked.append)
+    press(view, "open")
+    assert asked == ["/there/batches.csv"]
     path = next(each for each in bench.shelf.files if each.endswith(".json"))
     type_into(view, "import_path", path)
     press(view, "import")
