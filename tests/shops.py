@@ -27,6 +27,7 @@ from shopassist.services.log_index import LogIndex
 from shopassist.services.pot import PotService
 from shopassist.services.session import Session
 from shopassist.services.stock import StockService
+from shopassist.services.waits import WaitService
 from shopassist.store.opening import open_journal
 from shopassist.store.resources import resource
 from tests.fakes import MemoryState
@@ -51,6 +52,7 @@ class Shop:
         self.state = MemoryState()
         self.hand = InHand(self.batches, self.state)
         self.cure = CureService(self.batches, self.sheets, self.session, self.clock)
+        self.waits = WaitService(self.journal, self.clock, self.session)
         self.loads = PotLoads(self.batches, self.cure, self.hand)
         self.pots = PotService(
             self.journal, self.clock, self.plates, self.loads.of, beat=self.session.beat

@@ -64,7 +64,8 @@ class AlarmDesk:
             base.journal, base.clock,
             (
                 alarm_sources.cures(made.cure, made.pots), alarm_sources.of_pots(made.pots),
-                alarm_sources.waits(dues), alarm_sources.thermometers(self.thermometers),
+                alarm_sources.waits(dues), made.waits.causes,
+                alarm_sources.thermometers(self.thermometers),
             ),
             base.session.beat, (self.means.causes,),
         )  # fmt: skip
@@ -82,6 +83,7 @@ class AlarmDesk:
         made, band, view = self._made, self._window.alarm_band, self.view
         for hook in (made.batches.changed, made.pots.changed, self._base.session.findings):
             hook.connect(lambda _: self.service.renew())
+        made.waits.changed.connect(lambda _: self.service.renew())
         made.pots.alarm.connect(self._log_failed)
         self._base.session.trouble.connect(self._log_failed)
         self.service.lost.connect(self._log_failed)

@@ -73,7 +73,7 @@ class Joined:
         self.panes = build_panes(self.look, self.presenters, made, self.ticker, base)
         self.window = MainWindow(self.look, self.panes, self._choices(), self.ticker)
         self.window.place(base.state.get("window"))
-        self.next = NextService(self.presenters.cure.dues, self._later_dues)
+        self.next = NextService(self.presenters.cure.dues, made.waits.dues, self._later_dues)
         self._findings = Findings()
         self._findings.found.connect(self._check_done, Qt.ConnectionType.QueuedConnection)
         self._findings.copied.connect(self._copy_done, Qt.ConnectionType.QueuedConnection)

@@ -37,7 +37,9 @@ class Presenters:
             made.batches, made.sheets, made.hand, made.cure, base.clock, made.wording,
             lambda: made.scales, lambda: made.colours, lambda: made.stock,
         ))  # fmt: skip
-        self.cure = CurePresenter(made.batches, made.cure, made.hand, base.clock, made.wording)
+        self.cure = CurePresenter(
+            made.batches, made.cure, made.waits, made.hand, base.clock, made.wording
+        )
         self.pot = PotPresenter(
             made.pots, made.hand, made.wording, made.loads, lambda: made.chambers
         )

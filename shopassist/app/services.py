@@ -23,6 +23,7 @@ from shopassist.services.loads import PotLoads
 from shopassist.services.people import People
 from shopassist.services.pot import PotService
 from shopassist.services.settings import Settings
+from shopassist.services.waits import WaitService
 from shopassist.store.resources import resource
 
 if TYPE_CHECKING:
@@ -60,6 +61,7 @@ class Services:
         self.hand = InHand(self.batches, base.state)
         self.people = People(base.journal, base.clock)
         self.cure = CureService(self.batches, self.sheets, base.session, base.clock)
+        self.waits = WaitService(base.journal, base.clock, base.session)
         self.loads = PotLoads(self.batches, self.cure, self.hand)
         self.pots = PotService(
             base.journal, base.clock, self.plates, self.loads.of, self.ambient, base.session.beat

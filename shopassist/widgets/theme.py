@@ -72,6 +72,7 @@ QPushButton[kind="tab"]:checked {{ border-bottom-color: {blue}; color: {ink}; }}
 QLabel[kind="label"] {{ color: {graphite}; }}
 QLabel[kind="title"] {{ font-size: {title}px; font-weight: bold; }}
 QLabel[kind="strong"] {{ font-weight: bold; }}
+QLabel[kind="count"] {{ font-size: {count}px; font-weight: bold; }}
 QLabel[kind="typed"] {{ color: {blue}; font-weight: bold; }}
 QLabel[kind="range"] {{ color: {band_edge}; }}
 QLabel[kind="error"] {{ color: {error}; }}
@@ -114,6 +115,7 @@ def sheet_of(look: Look) -> str:
         "button": target - 4,
         "field": max(look.mm(6.5), round(2 * look.metrics.body_px)) - 4,
         "title": round(1.2 * look.metrics.body_px),
+        "count": round(1.7 * look.metrics.body_px),
     }
     return _SHEET.format_map({**colours, **sizes})
 

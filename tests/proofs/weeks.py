@@ -6,9 +6,9 @@ whose wall clock is set by up to a year either way, whose zone changes, whose ma
 off. Both sleep, both are read the same temperatures or none. At every step the gates of the second
 are compared with those of the first on the scale of true time.
 
-While the machine is off, only a change that the record can show is made: back before its last sign
-of life, or on by a year. An hour that the wall clock gains or loses while nothing runs is the
-same, to any program, as an hour more or less off.
+While the machine is off, only a change that the record can show is made: by a year and some odd
+weeks. An hour that the wall clock gains or loses while nothing runs is the same, to any program,
+as an hour more or less off; so is a change by just what the clock had been wrong before.
 """
 
 import random
@@ -31,7 +31,7 @@ ZONES: tuple[str | int, ...] = (
 CHANGES = (1_792_890_000.0, 1_806_195_600.0, 1_793_512_800.0, 1_805_007_600.0)
 """Near both changes of the clocks in Europe and North America, 2026 and 2027."""
 STEPS = (365 * DAY, -365 * DAY, DAY, -DAY, HOUR, -HOUR, 90.0, -90.0, 1.5)
-STEPS_OFF = (365 * DAY, -365 * DAY, -30 * DAY)
+YEARS_OFF = (1.0, -1.0, 0.0, 0.0)
 A_DAY = 1.0
 """Elapsed time is right to a second a day where no clock is in doubt."""
 AWAKE, WOKEN = 1.0, 3.0
@@ -200,7 +200,7 @@ def asleep(shop: Shop, length: float) -> None:
 def reboot(rng: random.Random, plain: Shop, faulty: Shop) -> bool:
     """Off and on again; meanwhile the second one's wall clock may be set."""
     length = rng.uniform(30.0, 6 * HOUR)
-    moved = rng.choice((0.0, 0.0, *STEPS_OFF))
+    moved = rng.choice(YEARS_OFF) * (365 + rng.uniform(20, 40)) * DAY
     for shop, step in ((plain, 0.0), (faulty, moved)):
         shop.bench.session.beat()
         shop.bench.clock.reboot(length)

@@ -99,17 +99,15 @@ def working(
     return tuple(_of(whose, kind, begins, ends, gate) for kind, begins, ends in steps)
 
 
-def window(whose: Whose, what: Text, opens: UtcSecond, closes: UtcSecond) -> tuple[Cause, ...]:
+def window(whose: Whose, opens: UtcSecond, closes: UtcSecond) -> tuple[Cause, ...]:
     """Something that may be done only for a while: opens, is about to close, is missed."""
     near = max(opens, closes - CLOSING)
-    steps: tuple[tuple[Kind, float, float, float], ...] = (
-        ("window_open", opens, near, opens),
-        ("window_closing", near, closes, closes),
-        ("window_missed", closes, closes + KEPT, closes),
+    steps: tuple[tuple[Kind, float, float], ...] = (
+        ("window_open", opens, near),
+        ("window_closing", near, closes),
+        ("window_missed", closes, closes + KEPT),
     )
-    return tuple(
-        _of(whose, kind, begins, ends, gate, what) for kind, begins, ends, gate in steps
-    )  # fmt: skip
+    return tuple(_of(whose, kind, begins, ends, closes) for kind, begins, ends in steps)
 
 
 def release(whose: Whose, kind: Kind, gate: UtcSecond, detail: Text | None = None) -> Cause:

@@ -113,15 +113,15 @@ TABLE: Mapping[Kind, Rule] = {
         "Set it outdoors on stone, stand back, no lid.", "It may smoke and burn.", "now",
     ),
     "window_open": _low(
-        "{subject}: {detail} may begin", "Do it while it is open.",
+        "{subject}: may begin, until {gate}", "Do it while it is open.",
         "The window closes.", "the window",
     ),
     "window_closing": _medium(
-        "{subject}: {detail}, before {gate}", "Do it now, or let it pass.",
+        "{subject}: do it before {gate}", "Do it now, or let it pass.",
         "After it: scuff, and bond as a new layer.", "5 min",
     ),
     "window_missed": _low(
-        "{subject}: {detail} missed, it closed {gate}",
+        "{subject}: missed, it closed {gate}",
         "Let it set, scuff it, and bond as a new layer.", "It does not bond by itself.", "hours",
     ),
     # -- clocks: releases ---------------------------------------------------------------

@@ -9,10 +9,11 @@ from shopassist.core.batch import Batch, WarmthReading
 from shopassist.core.entry import Entry, EntrySpec
 from shopassist.core.errors import EntryError, RefusedError, ShopError
 from shopassist.core.messages import say
-from shopassist.core.quantities import Kelvin, UtcSecond
+from shopassist.core.quantities import Kelvin, Second, UtcSecond
 from shopassist.core.wording import Wording
 from shopassist.panes.cure.screen import Field, FormShown, Mode
 from shopassist.services.batches import BatchService
+from shopassist.services.waits import WaitService
 
 TEMPERATURE = EntrySpec("Kelvin", field="cure.temperature", lowest=233.15, highest=473.15)
 MODES: tuple[tuple[Mode, str], ...] = (
@@ -21,6 +22,7 @@ MODES: tuple[tuple[Mode, str], ...] = (
     ("unknown", "Not known"),
     ("correct", "Correct one"),
     ("what_if", "What if"),
+    ("clock", "A clock"),
 )
 FIELDS: dict[Mode, tuple[Field, ...]] = {
     "reading": ("temp", "when"),
@@ -28,6 +30,7 @@ FIELDS: dict[Mode, tuple[Field, ...]] = {
     "unknown": ("since", "when"),
     "correct": ("reading", "temp", "reason"),
     "what_if": ("temp",),
+    "clock": ("what", "after", "before"),
 }
 HINTS: dict[Mode, str] = {
     "reading": "Earlier readings bend the course from there on.",
@@ -35,10 +38,11 @@ HINTS: dict[Mode, str] = {
     "unknown": "Heater off, power cut: counts nothing toward what must wait.",
     "correct": "The old reading stays in the log with your reason.",
     "what_if": "Stands beside the true times, never mixed with them.",
+    "clock": "A coat, putty, a top-up in its window: with an end you are called before it closes.",
 }
 ACTS: dict[Mode, str] = {
     "reading": "Add", "extremes": "Add both", "unknown": "Record", "correct": "Correct",
-    "what_if": "Show",
+    "what_if": "Show", "clock": "Start",
 }  # fmt: skip
 MOST_READINGS = 12
 NUMBERS: tuple[Field, ...] = ("temp", "low", "high")
@@ -55,7 +59,10 @@ class _Drafts:
 class ReadingForm:
     """Holds what is being typed; ``do`` turns it into one act."""
 
-    def __init__(self, batches: BatchService, clock: Clock, wording: Wording) -> None:
+    def __init__(
+        self, batches: BatchService, waits: WaitService, clock: Clock, wording: Wording
+    ) -> None:
+        self._waits = waits
         self.mode: Mode = "reading"
         self.what_if: Kelvin | None = None
         self._batches = batches
@@ -132,6 +139,7 @@ class ReadingForm:
         acts: dict[Mode, Callable[[str, str], None]] = {
             "reading": self._add, "extremes": self._add_both, "unknown": self._record,
             "correct": self._correct, "what_if": self._ask,
+            "clock": self._start,
         }  # fmt: skip
         acts[self.mode](batch_id, place)
         self._emptied()
@@ -170,6 +178,20 @@ class ReadingForm:
     def _ask(self, *_: str) -> None:
         self.what_if = self._number("temp")
 
+    def _start(self, *_: str) -> None:
+        after, before = self._length("after"), self._length("before")
+        if after is None:
+            raise _missing("after")
+        self._waits.start(self._drafts.texts.get("what", ""), after, before)
+
+    def _length(self, name: Field) -> Second | None:
+        text = self._drafts.texts.get(name, "").strip()
+        if not text:
+            return None
+        return Second(
+            self._wording.read(text, EntrySpec("Second", field=f"cure.form.{name}")).value
+        )
+
     def _number(self, name: Field) -> Kelvin:
         if name not in self._drafts.numbers:
             raise _missing(name)
@@ -185,6 +207,7 @@ class ReadingForm:
 WORDS: dict[Field, str] = {
     "temp": "the temperature", "low": "the lowest", "high": "the highest", "since": "since when",
     "when": "when", "reading": "which reading", "reason": "why",
+    "what": "what for", "after": "after how long", "before": "before when",
 }  # fmt: skip
 
 

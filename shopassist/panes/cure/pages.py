@@ -13,7 +13,7 @@ from PySide6.QtWidgets import (
 )
 
 from shopassist.panes.cure.presenter import CurePresenter
-from shopassist.panes.cure.screen import CureScreen, Line
+from shopassist.panes.cure.screen import OWN, CureScreen, Line
 from shopassist.widgets.chart import Chart
 from shopassist.widgets.chart_shown import ChartShown
 from shopassist.widgets.explain_mark import ExplainMark
@@ -230,7 +230,7 @@ class WaitsPage(QScrollArea):
         self._grid.setColumnStretch(2, 1)
         self._grid.setRowStretch(99, 1)
         self.setWidget(inside)
-        self._rows: dict[str, tuple[QLabel, QPushButton, QLabel]] = {}
+        self._rows: dict[str, tuple[QLabel, QPushButton, QLabel, QPushButton]] = {}
 
     def draw(self, screen: CureScreen) -> None:
         """Show the cures in their order."""
@@ -239,7 +239,9 @@ class WaitsPage(QScrollArea):
             for number, other in enumerate(screen.others):
                 self._add(number, other.batch_id)
         for other in screen.others:
-            _, name, caption = self._rows[other.batch_id]
+            _, name, caption, done = self._rows[other.batch_id]
+            done.setVisible(other.own)
+            done.setAccessibleName(f"Done: {other.name}")
             name.setText(other.name)
             name.setAccessibleName(f"{other.name}: {other.caption}")
             caption.setText(other.caption)
@@ -247,7 +249,7 @@ class WaitsPage(QScrollArea):
 
     def tick(self) -> None:
         """Show the seconds."""
-        for batch_id, (digits, _, _) in self._rows.items():
+        for batch_id, (digits, *_) in self._rows.items():
             digits.setText(self._presenter.digits_of(batch_id))
 
     def _clear(self) -> None:
@@ -259,13 +261,16 @@ class WaitsPage(QScrollArea):
         self._rows = {}
 
     def _add(self, number: int, batch_id: str) -> None:
-        digits, caption = label("strong"), label("label")
-        name_it(digits, f"cure.wait.{batch_id}.remaining", "Remaining")
+        digits, caption = label("count"), label("label")
+        name_it(digits, f"cure.wait.{batch_id.removeprefix(OWN)}.remaining", "Remaining")
         digits.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         name = QPushButton()
-        name_it(name, f"cure.wait.{batch_id}.take", "")
+        name_it(name, f"cure.wait.{batch_id.removeprefix(OWN)}.take", "")
         name.setProperty("kind", "quiet")
         name.clicked.connect(lambda: self._presenter.on_take(batch_id))
-        for column, widget in enumerate((digits, name, caption)):
+        done = QPushButton("Done")
+        name_it(done, f"cure.wait.{batch_id.removeprefix(OWN)}.done", "Done")
+        done.clicked.connect(lambda: self._presenter.on_done(batch_id))
+        for column, widget in enumerate((digits, name, caption, done)):
             self._grid.addWidget(widget, number, column)
-        self._rows[batch_id] = (digits, name, caption)
+        self._rows[batch_id] = (digits, name, caption, done)

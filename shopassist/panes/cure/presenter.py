@@ -14,7 +14,8 @@ from shopassist.core.wording import NONE, Wording
 from shopassist.panes.cure import words
 from shopassist.panes.cure.charts import age_chart, warmth_chart
 from shopassist.panes.cure.form import TEMPERATURE, ReadingForm
-from shopassist.panes.cure.screen import CureScreen, Field, Line, Other, Page
+from shopassist.panes.cure.own import OwnClocks
+from shopassist.panes.cure.screen import OWN, CureScreen, Field, Line, Other, Page
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService, CureView, StageView
 from shopassist.services.cure_figures import figure_of
@@ -22,6 +23,7 @@ from shopassist.services.curve import age_curve, warmth_curve
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
 from shopassist.services.next import Due, Rank
+from shopassist.services.waits import WaitService
 from shopassist.widgets.chart_shown import ChartShown
 from shopassist.widgets.shown import BenchShown, WaitShown
 
@@ -62,6 +64,7 @@ class CurePresenter:
         "cure.milestone.<n>",
         "cure.wait.<n>.remaining",
         "cure.wait.<n>.take",
+        "cure.wait.<n>.done",
         "cure.beside",
         "cure.seen.<n>",
         "cure.page.<n>",
@@ -73,6 +76,9 @@ class CurePresenter:
         "cure.form.when",
         "cure.form.reading",
         "cure.form.reason",
+        "cure.form.what",
+        "cure.form.after",
+        "cure.form.before",
         "cure.form.do",
         "cure.form.clear",
         "cure.chart.age",
@@ -83,8 +89,10 @@ class CurePresenter:
     )
 
     def __init__(
-        self, batches: BatchService, cure: CureService, hand: InHand, clock: Clock, wording: Wording
-    ) -> None:
+        self, batches: BatchService, cure: CureService, waits: WaitService, hand: InHand,
+        clock: Clock, wording: Wording,
+    ) -> None:  # fmt: skip
+        self._own = OwnClocks(waits, clock, wording)
         self.changed: Hook[None] = Hook()
         self.explained: Hook[Figure] = Hook()
         self._batches = batches
@@ -92,10 +100,11 @@ class CurePresenter:
         self._hand = hand
         self._clock = clock
         self._wording = wording
-        self._form = ReadingForm(batches, clock, wording)
+        self._form = ReadingForm(batches, waits, clock, wording)
         self._mind = _Mind()
         batches.changed.connect(lambda _: self.changed.emit(None))
         hand.changed.connect(lambda _: self.changed.emit(None))
+        waits.changed.connect(lambda _: self.changed.emit(None))
 
     # -- what is shown ------------------------------------------------------------------------
 
@@ -141,7 +150,7 @@ class CurePresenter:
             form=self._form.shown(view.batch, now),
             charts=self._charts(view) if self._page(others) == "curve" else (),
             others=others,
-            beside=_beside(others),
+            beside=words.beside(others),
             notes=self._notes(view, lead),
             seen=tuple(self._seen(view, mark) for mark in SEEN_MARKS),
             witness=WITNESS,
@@ -152,10 +161,15 @@ class CurePresenter:
     def _empty(self) -> CureScreen:
         wait = WaitShown(ONE_LINE, "Hardener in starts a clock", "", None, explains=False)
         marks = tuple((mark, "") for mark in SEEN_MARKS)
-        form = self._form.shown(None, self._clock.read().utc)
+        now = self._clock.read().utc
+        form, others = self._form.shown(None, now), tuple(one for _, one in self._own.listed(now))
+        if others:
+            wait = WaitShown(f"{others[0].name}: {others[0].caption}", "", "", None, explains=False)
+        page: Page = "readings" if self._mind.page == "readings" else "times"
         return CureScreen(
-            "", "", wait, words.warmth(self._wording, None), "", PLACES, self._mind.place, "times",
-            (), "", form, (), (), "", (), marks, WITNESS, self._mind.error,
+            "", "", wait, words.warmth(self._wording, None), "", PLACES, self._mind.place,
+            "waits" if others and page == "times" else page,
+            (), "", form, (), others, "", (), marks, WITNESS, self._mind.error,
             "Weigh out in Mix and press Hardener in: the clock starts here.",
         )  # fmt: skip
 
@@ -211,7 +225,8 @@ class CurePresenter:
                 continue
             lead = view.lead(now)
             other = Other(batch_id, view.batch.name, self._caption(lead, now))
-            found.append((_urgency(lead, now), other))
+            found.append((words.urgency(lead, now), other))
+        found += self._own.listed(now)
         return tuple(other for _, other in sorted(found, key=lambda pair: pair[0]))
 
     def _notes(self, view: CureView, lead: StageView | None) -> tuple[str, ...]:
@@ -231,10 +246,15 @@ class CurePresenter:
     def digits(self) -> str:
         """The countdown to the gate of the lead; time since hardener where there is none."""
         view = self._front()
-        return self._digits_of(view) if view is not None else NONE
+        if view is not None:
+            return self._digits_of(view)
+        own = self._own.first()
+        return self._own.digits(own) if own else NONE
 
     def digits_of(self, batch_id: str) -> str:
-        """The countdown of another cure."""
+        """The countdown of another cure, or of a clock of one's own."""
+        if batch_id.startswith(OWN):
+            return self._own.digits(batch_id)
         view = self._cure.view(batch_id)
         return self._digits_of(view) if view is not None else ""
 
@@ -345,8 +365,14 @@ class CurePresenter:
             self._do(lambda: self._batches.see(view.batch.id, mark))
 
     def on_take(self, batch_id: str) -> None:
-        """Bring another cure to the front."""
+        """Bring another cure to the front; a clock of one's own stays where it is."""
+        if batch_id.startswith(OWN):
+            return
         self._hand.take_batch(batch_id)
+
+    def on_done(self, batch_id: str) -> None:
+        """End a clock of one's own."""
+        self._do(lambda: self._own.end(batch_id))
 
     def on_explain(self, name: str = "") -> None:
         """Explain a milestone; without a name, the one the digits count to."""
@@ -367,19 +393,3 @@ class CurePresenter:
             parts = (self._wording.say(error.title), self._wording.say(error.detail))
             self._mind.error = " ".join(part for part in parts if part)
             self.changed.emit(None)
-
-
-def _urgency(lead: StageView | None, now: float) -> tuple[int, float]:
-    """Hazards ahead first, then releases ahead, then what is reached; the soonest leads."""
-    if lead is None or lead.gate is None:
-        return 3, 0.0
-    if lead.passed(now):
-        return 2, -lead.gate
-    return (0 if lead.kind == "hazard" else 1), lead.gate
-
-
-def _beside(others: tuple[Other, ...]) -> str:
-    if not others:
-        return ""
-    first = f"{others[0].name} · {others[0].caption}"
-    return first if len(others) == 1 else f"{first} · {len(others) - 1} more"

@@ -11,8 +11,10 @@ PAGES: tuple[tuple[Page, str], ...] = (
     ("times", "Times"), ("curve", "Curve"), ("readings", "Readings"), ("witness", "Witness"),
 )  # fmt: skip
 """Pages that have a button of their own; *waits* opens from the line of the other cures."""
-Mode = Literal["reading", "extremes", "unknown", "correct", "what_if"]
-Field = Literal["temp", "low", "high", "since", "when", "reading", "reason"]
+Mode = Literal["reading", "extremes", "unknown", "correct", "what_if", "clock"]
+Field = Literal[
+    "temp", "low", "high", "since", "when", "reading", "reason", "what", "after", "before"
+]
 
 
 @frozen
@@ -34,8 +36,17 @@ class Other:
     """Another running cure, beside the one in front."""
 
     batch_id: str
+    """Or ``wait.<n>`` for a clock of one's own."""
     name: str
     caption: str
+
+    @property
+    def own(self) -> bool:
+        """Whether it is a clock of one's own, which somebody ends."""
+        return self.batch_id.startswith(OWN)
+
+
+OWN = "wait."
 
 
 @frozen

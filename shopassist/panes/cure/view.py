@@ -136,7 +136,7 @@ class CureView(PaneFrame):
         screen = self._presenter.screen
         self.set_right(screen.right)
         self.wait.draw(screen.wait)
-        self.wait.digits.setVisible(bool(screen.batch_id))
+        self.wait.digits.setVisible(bool(screen.batch_id or screen.others))
         self.wait.set_digits(self._presenter.digits())
         number, unit = screen.temperature
         self.value.setText(f"{number} {unit}")

@@ -5,6 +5,7 @@ from math import ceil, floor
 from shopassist.core.batch import WarmthReading
 from shopassist.core.messages import Amount, Moment, Text, say
 from shopassist.core.wording import NONE, Wording
+from shopassist.panes.cure.screen import Other
 from shopassist.services.cure import Aim, CureView, StageView
 from shopassist.widgets.shown import RuleShown, Tick
 
@@ -157,3 +158,20 @@ def certainty(words: Wording, view: CureView, now: float) -> str:
     if count <= 1:
         return f"from one reading at {words.amount(view.latest.middle, 'Kelvin')}"
     return f"from {count} readings, the last {words.age(now - view.latest.at)}"
+
+
+def urgency(lead: StageView | None, now: float) -> tuple[int, float]:
+    """Hazards ahead first, then releases ahead, then what is reached; the soonest leads."""
+    if lead is None or lead.gate is None:
+        return 3, 0.0
+    if lead.passed(now):
+        return 2, -lead.gate
+    return (0 if lead.kind == "hazard" else 1), lead.gate
+
+
+def beside(others: tuple[Other, ...]) -> str:
+    """What stands behind the digits of the most urgent other clock."""
+    if not others:
+        return ""
+    first = f"{others[0].name} · {others[0].caption}"
+    return first if len(others) == 1 else f"{first} · {len(others) - 1} more"

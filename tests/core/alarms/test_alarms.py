@@ -90,11 +90,11 @@ def test_working_time_calls_at_its_shares_and_a_heavy_cup_counts_as_high() -> No
 
 
 def test_a_window_opens_is_about_to_close_and_is_missed() -> None:
-    found = causes.window(KNOBS, say("top up"), gate(1200), gate(1800))
+    found = causes.window(KNOBS, gate(1200), gate(1800))
     assert [stand(found, after) for after in (1199, 1200, 1500, 1800)] == [
         [], ["window_open"], ["window_closing"], ["window_missed"],
     ]  # fmt: skip
-    short = causes.window(KNOBS, say("top up"), gate(0), gate(60))
+    short = causes.window(KNOBS, gate(0), gate(60))
     assert stand(short, 0) == ["window_closing"]
 
 

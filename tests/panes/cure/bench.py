@@ -15,7 +15,9 @@ class Bench(Shop):
     def __init__(self, folder: Path) -> None:
         super().__init__(folder)
         self.told = 0
-        self.cure_pane = CurePresenter(self.batches, self.cure, self.hand, self.clock, self.words)
+        self.cure_pane = CurePresenter(
+            self.batches, self.cure, self.waits, self.hand, self.clock, self.words
+        )
         self.cure_pane.changed.connect(lambda _: self.count())
 
     def count(self) -> None:

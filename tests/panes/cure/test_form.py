@@ -222,3 +222,47 @@ def test_readings_are_written_in_the_readers_unit(bench: Bench) -> None:
     bench.mixed(celsius=20.0)
     bench.words.units = US
     assert bench.screen.form.readings[0][1].endswith("68.0 °F")
+
+
+def start(bench: Bench, what: str, after: str, before: str = "") -> None:
+    pane = bench.cure_pane
+    pane.on_mode("clock")
+    for name, text in (("what", what), ("after", after), ("before", before)):
+        pane.on_text(name, text)  # type: ignore[arg-type]
+    pane.on_do()
+
+
+def test_a_clock_of_ones_own_stands_among_the_others_until_it_is_done(bench: Bench) -> None:
+    bench.mixed()
+    start(bench, "Top up", "25 min", "30 min")
+    (other,) = bench.screen.others
+    assert other.own
+    assert other.caption.startswith("from ")
+    assert bench.cure_pane.digits_of(other.batch_id) == "25:00"
+    bench.clock.advance(26 * 60)
+    assert bench.screen.others[0].caption.startswith("before ")
+    assert bench.cure_pane.digits_of(other.batch_id) == "4:00"
+    bench.clock.advance(10 * 60)
+    assert bench.screen.others[0].caption.endswith("missed")
+    bench.cure_pane.on_take(other.batch_id)
+    bench.cure_pane.on_done(other.batch_id)
+    assert bench.screen.others == ()
+    assert bench.cure_pane.digits_of(other.batch_id) == ""
+
+
+def test_without_a_cure_a_clock_of_ones_own_has_the_digits(bench: Bench) -> None:
+    assert bench.cure_pane.digits() == "–"
+    start(bench, "Putty", "5 min")
+    assert bench.screen.error == ""
+    assert bench.screen.page in {"readings", "waits"}
+    assert bench.cure_pane.digits() == "5:00"
+    assert bench.screen.wait.caption.startswith("Putty: from ")
+    bench.clock.advance(301)
+    assert bench.screen.others[0].caption.endswith("reached")
+
+
+def test_a_clock_needs_its_length_and_its_name(bench: Bench) -> None:
+    start(bench, "Putty", "")
+    assert "after how long" in bench.screen.error
+    start(bench, "", "5 min")
+    assert "what the clock is for" in bench.screen.error
