@@ -41,6 +41,8 @@ class FigureView(Drawn[FigureShown]):
 
     def draw(self, shown: FigureShown) -> None:
         """Show another value."""
+        if shown == self.shown:
+            return
         if shown.label != self.shown.label:
             self.setAccessibleName(shown.label)
             self.mark.setAccessibleName(f"Explain {shown.label}")

@@ -2,7 +2,7 @@
 
 from typing import Generic, TypeVar
 
-from PySide6.QtCore import QRect
+from PySide6.QtCore import QRect, QSize
 from PySide6.QtGui import QAccessible, QAccessibleEvent, QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
@@ -71,16 +71,24 @@ class Drawn(Piece, Generic[S]):
     ) -> None:
         super().__init__(look, name, label, parent)
         self.shown = shown
+        self._hinted: QSize | None = None
+        """What it asked for when it was drawn last; None: not known any more."""
         describe(self, self.spoken())
+
+    def relook(self) -> None:
+        """Take the changed look."""
+        self._hinted = None
+        super().relook()
 
     def draw(self, shown: S) -> None:
         """Show another value; nothing happens when it is the same."""
         if shown == self.shown:
             return
-        before = self.sizeHint()
+        before = self.sizeHint() if self._hinted is None else self._hinted
         self.shown = shown
         describe(self, self.spoken())
-        if self.sizeHint() != before:
+        self._hinted = self.sizeHint()
+        if self._hinted != before:
             self.updateGeometry()
         self.update()
 
