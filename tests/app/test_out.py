@@ -74,6 +74,27 @@ def test_the_sheet_has_the_grams_of_the_screen(program: Joined) -> None:
     assert "It is no safety device." in page
 
 
+def test_in_every_style_the_sheet_is_one_page_and_says_the_same(program: Joined) -> None:
+    widths = set()
+    for units, decimal in (("metric", "."), ("metric", ","), ("us", ".")):
+        program._settle(units=units, decimal=decimal)
+        pane = program.presenters.out
+        pane.on_file("sheet")
+        read = pypdf.PdfReader(pane.screen.written)
+        assert len(read.pages) == 1
+        widths.add(round(float(read.pages[0].mediabox.width)))
+        page = " ".join(read.pages[0].extract_text().split())
+        figures = program.presenters.mix.screen.figures
+        assert any(decimal in each.value for each in figures)
+        for each in figures:
+            assert f"{each.value} {each.unit}".replace("\u2009", " ") in page
+        sheet = pane.sheet()
+        for block in sheet.blocks:
+            for row in block.rows:
+                assert " ".join(row.value.split()) in page, row
+    assert len(widths) == 2, "A4 and Letter"
+
+
 @pytest.mark.parametrize(
     ("key", "pane"), [(Qt.Key.Key_E, "out"), (Qt.Key.Key_8, "plan"), (Qt.Key.Key_7, "turn")]
 )
