@@ -14,8 +14,8 @@ from shopassist.store.resources import resource
 from shopassist.store.sheet_files import folder_of
 from shopassist.store.state import State
 
-CABINET = {"warmup.moulds": "1.4 kg", "warmup.wood": "0.2 kg"}
-"""What stands in the invented shop's cabinet, as typed at its Warm-up pane."""
+WINDOW = {"warmup.moulds": "1.4 kg", "warmup.wood": "0.2 kg", "shop_told": "yes"}
+"""What stands in the invented shop's cabinet, and that it was asked about itself."""
 DAYS_BACK = 9 * 86400.0
 """The invented shop has been working for nine days."""
 
@@ -54,7 +54,7 @@ def fill_demo(paths: Paths, clock: Clock, *, manual: bool = False) -> None:
         )
     finally:
         journal.close()
-    for name, text in (CABINET | {"batch": batch}).items():
+    for name, text in (WINDOW | {"batch": batch}).items():
         State(KeptFile(paths.window)).put(name, text)
 
 

@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 
 from PySide6.QtCore import QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from shopassist.widgets import bracket, icons, strokes
@@ -28,6 +28,7 @@ class Card(QAbstractButton):
         self._digits = QRect()
         """Where the digits of a card stand, since they were painted last."""
         self._at = (0.0, 0.0)
+        self._px = 0.0
         name_it(self, name, shown.title)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
@@ -99,7 +100,7 @@ class Card(QAbstractButton):
         tokens = self.look.tokens
         painter.fillRect(self._digits, self.look.colour(tokens.sheet))
         colour = self.look.colour(getattr(tokens, SOURCE_TOKEN[self.shown.source]))
-        font = self.look.font_px(NUMBER_BODIES * self.look.metrics.body_px, bold=True)
+        font = self.look.font_px(self._px, bold=True)
         strokes.write(painter, self._at, self.shown.value, font, colour)
 
     def _paint_row(self, painter: QPainter) -> None:
@@ -149,6 +150,12 @@ class Card(QAbstractButton):
         lines = bool(shown.bracket) + bool(shown.line)
         return em * (1.4 + NUMBER_BODIES * self.look.caps + 0.9) + lines * 2.0 * em
 
+    def _fitting(self, room: float) -> float:
+        """The size of the number: the usual one, smaller where the card is narrow."""
+        px = NUMBER_BODIES * self.look.metrics.body_px
+        wide = QFontMetricsF(self.look.font_px(px, bold=True)).horizontalAdvance(self.shown.value)
+        return px if wide <= room else px * room / wide
+
     def _number(self, painter: QPainter, sides: tuple[float, float], y: float) -> None:
         look, shown, em = self.look, self.shown, float(self.look.metrics.body_px)
         tokens, (left, right) = look.tokens, sides
@@ -156,7 +163,7 @@ class Card(QAbstractButton):
         y += em
         words = strokes.cut(body, shown.caption, right - left)
         strokes.write(painter, (left, y), words, body, grey)
-        px = NUMBER_BODIES * em
+        px = self._px = self._fitting(right - left)
         y += 0.7 * em + px * look.caps
         colour = look.colour(getattr(tokens, SOURCE_TOKEN[shown.source]))
         font = look.font_px(px, bold=True)

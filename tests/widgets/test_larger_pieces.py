@@ -99,12 +99,16 @@ def test_a_card_folds_to_a_row_and_is_pressed_by_keys(look: Look, qtbot: QtBot) 
     assert card.accessibleName() == "Pot"
 
 
-def test_digits_painted_alone_leave_the_words_round_them_whole(look: Look, qtbot: QtBot) -> None:
+@pytest.mark.parametrize("width", [300, 160])
+def test_digits_painted_alone_leave_the_words_round_them_whole(
+    look: Look, qtbot: QtBot, width: int
+) -> None:
     words = CardShown("cure", "Cure", caption="Hold, gjpqy", value="5:12:21", line="21.5, typed")
     card = Card(look, "x", words)
     qtbot.addWidget(card)
-    card.resize(300, 240)
+    card.resize(width, 240)
     kept = card.grab()
+    assert card._digits.right() < width
     card.set_value("5:12:20")
     only = QRegion(card._digits)
     card.render(kept, only.boundingRect().topLeft(), only)
