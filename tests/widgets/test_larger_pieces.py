@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QRegion
 from PySide6.QtWidgets import QPushButton, QWidget
