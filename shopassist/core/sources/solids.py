@@ -4,6 +4,10 @@ from shopassist.core.sources.citation import Source
 
 SOURCES: dict[str, Source] = {
     "GEOMETRY": Source("Elementary geometry: closed form or integral", "own computation"),
+    "QUADRATURE": Source(
+        "The outline integrated numerically with scipy 1.17 (integrate.quad)", "own computation"
+    ),
+    "COOLPROP": Source("CoolProp 8.0: equation of state of water, IAPWS 1995", "own computation"),
     "PAPPUS": Source(
         "Pappus' second theorem: area times the way of its centroid; any handbook of mathematics",
         "from memory",
