@@ -272,7 +272,8 @@ class Joined:
     def _open_next(self) -> None:
         due = self.next.due(float(self.clock.read().utc))
         if due is not None:
-            self.services.hand.take_batch(due.owner)
+            if due.owner:
+                self.services.hand.take_batch(due.owner)
             self.window.show_pane(due.pane)
 
     # -- cards beside the window ------------------------------------------------------------------

@@ -40,6 +40,7 @@ class Presenters:
         self.cure = CurePresenter(
             made.batches, made.cure, made.waits, made.hand, base.clock, made.wording
         )
+        self.cure.keep = self._keep
         self.pot = PotPresenter(
             made.pots, made.hand, made.wording, made.loads, lambda: made.chambers
         )
@@ -48,6 +49,14 @@ class Presenters:
         """Those that have been built, by pane."""
         for name, presenter in (("mix", self.mix), ("cure", self.cure), ("pot", self.pot)):
             self._meet(name, presenter)
+
+    def _keep(self, name: str, text: str) -> str:
+        """Write a table where the other files go."""
+        from shopassist.app.shelf import FileShelf
+        from shopassist.panes.out.presenter import FOLDER
+
+        folder = self._base.state.get(FOLDER) or str(self._base.paths.sheets)
+        return FileShelf(self._base.clock).text(folder, name, text)
 
     def _meet(self, name: str, presenter: T) -> T:
         self.there[name] = presenter

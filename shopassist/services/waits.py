@@ -1,6 +1,7 @@
 """Clocks of one's own: started, running, ended; nothing counts down here."""
 
 from collections.abc import Iterator
+from math import ceil
 
 from shopassist.clock import Clock
 from shopassist.core.alarms import causes
@@ -103,8 +104,9 @@ class WaitService:
             gate = each.next(now)
             closing = each.closes is not None and gate == each.closes
             words = "{what} before {gate}" if closing else "{what} from {gate}"
-            event = say(words, what=each.wait.what, gate=Moment(gate))
+            shown = gate if closing else ceil(gate / 60) * 60
+            event = say(words, what=each.wait.what, gate=Moment(shown))
             rank = Rank.HAZARD if closing else Rank.RELEASE
             if gate <= now:
                 rank = Rank.LATER
-            yield Due(event, gate, None, rank, "cure", each.wait.what, "")
+            yield Due(event, gate, None, rank, "cure", "", "")

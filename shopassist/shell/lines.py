@@ -82,7 +82,7 @@ def next_shown(due: Due | None, wording: Wording, subject: str, now: float) -> N
     if due is None:
         return NextShown("Nothing is running", "")
     event = wording.say(due.event, now)
-    if due.subject != subject:
+    if due.subject and due.subject != subject:
         event = f"{event} · {due.subject}"
     return NextShown(event, wording.say(due.range, now) if due.range is not None else "")
 

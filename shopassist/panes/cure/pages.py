@@ -8,12 +8,14 @@ from PySide6.QtWidgets import (
     QLabel,
     QPushButton,
     QScrollArea,
+    QTableWidget,
+    QTableWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
 from shopassist.panes.cure.presenter import CurePresenter
-from shopassist.panes.cure.screen import OWN, CureScreen, Line
+from shopassist.panes.cure.screen import OWN, CureScreen, Line, TableShown
 from shopassist.widgets.chart import Chart
 from shopassist.widgets.chart_shown import ChartShown
 from shopassist.widgets.explain_mark import ExplainMark
@@ -141,12 +143,20 @@ class TimesPage(QScrollArea):
 class CurvePage(QWidget):
     """The age of the cure; beside it the temperature, where there is room."""
 
-    def __init__(self, look: Look) -> None:
+    def __init__(self, look: Look, presenter: CurePresenter) -> None:
         super().__init__()
         self._look = look
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        row = QHBoxLayout()
         row.setSpacing(round(3 * look.u))
+        column.addLayout(row, 1)
+        self.more = QPushButton("As a table, and for a spreadsheet")
+        name_it(self.more, "cure.open_table", "The curves as a table")
+        self.more.setProperty("kind", "quiet")
+        self.more.clicked.connect(lambda: presenter.on_page("table"))
+        column.addWidget(self.more, 0, Qt.AlignmentFlag.AlignRight)
         self.age = Chart(look, "cure.chart.age", EMPTY)
         self.warmth = Chart(look, "cure.chart.temperature", EMPTY)
         row.addWidget(self.age, 3)
@@ -172,6 +182,49 @@ class CurvePage(QWidget):
         wide = self.width() >= TWO_CHARTS_EM * self._look.metrics.body_px
         self.age.setVisible(not self._one)
         self.warmth.setVisible(wide or self._one)
+
+
+class TablePage(QWidget):
+    """The charts as a table, and the same for a spreadsheet."""
+
+    def __init__(self, look: Look, presenter: CurePresenter) -> None:
+        super().__init__()
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(round(look.u))
+        self.table = QTableWidget()
+        name_it(self.table, "cure.table", "Age and temperature of this cure")
+        self.table.setEditTriggers(QTableWidget.EditTrigger.NoEditTriggers)
+        self.table.verticalHeader().hide()
+        column.addWidget(self.table, 1)
+        row = QHBoxLayout()
+        self.save = QPushButton("Save as CSV")
+        name_it(self.save, "cure.save_csv", "Save as CSV")
+        self.save.clicked.connect(presenter.on_csv)
+        self.saved = Heading(look, "cure.table.saved", "")
+        row.addWidget(self.save)
+        row.addWidget(self.saved, 1, Qt.AlignmentFlag.AlignVCenter)
+        column.addLayout(row)
+        self._look = look
+        self._drawn: TableShown | None = None
+
+    def minimumSizeHint(self) -> QSize:
+        """Three lines; the rest can be reached."""
+        return QSize(0, 3 * self._look.mm(9))
+
+    def draw(self, shown: TableShown) -> None:
+        """Show the rows, when they are others."""
+        self.saved.draw(f"Saved: {shown.saved}" if shown.saved else "")
+        if self._drawn is not None and self._drawn.rows == shown.rows:
+            return
+        self._drawn = shown
+        self.table.setColumnCount(len(shown.head))
+        self.table.setHorizontalHeaderLabels(list(shown.head))
+        self.table.setRowCount(len(shown.rows))
+        for y, row in enumerate(shown.rows):
+            for x, words in enumerate(row):
+                self.table.setItem(y, x, QTableWidgetItem(words))
+        self.table.resizeColumnsToContents()
 
 
 class WitnessPage(QWidget):

@@ -1,7 +1,7 @@
 """Words of the cure pane: what the digits count to, how sure it is, and what was read."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import get_args
 
 from shopassist.clock import Clock
@@ -15,38 +15,32 @@ from shopassist.panes.cure import words
 from shopassist.panes.cure.charts import age_chart, warmth_chart
 from shopassist.panes.cure.form import TEMPERATURE, ReadingForm
 from shopassist.panes.cure.own import OwnClocks
-from shopassist.panes.cure.screen import OWN, CureScreen, Field, Line, Other, Page
+from shopassist.panes.cure.screen import OWN, CureScreen, Field, Other, Page, TableShown
+from shopassist.panes.cure.table import Keep, TableOf, file_name
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService, CureView, StageView
 from shopassist.services.cure_figures import figure_of
 from shopassist.services.curve import age_curve, warmth_curve
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
-from shopassist.services.next import Due, Rank
+from shopassist.services.next import Due
 from shopassist.services.waits import WaitService
 from shopassist.widgets.chart_shown import ChartShown
 from shopassist.widgets.shown import BenchShown, WaitShown
 
 __all__ = ["TEMPERATURE", "CurePresenter"]
 
-PLACES = ("resin", "mould", "pot wall", "cabinet air", "shop")
-"""What a thermometer may be measuring."""
-ONE_LINE = "Nothing is curing"
-WITNESS = (
-    "Press a fingernail into the witness cup, not into the casting. A small cup runs cooler than"
-    " the casting and lags behind it: once the cup is hard, the casting is."
-)
-
 
 @dataclass(slots=True)
 class _Mind:
     """What the pane keeps between two looks."""
 
-    place: str = PLACES[0]
+    place: str = words.PLACES[0]
     page: Page = "times"
     chosen: bool = False
     """The person chose the page; more or less room no longer turns it."""
     error: str = ""
+    saved: str = ""
     figures: dict[str, Figure] = field(default_factory=dict)
     charts: tuple[object, tuple[ChartShown, ...]] = (None, ())
     """Drawn for which view in which units: worked out once a minute or when facts change."""
@@ -83,6 +77,9 @@ class CurePresenter:
         "cure.form.clear",
         "cure.chart.age",
         "cure.chart.temperature",
+        "cure.open_table",
+        "cure.table",
+        "cure.save_csv",
         "cure.more",
         "cure.notes",
         "cure.message",
@@ -95,6 +92,8 @@ class CurePresenter:
         self._own = OwnClocks(waits, clock, wording)
         self.changed: Hook[None] = Hook()
         self.explained: Hook[Figure] = Hook()
+        self.keep: Keep | None = None
+        """How a file is written; the program sets it."""
         self._batches = batches
         self._cure = cure
         self._hand = hand
@@ -142,10 +141,10 @@ class CurePresenter:
             ),
             temperature=words.warmth(say, view.latest),
             temperature_line=words.warmth_line(say, view, now),
-            places=PLACES,
+            places=words.PLACES,
             place=self._mind.place,
             page=self._page(others),
-            lines=tuple(self._line(stage, now, then) for stage in view.relevant()),
+            lines=tuple(words.line(say, stage, now, then) for stage in view.relevant()),
             what_if=self._what_if_heading(),
             form=self._form.shown(view.batch, now),
             charts=self._charts(view) if self._page(others) == "curve" else (),
@@ -153,13 +152,14 @@ class CurePresenter:
             beside=words.beside(others),
             notes=self._notes(view, lead),
             seen=tuple(self._seen(view, mark) for mark in SEEN_MARKS),
-            witness=WITNESS,
+            witness=words.WITNESS,
             error=self._mind.error,
             empty="",
+            table=self._table(view.batch.id) if self._page(others) == "table" else TableShown(),
         )
 
     def _empty(self) -> CureScreen:
-        wait = WaitShown(ONE_LINE, "Hardener in starts a clock", "", None, explains=False)
+        wait = WaitShown(words.ONE_LINE, "Hardener in starts a clock", "", None, explains=False)
         marks = tuple((mark, "") for mark in SEEN_MARKS)
         now = self._clock.read().utc
         form, others = self._form.shown(None, now), tuple(one for _, one in self._own.listed(now))
@@ -167,9 +167,9 @@ class CurePresenter:
             wait = WaitShown(f"{others[0].name}: {others[0].caption}", "", "", None, explains=False)
         page: Page = "readings" if self._mind.page == "readings" else "times"
         return CureScreen(
-            "", "", wait, words.warmth(self._wording, None), "", PLACES, self._mind.place,
+            "", "", wait, words.warmth(self._wording, None), "", words.PLACES, self._mind.place,
             "waits" if others and page == "times" else page,
-            (), "", form, (), others, "", (), marks, WITNESS, self._mind.error,
+            (), "", form, (), others, "", (), marks, words.WITNESS, self._mind.error,
             "Weigh out in Mix and press Hardener in: the clock starts here.",
         )  # fmt: skip
 
@@ -186,6 +186,21 @@ class CurePresenter:
                 drawn = (*drawn, warmth_chart(self._wording, warmth_curve(standing)))
             self._mind.charts = (key, drawn)
         return self._mind.charts[1]
+
+    def _table(self, batch_id: str) -> TableShown:
+        shown = TableOf(self._wording, self._cure.course(batch_id)).shown()
+        return replace(shown, saved=self._mind.saved)
+
+    def on_csv(self) -> None:
+        """Write the table where the other files go."""
+        view = self._front()
+        if view is not None and self.keep is not None:
+            keep, batch = self.keep, view.batch
+            text = TableOf(self._wording, self._cure.course(batch.id)).csv()
+            self._do(
+                lambda: setattr(self._mind, "saved", keep(file_name(batch.name, batch.id), text))
+            )
+            self.changed.emit(None)
 
     def _then(self, view: CureView) -> dict[str, StageView]:
         """The same milestones if it stayed at the temperature asked about."""
@@ -205,16 +220,6 @@ class CurePresenter:
         if lead.gate is None:
             return f"{caption}: no time while it is too cold"
         return caption if not lead.passed(now) else f"{caption}: reached"
-
-    def _line(self, stage: StageView, now: float, then: dict[str, StageView]) -> Line:
-        other = then.get(stage.aim)
-        note = self._wording.say(stage.forecast.notes[0], now) if stage.forecast.notes else ""
-        return Line(
-            f"cure.milestone.{stage.aim}", words.LABELS[stage.aim],
-            words.range_text(self._wording, stage, now),
-            words.gate_time(self._wording, stage, now), stage.passed(now), note,
-            "" if other is None else words.gate_time(self._wording, other, now),
-        )  # fmt: skip
 
     def _others(self, front: CureView, now: float) -> tuple[Other, ...]:
         """All other cures, the most urgent first."""
@@ -284,11 +289,7 @@ class CurePresenter:
             lead = view.lead(now) if view is not None else None
             if view is None or lead is None:
                 continue
-            rank = Rank.HAZARD if lead.kind == "hazard" else Rank.RELEASE
-            yield Due(
-                words.gate_text(lead, words.NEXT), lead.gate, words.next_range(lead, now),
-                Rank.LATER if lead.passed(now) else rank, "cure", view.batch.name, batch_id,
-            )  # fmt: skip
+            yield words.due(view, lead, now)
 
     # -- acts -----------------------------------------------------------------------------------
 

@@ -6,7 +6,7 @@ from shopassist.core.frozen import frozen
 from shopassist.widgets.chart_shown import ChartShown
 from shopassist.widgets.shown import WaitShown
 
-Page = Literal["times", "curve", "readings", "witness", "waits"]
+Page = Literal["times", "curve", "table", "readings", "witness", "waits"]
 PAGES: tuple[tuple[Page, str], ...] = (
     ("times", "Times"), ("curve", "Curve"), ("readings", "Readings"), ("witness", "Witness"),
 )  # fmt: skip
@@ -70,6 +70,16 @@ class FormShown:
 
 
 @frozen
+class TableShown:
+    """The charts as a table."""
+
+    head: tuple[str, ...] = ()
+    rows: tuple[tuple[str, ...], ...] = ()
+    saved: str = ""
+    """Where it was written to."""
+
+
+@frozen
 class CureScreen:
     """Everything that the cure pane shows; digits are asked for apart, each second."""
 
@@ -96,3 +106,4 @@ class CureScreen:
     witness: str
     error: str
     empty: str
+    table: TableShown = TableShown()

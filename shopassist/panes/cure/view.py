@@ -15,7 +15,14 @@ from shopassist.core.entry import Entry
 from shopassist.core.wording import Wording
 from shopassist.panes.cure.form import TEMPERATURE
 from shopassist.panes.cure.form_view import FormView
-from shopassist.panes.cure.pages import CurvePage, TimesPage, WaitsPage, WitnessPage, label
+from shopassist.panes.cure.pages import (
+    CurvePage,
+    TablePage,
+    TimesPage,
+    WaitsPage,
+    WitnessPage,
+    label,
+)
 from shopassist.panes.cure.presenter import CurePresenter
 from shopassist.panes.cure.screen import PAGES, CureScreen
 from shopassist.widgets.hair import Hair
@@ -112,12 +119,13 @@ class CureView(PaneFrame):
 
     def _page_column(self, look: Look, wording: Wording) -> QVBoxLayout:
         self.times = TimesPage(look, self._presenter)
-        self.curve = CurvePage(look)
+        self.curve = CurvePage(look, self._presenter)
+        self.table = TablePage(look, self._presenter)
         self.form = FormView(look, self._presenter, wording)
         self.witness = WitnessPage(look, self._presenter)
         self.waits = WaitsPage(look, self._presenter)
         self.pages = QStackedWidget()
-        for each in (self.times, self.curve, self.form, self.witness, self.waits):
+        for each in (self.times, self.curve, self.table, self.form, self.witness, self.waits):
             self.pages.addWidget(each)
         self.beside = QPushButton()
         name_it(self.beside, "cure.beside", "")
@@ -153,11 +161,13 @@ class CureView(PaneFrame):
     def _draw_pages(self, screen: CureScreen) -> None:
         self.times.draw(screen)
         self.curve.draw(screen.charts)
+        if screen.page == "table":
+            self.table.draw(screen.table)
         self.form.draw(screen.form)
         self.witness.draw(screen)
         self.waits.draw(screen)
         pages = {
-            "times": self.times, "curve": self.curve, "readings": self.form,
+            "times": self.times, "curve": self.curve, "table": self.table, "readings": self.form,
             "witness": self.witness, "waits": self.waits,
         }  # fmt: skip
         self.pages.setCurrentWidget(pages[screen.page])

@@ -5,10 +5,18 @@ from math import ceil, floor
 from shopassist.core.batch import WarmthReading
 from shopassist.core.messages import Amount, Moment, Text, say
 from shopassist.core.wording import NONE, Wording
-from shopassist.panes.cure.screen import Other
+from shopassist.panes.cure.screen import Line, Other
 from shopassist.services.cure import Aim, CureView, StageView
+from shopassist.services.next import Due, Rank
 from shopassist.widgets.shown import RuleShown, Tick
 
+PLACES = ("resin", "mould", "pot wall", "cabinet air", "shop")
+"""What a thermometer may be measuring."""
+ONE_LINE = "Nothing is curing"
+WITNESS = (
+    "Press a fingernail into the witness cup, not into the casting. A small cup runs cooler than"
+    " the casting and lags behind it: once the cup is hard, the casting is."
+)
 LABELS: dict[Aim, str] = {
     "working": "Working time",
     "pressurise": "Under pressure",
@@ -99,6 +107,15 @@ def next_range(stage: StageView, now: float) -> Text | None:
     )
 
 
+def due(view: CureView, lead: StageView, now: float) -> Due:
+    """One cure in the next line."""
+    rank = Rank.HAZARD if lead.kind == "hazard" else Rank.RELEASE
+    return Due(
+        gate_text(lead, NEXT), lead.gate, next_range(lead, now),
+        Rank.LATER if lead.passed(now) else rank, "cure", view.batch.name, view.batch.id,
+    )  # fmt: skip
+
+
 def rule(words: Wording, view: CureView, stage: StageView, now: float) -> RuleShown | None:
     """Time as a ruled edge: what is gone, the likely range, the gate."""
     ends = range_of(stage, now)
@@ -130,6 +147,17 @@ def graduations(
         Tick(n * step / 4 - shift, words.clock(n * step / 4 - shift, start) if n % 4 == 0 else "")
         for n in range(first, last + 1)
     )
+
+
+def line(words: Wording, stage: StageView, now: float, then: dict[str, StageView]) -> Line:
+    """One milestone; beside it the same under the what-if."""
+    other = then.get(stage.aim)
+    note = words.say(stage.forecast.notes[0], now) if stage.forecast.notes else ""
+    return Line(
+        f"cure.milestone.{stage.aim}", LABELS[stage.aim], range_text(words, stage, now),
+        gate_time(words, stage, now), stage.passed(now), note,
+        "" if other is None else gate_time(words, other, now),
+    )  # fmt: skip
 
 
 def warmth(words: Wording, reading: WarmthReading | None) -> tuple[str, str]:
