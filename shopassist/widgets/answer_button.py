@@ -13,6 +13,8 @@ from shopassist.widgets.prose import wrapped
 from shopassist.widgets.shown import AnswerShown
 
 HEIGHT_MM, WIDTH_MM, GAP_MM = 19.0, 40.0, 6.0
+LEAST_GAP_MM = 2.0
+"""Where a window is low: between 1 and 3 mm make no difference to a finger."""
 COLUMNS = 2
 
 
@@ -124,7 +126,7 @@ class AnswerGrid(QWidget):
         super().__init__(parent)
         self.look = look
         name_it(self, name, "Answers")
-        self._most, self._columns = columns, 0
+        self._most, self._columns, self._gap = columns, 0, GAP_MM
         self.buttons: dict[str, AnswerButton] = {}
         self._scope: QWidget | None = None
         self._keys: list[QShortcut] = []
@@ -167,8 +169,14 @@ class AnswerGrid(QWidget):
             self._rekey()
 
     def _space(self) -> None:
-        self._grid.setSpacing(self.look.mm(GAP_MM))
+        self._grid.setSpacing(self.look.mm(self._gap))
         self._lay()
+
+    def set_gap(self, millimetres: float) -> None:
+        """Stand closer together where the window is low; the answers keep their size."""
+        if millimetres != self._gap:
+            self._gap = millimetres
+            self._space()
 
     def set_most(self, columns: int) -> None:
         """Allow so many columns."""
@@ -187,7 +195,7 @@ class AnswerGrid(QWidget):
         return QSize(self.look.mm(WIDTH_MM), super().minimumSizeHint().height())
 
     def _fitting(self) -> int:
-        gap = self.look.mm(GAP_MM)
+        gap = self.look.mm(self._gap)
         room = (self.width() + gap) // (self.look.mm(WIDTH_MM) + gap)
         return max(1, min(self._most, room))
 

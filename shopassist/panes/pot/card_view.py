@@ -17,7 +17,7 @@ from shopassist.core.pot.cards import AskKind
 from shopassist.panes.pot.field import TypedField
 from shopassist.panes.pot.presenter import PotPresenter, PotScreen
 from shopassist.panes.pot.screen import MORE, OFFER, RECORD
-from shopassist.widgets.answer_button import AnswerGrid
+from shopassist.widgets.answer_button import GAP_MM, LEAST_GAP_MM, AnswerGrid
 from shopassist.widgets.branch_note import BranchNote
 from shopassist.widgets.countdown import Countdown
 from shopassist.widgets.figure_view import FigureView
@@ -159,6 +159,7 @@ class CardView(QWidget):
         self.hold.setVisible(screen.kind is AskKind.HOLD)
         self._draw_buttons(screen)
         self.narrow(screen)
+        self._tighten()
         asked = (screen.field, screen.kind, screen.odd, screen.belief)
         if kept and asked != self._asked:
             self.take_focus()
@@ -217,6 +218,18 @@ class CardView(QWidget):
         super().resizeEvent(event)
         self._presenter.on_room(narrow=self.is_narrow())
         self.narrow(self._presenter.screen)
+        self._tighten()
+
+    def _tighten(self) -> None:
+        """Where the window is low the gaps shrink, never the answers."""
+        layout = self._card.row
+        for gap in (GAP_MM, LEAST_GAP_MM):
+            for grid in (self.answers, self.offers):
+                grid.set_gap(gap)
+            self._card.foot.setSpacing(self.look.mm(gap))
+            layout.invalidate()
+            if layout.minimumHeightForWidth(self.width()) <= self.height():
+                return
 
     def tick(self, screen: PotScreen) -> None:
         """Redraw what depends on the time alone."""
