@@ -16,7 +16,15 @@ from shopassist.widgets.piece import describe, name_it
 from shopassist.widgets.quantity_line import QuantityLine
 
 EntryOrigin = Literal[
-    "typed", "sheet", "default", "job card", "from Blank", "from the plan", "from Cure", ""
+    "typed",
+    "sheet",
+    "default",
+    "job card",
+    "on record",
+    "from Blank",
+    "from the plan",
+    "from Cure",
+    "",
 ]
 OWN: frozenset[EntryOrigin] = frozenset({"typed", ""})
 MOST_CHOICES = 4

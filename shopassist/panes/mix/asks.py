@@ -71,7 +71,7 @@ COLOUR: tuple[Ask, ...] = tuple(
     for n in (1, 2, 3)
     for ask in (
         Ask(f"colour_{n}", f"Colour {n}", choices=(("", "not on record"),)),
-        _mass(f"colour_mass_{n}", "Grams of it", high=20.0),
+        _mass(f"colour_mass_{n}", "Grams in a cup", high=20.0),
     )
 )
 STEPS: tuple[Ask, ...] = tuple(

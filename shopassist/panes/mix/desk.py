@@ -120,6 +120,8 @@ class Desk:
         basis, bases = self._basis(batch, sheet)
         found = {name: standing(name, drafts.entries, batch, sheet) for name in FIELDS}
         record = self.scale_record(batch)
+        if record is not None and found["scale_step"].origin == "default":
+            found["scale_step"] = Standing("", record.scale.step, "Kilogram", "on record")
         added = self.added(sheet)
         given = inputs(
             found, version, basis, b_first=self._book.text("order") == "b",

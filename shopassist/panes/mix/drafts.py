@@ -11,6 +11,7 @@ from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
 from shopassist.core.quantities import Kilogram
 from shopassist.core.sheets import ResinSheet
+from shopassist.panes.mix.asks import ALL, PANE
 from shopassist.services.library import Version
 from shopassist.services.mix import Basis, MixInputs
 
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
     from shopassist.panes.mix.desk import Extra
 
 FieldName = Literal["ratio_a", "ratio_b", "amount", "waste", "scale_step"]
-StandingOrigin = Literal["typed", "sheet", "default", "job card", "from Blank", ""]
+StandingOrigin = Literal["typed", "sheet", "default", "job card", "on record", "from Blank", ""]
 STEP_DEFAULT = Kilogram(0.0001)
 """A step of 0.1 g, where no scale is entered; ours."""
 
@@ -101,7 +102,7 @@ def inputs(
     """Everything the plan needs, each value with its origin."""
     sheet = version.record if version is not None else None
     waste, step = _origin(found["waste"], version), _origin(found["scale_step"], version)
-    if extra.step is not None and found["scale_step"].origin == "default":
+    if extra.step is not None and found["scale_step"].origin == "on record":
         step = extra.step
     assert waste is not None  # noqa: S101 - it has a default
     assert step is not None  # noqa: S101 - it has a default
@@ -150,3 +151,10 @@ def _origin(each: Standing, version: Version[ResinSheet] | None) -> Origin | Non
 def _of_sheet(value: float, quantity: str, version: Version[ResinSheet]) -> Origin:
     note = say("Sheet {name}, version {number}.", name=version.name, number=version.number)
     return Origin(value, quantity, "sheet", note)
+
+
+def label_of(name: str) -> str:
+    """What a person calls an entry, of this pane or of another."""
+    own: dict[str, str] = {f"{PANE}.{ask.name}": ask.label for ask in ALL}
+    own.update((str(field), label) for field, label in LABELS.items())
+    return own.get(name, name.rpartition(".")[2].replace("_", " "))

@@ -1,7 +1,7 @@
 """Words of the mix pane: drafts in, grams and stops out; commits when a field is left."""
 
 from collections.abc import Callable
-from typing import Literal, cast
+from typing import Literal
 
 from shopassist.core.batch import Typed
 from shopassist.core.entry import Entry
@@ -11,7 +11,7 @@ from shopassist.core.quantities import Kilogram, UtcSecond
 from shopassist.panes.mix import words
 from shopassist.panes.mix.asks import ALL, NAMES, PAGES, PANE
 from shopassist.panes.mix.desk import Desk, Drafts, Stand
-from shopassist.panes.mix.drafts import LABELS, FieldName
+from shopassist.panes.mix.drafts import FieldName, label_of
 from shopassist.panes.mix.pages import MixPages
 from shopassist.panes.mix.screen import ButtonShown, MixScreen
 from shopassist.panes.mix.sources import MixSources
@@ -370,7 +370,7 @@ class MixPresenter:
         """Give back what the newest entry replaced."""
         if self._hand.batch:
             undone = self._batches.undo(self._hand.batch)
-            label = LABELS.get(cast("FieldName", undone), undone) if undone else None
+            label = label_of(undone) if undone else None
             self._tell(f"Undone: {label}." if label else "Nothing to undo.")
 
     def on_explain(self, name: str) -> None:

@@ -54,6 +54,8 @@ def test_the_last_scale_is_taken_again_until_a_step_is_typed(bench: MixBench) ->
     bench.shop.hand.take_batch(bench.shop.batches.open("Next"))
     four_to_one(bench, "125.3 g")
     assert bench.grams[2] == "126 g"
+    step = dict(bench.pane.screen.fields)["scale_step"]
+    assert (step.value, step.origin) == (0.001, "on record")
     bench.type(scale_step="0.1 g")
     assert bench.grams[2] == "125.4 g"
 

@@ -2,6 +2,7 @@
 
 import pytest
 
+from shopassist.core.batch import Typed
 from shopassist.core.errors import StoreError
 from shopassist.core.figures import Figure
 from tests.panes.mix.conftest import PAGE_SPECS, MixBench
@@ -218,6 +219,15 @@ def test_undo_gives_back_what_stood_before(bench: MixBench) -> None:
     bench.pane.on_undo()
     bench.pane.on_undo()
     assert bench.pane.screen.message == "Nothing to undo."
+
+
+def test_what_is_undone_is_called_by_its_name(bench: MixBench) -> None:
+    bench.hundred_thirty().page("cup", cups="2")
+    bench.pane.on_undo()
+    assert bench.pane.screen.message == "Undone: Mixed in cups."
+    bench.shop.batches.enter(bench.batch, "blank.mould_depth", Typed("40 mm", 0.04, "Metre"))
+    bench.pane.on_undo()
+    assert bench.pane.screen.message == "Undone: mould depth."
 
 
 def test_undo_without_a_batch_is_nothing(bench: MixBench) -> None:
