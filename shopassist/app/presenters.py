@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from shopassist.app.foundation import Foundation
 from shopassist.app.services import KINDS, Services, form_of
+from shopassist.core.quantities import Second
 from shopassist.panes.cure.presenter import CurePresenter
 from shopassist.panes.mix.presenter import MixPresenter
 from shopassist.panes.mix.sources import MixSources
@@ -41,6 +42,7 @@ class Presenters:
             made.batches, made.cure, made.waits, made.hand, base.clock, made.wording
         )
         self.cure.keep = self._keep
+        self.cure.form.settle = self._settle
         self.pot = PotPresenter(
             made.pots, made.hand, made.wording, made.loads, lambda: made.chambers
         )
@@ -49,6 +51,11 @@ class Presenters:
         """Those that have been built, by pane."""
         for name, presenter in (("mix", self.mix), ("cure", self.cure), ("pot", self.pot)):
             self._meet(name, presenter)
+
+    def _settle(self, off: Second) -> None:
+        """The person says how long the machine was off."""
+        self._base.session.settle(off)
+        self._made.cure.forget()
 
     def _keep(self, name: str, text: str) -> str:
         """Write a table where the other files go."""

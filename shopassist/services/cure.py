@@ -113,6 +113,10 @@ class CureService:
     def _forget(self, batch_id: str) -> None:
         self._kept.pop(batch_id, None)
 
+    def forget(self) -> None:
+        """Work everything out anew: something was settled about the clocks."""
+        self._kept.clear()
+
     # -- looking ----------------------------------------------------------------------------
 
     def running(self) -> tuple[str, ...]:

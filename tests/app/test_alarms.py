@@ -282,3 +282,30 @@ def test_a_logger_on_record_feeds_the_cure_in_hand(shop: Shop, tmp_path: Path) -
     desk.service.renew()
     shop.live(1)
     assert "thermometer_lost/Probe" in desk.service.book.alarms
+
+
+def test_a_doubted_clock_is_called_for_and_settled_in_cure(shop: Shop) -> None:
+    shop.mixed()
+    folder, clock = shop.folder, shop.clock
+    shop.kill()
+    clock.moved = None
+    clock.reboot(3600)
+    clock.step(-400 * 86_400.0)
+    again = Person(folder, clock)
+    again.until(lambda: again.program.alarms is not None, "the alarms are not there")
+    again.program.tick()
+    desk, pane = again.program.alarms, again.program.presenters.cure
+    assert desk is not None
+    assert any(key.startswith("clock_doubted/") for key in desk.service.book.alarms)
+    pane.on_mode("off")
+    pane.on_text("off", "1 h")
+    pane.on_do()
+    assert pane.screen.error == ""
+    desk.service.renew()
+    again.program.tick()
+    assert not any(key.startswith("clock_doubted/") for key in desk.service.book.alarms)
+    view = again.program.services.cure.view(again.program.services.batches.ids()[0])
+    assert view is not None
+    assert not view.elapsed.doubted
+    again.close()
+    shop.program = again.program

@@ -23,6 +23,7 @@ MODES: tuple[tuple[Mode, str], ...] = (
     ("correct", "Correct one"),
     ("what_if", "What if"),
     ("clock", "A clock"),
+    ("off", "Machine was off"),
 )
 FIELDS: dict[Mode, tuple[Field, ...]] = {
     "reading": ("temp", "when"),
@@ -31,6 +32,7 @@ FIELDS: dict[Mode, tuple[Field, ...]] = {
     "correct": ("reading", "temp", "reason"),
     "what_if": ("temp",),
     "clock": ("what", "after", "before"),
+    "off": ("off",),
 }
 HINTS: dict[Mode, str] = {
     "reading": "Earlier readings bend the course from there on.",
@@ -39,10 +41,11 @@ HINTS: dict[Mode, str] = {
     "correct": "The old reading stays in the log with your reason.",
     "what_if": "Stands beside the true times, never mixed with them.",
     "clock": "A coat, putty, a top-up in its window: with an end you are called before it closes.",
+    "off": "Where the clock is in doubt: how long it really was off before its last start.",
 }
 ACTS: dict[Mode, str] = {
     "reading": "Add", "extremes": "Add both", "unknown": "Record", "correct": "Correct",
-    "what_if": "Show", "clock": "Start",
+    "what_if": "Show", "clock": "Start", "off": "Settle",
 }  # fmt: skip
 MOST_READINGS = 12
 NUMBERS: tuple[Field, ...] = ("temp", "low", "high")
@@ -65,6 +68,8 @@ class ReadingForm:
         self._waits = waits
         self.mode: Mode = "reading"
         self.what_if: Kelvin | None = None
+        self.settle: Callable[[Second], None] | None = None
+        """Takes the person's word for how long the machine was off; the program sets it."""
         self._batches = batches
         self._clock = clock
         self._wording = wording
@@ -139,7 +144,7 @@ class ReadingForm:
         acts: dict[Mode, Callable[[str, str], None]] = {
             "reading": self._add, "extremes": self._add_both, "unknown": self._record,
             "correct": self._correct, "what_if": self._ask,
-            "clock": self._start,
+            "clock": self._start, "off": self._settle,
         }  # fmt: skip
         acts[self.mode](batch_id, place)
         self._emptied()
@@ -184,6 +189,13 @@ class ReadingForm:
             raise _missing("after")
         self._waits.start(self._drafts.texts.get("what", ""), after, before)
 
+    def _settle(self, *_: str) -> None:
+        off = self._length("off")
+        if off is None:
+            raise _missing("off")
+        if self.settle is not None:
+            self.settle(off)
+
     def _length(self, name: Field) -> Second | None:
         text = self._drafts.texts.get(name, "").strip()
         if not text:
@@ -208,6 +220,7 @@ WORDS: dict[Field, str] = {
     "temp": "the temperature", "low": "the lowest", "high": "the highest", "since": "since when",
     "when": "when", "reading": "which reading", "reason": "why",
     "what": "what for", "after": "after how long", "before": "before when",
+    "off": "how long it was off",
 }  # fmt: skip
 
 

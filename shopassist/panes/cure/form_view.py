@@ -25,7 +25,7 @@ from shopassist.widgets.quantity_edit import QuantityEdit
 LABELS: dict[Field, str] = {
     "temp": "Temperature", "low": "Lowest", "high": "Highest", "since": "Since", "when": "When",
     "reading": "Reading", "reason": "Reason", "what": "What for", "after": "From, after",
-    "before": "Until, after",
+    "before": "Until, after", "off": "Off for",
 }  # fmt: skip
 WIDTHS: dict[Field, int] = {"reading": 13, "reason": 12, "since": 9, "when": 9, "what": 12}
 

@@ -73,6 +73,7 @@ class CurePresenter:
         "cure.form.what",
         "cure.form.after",
         "cure.form.before",
+        "cure.form.off",
         "cure.form.do",
         "cure.form.clear",
         "cure.chart.age",
@@ -99,7 +100,7 @@ class CurePresenter:
         self._hand = hand
         self._clock = clock
         self._wording = wording
-        self._form = ReadingForm(batches, waits, clock, wording)
+        self.form = self._form = ReadingForm(batches, waits, clock, wording)
         self._mind = _Mind()
         batches.changed.connect(lambda _: self.changed.emit(None))
         hand.changed.connect(lambda _: self.changed.emit(None))

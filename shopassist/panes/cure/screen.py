@@ -11,9 +11,9 @@ PAGES: tuple[tuple[Page, str], ...] = (
     ("times", "Times"), ("curve", "Curve"), ("readings", "Readings"), ("witness", "Witness"),
 )  # fmt: skip
 """Pages that have a button of their own; *waits* opens from the line of the other cures."""
-Mode = Literal["reading", "extremes", "unknown", "correct", "what_if", "clock"]
+Mode = Literal["reading", "extremes", "unknown", "correct", "what_if", "clock", "off"]
 Field = Literal[
-    "temp", "low", "high", "since", "when", "reading", "reason", "what", "after", "before"
+    "temp", "low", "high", "since", "when", "reading", "reason", "what", "after", "before", "off"
 ]
 
 

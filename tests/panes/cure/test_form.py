@@ -266,3 +266,19 @@ def test_a_clock_needs_its_length_and_its_name(bench: Bench) -> None:
     assert "after how long" in bench.screen.error
     start(bench, "", "5 min")
     assert "what the clock is for" in bench.screen.error
+
+
+def test_a_doubt_about_the_clock_is_settled_by_the_persons_word(bench: Bench) -> None:
+    told: list[float] = []
+    bench.mixed()
+    pane = bench.cure_pane
+    pane.on_mode("off")
+    pane.on_do()
+    assert "how long it was off" in bench.screen.error
+    pane.on_text("off", "2 h")
+    pane.on_do()
+    pane.form.settle = lambda off: told.append(float(off))
+    pane.on_text("off", "2 h")
+    pane.on_do()
+    assert told == [7200.0]
+    assert bench.screen.error == ""
