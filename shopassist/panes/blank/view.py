@@ -2,10 +2,8 @@
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
-    QFrame,
     QHBoxLayout,
     QPushButton,
-    QScrollArea,
     QStackedWidget,
     QVBoxLayout,
 )
@@ -26,6 +24,7 @@ from shopassist.widgets.piece import name_it
 from shopassist.widgets.prose import Heading
 from shopassist.widgets.section_shown import SectionShown
 from shopassist.widgets.shown import FigureShown
+from shopassist.widgets.tabs import row_of, scrolled, tabs
 
 COLUMN_BODIES = 17
 NO_FIGURE = FigureShown("", "–", "", "missing", explains=False)
@@ -49,23 +48,12 @@ class BlankView(PaneFrame):
     def _build_entries(self) -> QVBoxLayout:
         column = QVBoxLayout()
         column.setSpacing(round(1.5 * self.look.u))
-        tabs = QHBoxLayout()
-        tabs.setSpacing(0)
-        self.pages: dict[str, QPushButton] = {}
-        for number, (key, title) in enumerate(PAGES, 1):
-            button = QPushButton(title)
-            name_it(button, f"{PANE}.page.{number}", title)
-            button.setProperty("kind", "tab")
-            button.setCheckable(True)
-            button.clicked.connect(lambda _=False, key=key: self._presenter.on_page(key))
-            tabs.addWidget(button)
-            self.pages[key] = button
-        tabs.addStretch(1)
-        column.addLayout(tabs)
+        self.pages = tabs(f"{PANE}.page", PAGES, self._presenter.on_page)
+        column.addLayout(row_of(self.pages, 0))
         self.stack = QStackedWidget()
         self.grids = [self._grid(asks) for asks in (MOULD, CORE, BORE, MORE)]
         for grid in self.grids:
-            self.stack.addWidget(_scrolled(grid))
+            self.stack.addWidget(scrolled(grid, by_keys=False))
         column.addWidget(self.stack, 1)
         return column
 
@@ -148,14 +136,3 @@ class BlankView(PaneFrame):
         """Bring the keyboard to the first entry."""
         grid = self.grids[self.stack.currentIndex()]
         grid.first().setFocus(Qt.FocusReason.OtherFocusReason)
-
-
-def _scrolled(widget: EntryGrid) -> QScrollArea:
-    area = QScrollArea()
-    area.setWidget(widget)
-    area.setWidgetResizable(True)
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    area.viewport().setAutoFillBackground(False)
-    widget.setAutoFillBackground(False)
-    return area

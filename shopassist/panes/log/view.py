@@ -3,11 +3,9 @@
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
-    QFrame,
     QHBoxLayout,
     QLineEdit,
     QPushButton,
-    QScrollArea,
     QStackedWidget,
     QTableView,
     QVBoxLayout,
@@ -26,6 +24,7 @@ from shopassist.widgets.piece import name_it
 from shopassist.widgets.pot_card import ReportedRows
 from shopassist.widgets.prose import Heading
 from shopassist.widgets.shown import Reported
+from shopassist.widgets.tabs import row_of, scrolled, tabs
 
 
 class LogView(PaneFrame):
@@ -62,17 +61,8 @@ class LogView(PaneFrame):
         self.search.setClearButtonEnabled(True)
         self.search.textChanged.connect(self._presenter.on_search)
         column.addWidget(self.search)
-        filters = QHBoxLayout()
-        self.filters: dict[str, QPushButton] = {}
-        for number, (key, words) in enumerate(FILTERS, 1):
-            button = _button(f"log.filter.{number}", words)
-            button.setProperty("kind", "tab")
-            button.setCheckable(True)
-            button.clicked.connect(lambda _=False, key=key: self._presenter.on_filter(key))
-            filters.addWidget(button)
-            self.filters[key] = button
-        filters.addStretch(1)
-        column.addLayout(filters)
+        self.filters = tabs("log.filter", FILTERS, self._presenter.on_filter)
+        column.addLayout(row_of(self.filters))
         column.addWidget(self._build_table(look), 1)
         self.status = Heading(look, "log.status", "")
         column.addWidget(self.status)
@@ -93,17 +83,8 @@ class LogView(PaneFrame):
         side.setSpacing(round(1.5 * look.u))
         self.heading = Heading(look, "log.title", "", "title", "ink")
         side.addWidget(self.heading)
-        pages = QHBoxLayout()
-        self.pages: dict[str, QPushButton] = {}
-        for number, (key, words) in enumerate(PAGES, 1):
-            button = _button(f"log.page.{number}", words)
-            button.setProperty("kind", "tab")
-            button.setCheckable(True)
-            button.clicked.connect(lambda _=False, key=key: self._presenter.on_page(key))
-            pages.addWidget(button)
-            self.pages[key] = button
-        pages.addStretch(1)
-        side.addLayout(pages)
+        self.pages = tabs("log.page", PAGES, self._presenter.on_page)
+        side.addLayout(row_of(self.pages))
         self.stack = QStackedWidget()
         self.compare = ComparePage(look, self._presenter)
         self.symptoms = SymptomPage(look, self._presenter)
@@ -120,12 +101,7 @@ class LogView(PaneFrame):
         column.setSpacing(round(1.5 * look.u))
         self.facts = ReportedRows(look, "log.facts", "Facts of the batch", ())
         self.facts.setAutoFillBackground(False)
-        scroll = QScrollArea()
-        scroll.setWidget(self.facts)
-        scroll.setWidgetResizable(True)
-        scroll.setFrameShape(QFrame.Shape.NoFrame)
-        scroll.viewport().setAutoFillBackground(False)
-        column.addWidget(scroll, 1)
+        column.addWidget(scrolled(self.facts), 1)
         column.addSpacing(round(look.u))
         column.addLayout(self._build_acts())
         self.name_line = _line("log.name", "Name")

@@ -18,6 +18,7 @@ from shopassist.widgets.look import Look
 from shopassist.widgets.pane_frame import PaneFrame
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.prose import Heading
+from shopassist.widgets.tabs import row_of, tabs
 
 PANE = "out"
 
@@ -28,18 +29,8 @@ class OutView(PaneFrame):
     def __init__(self, look: Look, presenter: OutPresenter) -> None:
         super().__init__(look, PANE, "Out")
         self._presenter = presenter
-        tabs = QHBoxLayout()
-        self.pages: dict[str, QPushButton] = {}
-        for number, (key, title) in enumerate(PAGES, 1):
-            button = QPushButton(title)
-            name_it(button, f"{PANE}.page.{number}", title)
-            button.setProperty("kind", "tab")
-            button.setCheckable(True)
-            button.clicked.connect(lambda _=False, key=key: presenter.on_page(key))
-            tabs.addWidget(button)
-            self.pages[key] = button
-        tabs.addStretch(1)
-        self.body.addLayout(tabs)
+        self.pages = tabs(f"{PANE}.page", PAGES, presenter.on_page)
+        self.body.addLayout(row_of(self.pages))
         self.stack = QStackedWidget()
         self.stack.addWidget(self._build_files())
         self.stack.addWidget(self._build_backups())

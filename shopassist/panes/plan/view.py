@@ -3,12 +3,10 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QCheckBox,
-    QFrame,
     QHBoxLayout,
     QLabel,
     QLineEdit,
     QPushButton,
-    QScrollArea,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
@@ -27,6 +25,7 @@ from shopassist.widgets.paragraphs import Paragraphs
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.prose import Heading
 from shopassist.widgets.shown import FigureShown
+from shopassist.widgets.tabs import row_of, scrolled, tabs
 
 PANE = "plan"
 
@@ -92,42 +91,26 @@ class PlanView(PaneFrame):
         view.explain_asked.connect(lambda: self._presenter.on_explain(name))
         return view
 
-    def _tabs(self, kind: str, entries: tuple[tuple[str, str], ...]) -> tuple[
-        QHBoxLayout, dict[str, QPushButton]
-    ]:  # fmt: skip
-        row, made = QHBoxLayout(), {}
-        for number, (key, title) in enumerate(entries, 1):
-            button = QPushButton(title)
-            name_it(button, f"{PANE}.{kind}.{number}", title)
-            button.setProperty("kind", "tab")
-            button.setCheckable(True)
-            act = self._presenter.on_span if kind == "span" else self._presenter.on_page
-            button.clicked.connect(lambda _=False, key=key, act=act: act(key))
-            row.addWidget(button)
-            made[key] = button
-        row.addStretch(1)
-        return row, made
-
     def _build_bars(self) -> QVBoxLayout:
         column = QVBoxLayout()
         column.setSpacing(round(self.look.u))
-        tabs, self.spans = self._tabs("span", SPANS)
-        column.addLayout(tabs)
+        self.spans = tabs(f"{PANE}.span", SPANS, self._presenter.on_span)
+        column.addLayout(row_of(self.spans))
         self.bars = Bars(self.look, f"{PANE}.bars", BarsShown(empty="–"))
         self.bars.chosen.connect(self._presenter.on_select)
         self.bars.stepped.connect(self._presenter.on_step)
-        self.area = _scrolled(self.bars)
+        self.area = scrolled(self.bars, by_keys=False)
         column.addWidget(self.area, 1)
         return column
 
     def _build_side(self, wording: Wording) -> QVBoxLayout:
         side = QVBoxLayout()
         side.setSpacing(round(1.5 * self.look.u))
-        tabs, self.pages = self._tabs("page", PAGES)
-        side.addLayout(tabs)
+        self.pages = tabs(f"{PANE}.page", PAGES, self._presenter.on_page)
+        side.addLayout(row_of(self.pages))
         self.stack = QStackedWidget()
         for page in (self._today_page(), self._stage_page(wording), self._shop_page()):
-            self.stack.addWidget(_scrolled(page))
+            self.stack.addWidget(scrolled(page, by_keys=False))
         side.addWidget(self.stack, 1)
         return side
 
@@ -286,15 +269,3 @@ def _dress(widget: QWidget, name: str, value: str) -> None:
         widget.setProperty(name, value)
         widget.style().unpolish(widget)
         widget.style().polish(widget)
-
-
-def _scrolled(widget: QWidget) -> QScrollArea:
-    area = QScrollArea()
-    area.setWidget(widget)
-    area.setWidgetResizable(True)
-    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    area.viewport().setAutoFillBackground(False)
-    widget.setAutoFillBackground(False)
-    return area

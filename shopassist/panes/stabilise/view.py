@@ -2,11 +2,9 @@
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
-    QFrame,
     QGridLayout,
     QHBoxLayout,
     QPushButton,
-    QScrollArea,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
@@ -29,6 +27,7 @@ from shopassist.widgets.pot_card import ReportedRows
 from shopassist.widgets.prose import Heading
 from shopassist.widgets.quantity_edit import QuantityEdit
 from shopassist.widgets.shown import FigureShown
+from shopassist.widgets.tabs import row_of, scrolled, tabs
 
 MOST_ACTS, MOST_FIGURES = 4, 6
 NO_FIGURE = FigureShown("", "–", "", "missing", explains=False, lead=False)
@@ -136,23 +135,17 @@ class StabiliseView(PaneFrame):
     def _build_side(self) -> QVBoxLayout:
         look, side = self.look, QVBoxLayout()
         side.setSpacing(round(1.5 * look.u))
-        tabs = QHBoxLayout()
-        self.pages: dict[str, QPushButton] = {}
-        for number, (key, title) in enumerate(PAGES, 1):
-            button = QPushButton(title)
-            name_it(button, f"{PANE}.page.{number}", title)
-            button.setProperty("kind", "tab")
-            button.setCheckable(True)
-            button.clicked.connect(lambda _=False, key=key: self._presenter.on_page(key))
-            tabs.addWidget(button)
-            self.pages[key] = button
-        tabs.addStretch(1)
-        side.addLayout(tabs)
+        self.pages = tabs(f"{PANE}.page", PAGES, self._presenter.on_page)
+        side.addLayout(row_of(self.pages))
         self.stack = QStackedWidget()
         self.facts = ReportedRows(look, f"{PANE}.facts", "Reported so far", ())
         self.cautions = Paragraphs(look, f"{PANE}.cautions", "Cautions")
         self.grids = [self._grid(asks) for asks in (SET, BATH, BAKE)]
-        for page in (_scrolled(self.facts), *map(_scrolled, self.grids), self.cautions):
+        for page in (
+            scrolled(self.facts),
+            *(scrolled(grid, by_keys=False) for grid in self.grids),
+            self.cautions,
+        ):
             self.stack.addWidget(page)
         side.addWidget(self.stack, 1)
         return side
@@ -224,17 +217,6 @@ class StabiliseView(PaneFrame):
                 widget.line.setFocus(Qt.FocusReason.OtherFocusReason)
                 return
         self.acts[0].setFocus(Qt.FocusReason.OtherFocusReason)
-
-
-def _scrolled(widget: QWidget) -> QScrollArea:
-    area = QScrollArea()
-    area.setWidget(widget)
-    area.setWidgetResizable(True)
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    area.viewport().setAutoFillBackground(False)
-    widget.setAutoFillBackground(False)
-    return area
 
 
 def _dress(button: QPushButton, words: str, *, primary: bool) -> None:

@@ -2,11 +2,9 @@
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
-    QFrame,
     QGridLayout,
     QHBoxLayout,
     QPushButton,
-    QScrollArea,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
@@ -32,6 +30,7 @@ from shopassist.widgets.piece import name_it
 from shopassist.widgets.prose import Heading
 from shopassist.widgets.ruled_edge import RuledEdge
 from shopassist.widgets.shown import DeviationShown, FigureShown, RuleShown
+from shopassist.widgets.tabs import scrolled, tabs
 
 NO_FIGURE = FigureShown("", "–", "", "missing", explains=False, lead=False)
 ACROSS = 3
@@ -47,7 +46,7 @@ class TurnView(PaneFrame):
         row.setSpacing(round(3 * look.u))
         row.addLayout(self._build_entries(), 4)
         row.addWidget(Hair(look, down=True))
-        row.addWidget(_scrolled(self._build_results()), 7)
+        row.addWidget(scrolled(self._build_results(), by_keys=False), 7)
         self.body.addLayout(row, 1)
         presenter.changed.connect(lambda _: self.show_screen())
         self.show_screen()
@@ -57,22 +56,16 @@ class TurnView(PaneFrame):
     def _build_entries(self) -> QVBoxLayout:
         column = QVBoxLayout()
         column.setSpacing(round(1.5 * self.look.u))
-        tabs = QGridLayout()
-        tabs.setSpacing(0)
-        self.pages: dict[str, QPushButton] = {}
-        for number, (key, title) in enumerate(PAGES):
-            button = QPushButton(title)
-            name_it(button, f"{PANE}.page.{number + 1}", title)
-            button.setProperty("kind", "tab")
-            button.setCheckable(True)
-            button.clicked.connect(lambda _=False, key=key: self._presenter.on_page(key))
-            tabs.addWidget(button, number // ACROSS, number % ACROSS)
-            self.pages[key] = button
-        column.addLayout(tabs)
+        rows = QGridLayout()
+        rows.setSpacing(0)
+        self.pages = tabs(f"{PANE}.page", PAGES, self._presenter.on_page)
+        for number, button in enumerate(self.pages.values()):
+            rows.addWidget(button, number // ACROSS, number % ACROSS)
+        column.addLayout(rows)
         self.stack = QStackedWidget()
         self.grids = {key: self._grid(CARDS[key]) for key, _ in PAGES}
         for grid in self.grids.values():
-            self.stack.addWidget(_scrolled(grid))
+            self.stack.addWidget(scrolled(grid, by_keys=False))
         column.addWidget(self.stack, 1)
         return column
 
@@ -225,15 +218,3 @@ class TurnView(PaneFrame):
     def take_focus(self) -> None:
         """Bring the keyboard to the card's first entry."""
         self.grids[self._presenter.screen.page].first().setFocus(Qt.FocusReason.OtherFocusReason)
-
-
-def _scrolled(widget: QWidget) -> QScrollArea:
-    area = QScrollArea()
-    area.setWidget(widget)
-    area.setWidgetResizable(True)
-    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    area.viewport().setAutoFillBackground(False)
-    widget.setAutoFillBackground(False)
-    return area
