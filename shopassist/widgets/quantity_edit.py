@@ -144,6 +144,7 @@ class QuantityEdit(QWidget):
         self._set("", "")
 
     def _set(self, text: str, origin: EntryOrigin) -> None:
+        self.refresh_unit()
         if self.line.strict and text:
             raise ValueError("a strict field starts empty and is typed")
         if self.is_dirty:

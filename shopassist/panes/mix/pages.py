@@ -100,7 +100,7 @@ class MixPages:
         from shopassist.services.measure import measure, two_ratios
 
         found = measure(self._desk.facts(stand))
-        self._places = words.step_places(stand.plan)
+        self._places = words.step_places(self._from.wording, stand.plan)
         if found.caution is None and stand.sheet is not None:
             found = _with(found, two_ratios(stand.sheet))
         records = self._from.scales().all()

@@ -77,6 +77,8 @@ class Weighing(QWidget):
         """One entry a cup and part: a new one starts empty, an old one is taken away."""
         wanted = (screen.batch_id, screen.cup, screen.weighing)
         if wanted == self._edit_for:
+            if self._edit is not None:
+                self._edit.refresh_unit()
             return
         had_focus = self._edit is not None and self._edit.line.hasFocus()
         if self._edit is not None:

@@ -1,6 +1,7 @@
 """The mix pane's figures, stops and lines, written for the reader."""
 
 from collections.abc import Mapping
+from math import ceil, log10
 
 from shopassist.core.batch import Batch, Cup
 from shopassist.core.figures import Figure
@@ -19,6 +20,7 @@ PART_NAMES = {"a": "Resin", "b": "Hardener", "colour": "Colour"}
 OFF_SCALE = 2.0
 """The rule of the tolerance runs to so many times its limit at least."""
 SMALL = 1e-9
+MOST_PLACES = 4
 
 
 def summary(
@@ -47,23 +49,25 @@ def _plain(say: Wording, value: float) -> str:
 
 def figures(say: Wording, made: MixPlan) -> tuple[FigureShown, ...]:
     """Both parts and the total; a dash and what is missing where they are not known."""
-    decimals = step_places(made)
+    decimals = step_places(say, made)
     return tuple(
         _figure(say, each, decimals, lead=lead)
         for each, lead in ((made.part_a, True), (made.part_b, True), (made.total, False))
     )
 
 
-def step_places(made: MixPlan) -> int | None:
-    """As many places as the scale shows."""
+def step_places(say: Wording, made: MixPlan) -> int | None:
+    """As many places as the scale shows, in the unit of the shop."""
     if made.step_error is None:
         return None
     step = made.step_error.inputs["step"]
-    grams = float(step.value or 0.0) * 1000  # an Origin's value is SI here
-    places = 0
-    while places < 4 and abs(grams - round(grams, places)) > SMALL:  # noqa: PLR2004 - 0.1 mg
-        places += 1
-    return places
+    unit = say.table.find(say.units.unit("Kilogram"), "Kilogram")
+    shown = float(step.value or 0.0) / (unit.factor if unit is not None else 1e-3)
+    for places in range(MOST_PLACES + 1):
+        if abs(shown - round(shown, places)) <= SMALL:
+            return places
+    # A step of grams is no round number of ounces: as many places as still tell it apart.
+    return min(MOST_PLACES, ceil(-log10(shown)))
 
 
 def _figure(say: Wording, figure: Figure, decimals: int | None, *, lead: bool) -> FigureShown:
@@ -79,7 +83,7 @@ def stops(
     say: Wording, made: MixPlan, cup: Cup, weighing: str, colour: str = ""
 ) -> tuple[StopShown, ...]:
     """The list never moves: done stops keep what was typed, the present one is asked for."""
-    decimals = step_places(made)
+    decimals = step_places(say, made)
     shown = []
     reading = 0.0
     for step in made.steps:
@@ -153,7 +157,7 @@ def _remedy(say: Wording, judged: Verdict, made: MixPlan, cup: Cup) -> str:
     found = rescue(mass_a, mass_b, made.ratio, reacting=False)
     if found is None:
         return ""
-    places = step_places(made)
+    places = step_places(say, made)
     told = [f"Add {say.amount(found.mass, 'Kilogram', places)} of {found.part.upper()}."]
     if found.part == "b":
         served, over = serves(mass_b, mass_a, made.ratio)

@@ -5,6 +5,7 @@ import pytest
 from shopassist.core.batch import Typed
 from shopassist.core.errors import StoreError
 from shopassist.core.figures import Figure
+from shopassist.core.style import CHOICES
 from tests.panes.mix.conftest import PAGE_SPECS, MixBench
 
 
@@ -348,3 +349,12 @@ def test_a_cup_right_on_its_ratio_has_nothing_to_mend(bench: MixBench) -> None:
     # 58 g for 53.34: 8.7 % over, off but not far off.
     assert bench.pane.screen.note[0] == "Too much hardener by 8.7 %"
     assert not bench.pane.screen.needs_reason
+
+
+def test_ounces_show_what_a_step_of_grams_tells_apart(bench: MixBench) -> None:
+    bench.hundred_thirty()
+    bench.shop.words.units = CHOICES["US"]
+    # 177.8, 53.3 and 231.1 g; a tenth of a gram is 0.0035 oz.
+    assert bench.grams == ("6.272 oz", "1.880 oz", "8.152 oz")
+    bench.type(scale_step="0.01 oz")
+    assert bench.grams == ("6.28 oz", "1.88 oz", "8.16 oz")

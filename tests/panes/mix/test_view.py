@@ -8,11 +8,13 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QPushButton, QWidget
 
 from shopassist.core.quantities import CubicMetre
+from shopassist.core.style import CHOICES
 from shopassist.panes.mix.asks import PAGES
 from shopassist.panes.mix.view import MixView
 from shopassist.store.resources import resource
 from shopassist.widgets import fonts
 from shopassist.widgets.look import Look
+from shopassist.widgets.quantity_line import QuantityLine
 from shopassist.widgets.theme import Theme
 from tests.panes.mix.conftest import MixBench
 
@@ -261,3 +263,16 @@ def test_pages_are_turned_by_two_keys(view: MixView) -> None:
         QTest.keyClick(found, Qt.Key.Key_PageUp, control)
         settle()
         assert view.inputs.shown_page == page
+
+
+def test_other_units_reach_the_entry_at_the_stop(view: MixView, bench: MixBench) -> None:
+    for name, text in (("ratio_a", "100"), ("ratio_b", "30"), ("amount", "214")):
+        type_into(view, name, text)
+    bench.shop.words.units = CHOICES["US"]
+    bench.pane.changed.emit(None)
+    settle()
+    for name in ("cup.1.actual_a", "amount", "scale_step"):
+        found = line(view, name)
+        assert isinstance(found, QuantityLine)
+        assert found.unit.text() == "oz", name
+    assert grams(view)[0] == "6.272"
