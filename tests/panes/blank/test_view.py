@@ -3,72 +3,33 @@
 from collections.abc import Iterator
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QEvent, Qt
-from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QPushButton
+from PySide6.QtWidgets import QComboBox, QLineEdit
 
 from shopassist.panes.blank.view import BlankView
-from shopassist.store.resources import resource
-from shopassist.widgets import fonts
 from shopassist.widgets.look import Look
-from shopassist.widgets.theme import Theme
 from shopassist.widgets.tokens import DARK
 from tests.panes.blank.conftest import BlankBench
+from tests.panes.hands import press, settle, shown, type_into
 
 
 @pytest.fixture
-def view(qapp: QApplication, bench: BlankBench) -> Iterator[BlankView]:
-    look = Look(fonts.load(sorted(resource("fonts").glob("*.otf"))))
-    look.set_pitch(1 / 0.253)
-    Theme(qapp, look)
-    made = BlankView(look, bench.pane, bench.shop.words)
-    made.resize(930, 575)
-    made.show()
-    settle()
-    yield made
-    made.close()
-    made.deleteLater()
-    settle()
-
-
-def settle() -> None:
-    for _ in range(4):
-        QApplication.processEvents()
-    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
-
-
-def type_into(view: BlankView, name: str, text: str) -> None:
-    line = view.findChild(QLineEdit, f"blank.{name}")
-    assert line is not None, name
-    assert line.isVisible(), name
-    line.setFocus()
-    line.selectAll()
-    QTest.keyClicks(line, text)
-    QTest.keyClick(line, Qt.Key.Key_Return)
-    settle()
-
-
-def press(view: BlankView, name: str) -> None:
-    button = view.findChild(QPushButton, f"blank.{name}")
-    assert button is not None, name
-    button.setFocus()
-    QTest.keyClick(button, Qt.Key.Key_Space)
-    settle()
+def view(look: Look, bench: BlankBench) -> Iterator[BlankView]:
+    yield from shown(BlankView(look, bench.pane, bench.shop.words))
 
 
 def test_sizes_typed_are_drawn_at_once(view: BlankView, bench: BlankBench) -> None:
     empty = view.drawing.grab().toImage()
-    type_into(view, "mould_diameter", "48")
-    type_into(view, "mould_depth", "40")
+    type_into(view, "blank.mould_diameter", "48")
+    type_into(view, "blank.mould_depth", "40")
     assert view.drawing.grab().toImage() != empty
-    press(view, "page.2")
-    type_into(view, "stations", "0: 22; 8: 22; 12: 14; 18: 14; 28: 40; 34: 42; 37: 36")
-    press(view, "page.3")
-    type_into(view, "drill", "7")
+    press(view, "blank.page.2")
+    type_into(view, "blank.stations", "0: 22; 8: 22; 12: 14; 18: 14; 28: 40; 34: 42; 37: 36")
+    press(view, "blank.page.3")
+    type_into(view, "blank.drill", "7")
     assert view.wall.shown.value == "2.4"
     assert view.note.isVisible()
     assert view.drawing.thinnest_at() is not None
-    press(view, "use")
+    press(view, "blank.use")
     assert bench.shop.batches.get(bench.shop.hand.batch).need is not None
     assert view.in_mix.isVisible()
 

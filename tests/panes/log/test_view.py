@@ -3,25 +3,15 @@
 from collections.abc import Iterator
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLineEdit, QPushButton
+from PySide6.QtWidgets import QLineEdit
 
 from shopassist.panes.log.view import LogView
-from shopassist.store.resources import resource
-from shopassist.widgets import fonts
 from shopassist.widgets.look import Look
 from shopassist.widgets.paragraphs import Paragraphs
-from shopassist.widgets.theme import Theme
+from tests.panes.hands import press, settle, shown
 from tests.panes.log.conftest import LogBench
-
-
-@pytest.fixture
-def look(qapp: QApplication) -> Look:
-    made = Look(fonts.load(sorted(resource("fonts").glob("*.otf"))))
-    made.set_pitch(1 / 0.253)
-    Theme(qapp, made)
-    return made
 
 
 @pytest.fixture
@@ -29,29 +19,7 @@ def view(look: Look, bench: LogBench) -> Iterator[LogView]:
     bench.shop.mixed("Oak", celsius=8.0)
     bench.shop.mixed("Ash")
     bench.read()
-    made = LogView(look, bench.log)
-    made.resize(930, 575)
-    made.show()
-    settle()
-    yield made
-    made.close()
-    made.deleteLater()
-    settle()
-
-
-def settle() -> None:
-    for _ in range(4):
-        QApplication.processEvents()
-    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
-
-
-def press(view: LogView, name: str) -> None:
-    button = view.findChild(QPushButton, name)
-    assert button is not None, name
-    assert button.isVisible(), name
-    button.setFocus()
-    QTest.keyClick(button, Qt.Key.Key_Space)
-    settle()
+    yield from shown(LogView(look, bench.log))
 
 
 def test_arrows_open_the_next_batch_and_space_marks_it(view: LogView, bench: LogBench) -> None:

@@ -3,64 +3,22 @@
 from collections.abc import Iterator
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QEvent, QPoint, Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QCheckBox, QLineEdit, QPushButton
+from PySide6.QtWidgets import QApplication, QCheckBox
 
 from shopassist.panes.plan.bars import AXIS, PITCH, Bars
 from shopassist.panes.plan.screen import BarsShown
 from shopassist.panes.plan.view import PlanView
-from shopassist.store.resources import resource
-from shopassist.widgets import fonts
 from shopassist.widgets.look import Look
-from shopassist.widgets.theme import Theme
+from tests.panes.hands import press, settle, shown, type_into
 from tests.panes.plan.conftest import PlanBench
-
-
-@pytest.fixture
-def look(qapp: QApplication) -> Look:
-    made = Look(fonts.load(sorted(resource("fonts").glob("*.otf"))))
-    made.set_pitch(1 / 0.253)
-    Theme(qapp, made)
-    return made
 
 
 @pytest.fixture
 def view(look: Look, bench: PlanBench) -> Iterator[PlanView]:
     bench.open()
-    made = PlanView(look, bench.pane, bench.shop.words)
-    made.resize(940, 560)
-    made.show()
-    settle()
-    yield made
-    made.close()
-    made.deleteLater()
-    settle()
-
-
-def settle() -> None:
-    for _ in range(4):
-        QApplication.processEvents()
-    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
-
-
-def type_into(view: PlanView, name: str, text: str) -> None:
-    line = view.findChild(QLineEdit, f"plan.{name}")
-    assert line is not None, name
-    line.setFocus()
-    line.selectAll()
-    QTest.keyClicks(line, text) if text else line.clear()
-    QTest.keyClick(line, Qt.Key.Key_Return)
-    settle()
-
-
-def press(view: PlanView, name: str) -> None:
-    button = view.findChild(QPushButton, f"plan.{name}")
-    assert button is not None, name
-    assert button.isVisible(), name
-    button.setFocus()
-    QTest.keyClick(button, Qt.Key.Key_Space)
-    settle()
+    yield from shown(PlanView(look, bench.pane, bench.shop.words))
 
 
 def test_a_stage_is_begun_and_ended_by_the_space_bar_alone(
@@ -73,8 +31,8 @@ def test_a_stage_is_begun_and_ended_by_the_space_bar_alone(
     settle()
     assert view.dos[0].text() == "Done: Rough-turn cores, cut grooves"
     bench.wait(1)
-    type_into(view, "when", "10 min ago")
-    press(view, "do.1")
+    type_into(view, "plan.when", "10 min ago")
+    press(view, "plan.do.1")
     assert bench.pane.screen.bars.rows[0].kind == "done"
     assert view.when.line.text() == ""
     assert "Dry in the oven" in view.dos[0].text()
@@ -83,8 +41,8 @@ def test_a_stage_is_begun_and_ended_by_the_space_bar_alone(
 def test_a_time_that_cannot_be_read_stays_beside_its_message(
     view: PlanView, bench: PlanBench
 ) -> None:
-    type_into(view, "when", "soonish")
-    press(view, "do.1")
+    type_into(view, "plan.when", "soonish")
+    press(view, "plan.do.1")
     assert view.when.line.text() == "soonish"
     assert view.when.hint.text().startswith("This is not a clock time.")
     assert view.when.hint.property("kind") == "error"
@@ -113,26 +71,26 @@ def test_a_click_chooses_the_stage_of_its_row(view: PlanView, bench: PlanBench) 
 
 
 def test_durations_are_typed_on_the_stage_page(view: PlanView, bench: PlanBench) -> None:
-    press(view, "page.2")
-    type_into(view, "likely", "3")
+    press(view, "plan.page.2")
+    type_into(view, "plan.likely", "3")
     assert bench.pane.screen.stage.answers["likely"].value == pytest.approx(3 * 3600)
-    type_into(view, "high", "1")
+    type_into(view, "plan.high", "1")
     assert view.grid._problems["high"].isVisible()
-    press(view, "start")
-    press(view, "end")
-    press(view, "take_back")
-    press(view, "leave_out")
+    press(view, "plan.start")
+    press(view, "plan.end")
+    press(view, "plan.take_back")
+    press(view, "plan.leave_out")
     assert view.acts["leave_out"].text() == "Bring it back"
 
 
 def test_the_rules_of_the_shop_are_typed(view: PlanView, bench: PlanBench) -> None:
-    press(view, "page.3")
-    type_into(view, "hours", "Mon-Fri 17-21")
+    press(view, "plan.page.3")
+    type_into(view, "plan.hours", "Mon-Fri 17-21")
     assert view.hours.line.text() == "Mon–Fri 17–21"
-    type_into(view, "hours", "never")
+    type_into(view, "plan.hours", "never")
     assert view.hours.line.text() == "never"
     assert view.hours.hint.text().startswith("These are no hours")
-    type_into(view, "due", "2026-10-30")
+    type_into(view, "plan.due", "2026-10-30")
     assert view.due.hint.text() == "Fri 30 Oct 2026, 18:00"
     assert view.figures[-1].isVisible()
     box = view.findChild(QCheckBox, "plan.attended")
@@ -145,9 +103,9 @@ def test_the_rules_of_the_shop_are_typed(view: PlanView, bench: PlanBench) -> No
 
 def test_more_and_less_of_the_time_is_shown(view: PlanView, bench: PlanBench) -> None:
     few = len(view.bars.shown.rows)
-    press(view, "span.3")
+    press(view, "plan.span.3")
     assert len(view.bars.shown.rows) == 24 > few
-    press(view, "span.2")
+    press(view, "plan.span.2")
     assert view.spans["week"].isChecked()
     assert view.grab().width() == 940
 

@@ -3,63 +3,21 @@
 from collections.abc import Iterator
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QPushButton
+from PySide6.QtWidgets import QApplication, QComboBox
 
 from shopassist.panes.turn.ladder import Ladder
 from shopassist.panes.turn.screen import LadderShown, Rung
 from shopassist.panes.turn.view import TurnView
-from shopassist.store.resources import resource
-from shopassist.widgets import fonts
 from shopassist.widgets.look import Look
-from shopassist.widgets.theme import Theme
+from tests.panes.hands import press, settle, shown, type_into
 from tests.panes.turn.conftest import TurnBench
 
 
 @pytest.fixture
-def look(qapp: QApplication) -> Look:
-    made = Look(fonts.load(sorted(resource("fonts").glob("*.otf"))))
-    made.set_pitch(1 / 0.253)
-    Theme(qapp, made)
-    return made
-
-
-@pytest.fixture
 def view(look: Look, bench: TurnBench) -> Iterator[TurnView]:
-    made = TurnView(look, bench.pane, bench.shop.words)
-    made.resize(940, 560)
-    made.show()
-    settle()
-    yield made
-    made.close()
-    made.deleteLater()
-    settle()
-
-
-def settle() -> None:
-    for _ in range(4):
-        QApplication.processEvents()
-    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
-
-
-def type_into(view: TurnView, name: str, text: str) -> None:
-    line = view.findChild(QLineEdit, f"turn.{name}")
-    assert line is not None, name
-    line.setFocus()
-    line.selectAll()
-    QTest.keyClicks(line, text)
-    QTest.keyClick(line, Qt.Key.Key_Return)
-    settle()
-
-
-def press(view: TurnView, name: str) -> None:
-    button = view.findChild(QPushButton, f"turn.{name}")
-    assert button is not None, name
-    assert button.isVisible(), name
-    button.setFocus()
-    QTest.keyClick(button, Qt.Key.Key_Space)
-    settle()
+    yield from shown(TurnView(look, bench.pane, bench.shop.words))
 
 
 def test_the_speed_of_a_piece_by_keyboard(view: TurnView, bench: TurnBench) -> None:
@@ -70,20 +28,20 @@ def test_the_speed_of_a_piece_by_keyboard(view: TurnView, bench: TurnBench) -> N
     settle()
     assert view.figures[0].isVisible()
     QTest.keyClick(line, Qt.Key.Key_Return)
-    type_into(view, "knob", "6000")
+    type_into(view, "turn.knob", "6000")
     assert view.note.isVisible()
     assert view.speed.shown.at == pytest.approx(6000.0)
-    press(view, "fault.2")
+    press(view, "turn.fault.2")
     assert bench.pane.screen.faults[1][2]
     assert view.faults[1].isChecked()
     assert not view.pecks.isVisible()
 
 
 def test_a_bore_by_keyboard(view: TurnView, bench: TurnBench) -> None:
-    press(view, "page.2")
+    press(view, "turn.page.2")
     assert view.missing.isVisible()
     for name, text in (("drill", "8"), ("depth", "60"), ("stock", "30")):
-        type_into(view, name, text)
+        type_into(view, f"turn.{name}", text)
     assert view.pecks.isVisible()
     assert not view.missing.isVisible()
     box = view.findChild(QComboBox, "turn.both_ends")
@@ -95,10 +53,10 @@ def test_a_bore_by_keyboard(view: TurnView, bench: TurnBench) -> None:
 
 
 def test_the_putty_is_counted_on_its_card(view: TurnView, bench: TurnBench) -> None:
-    press(view, "page.3")
-    type_into(view, "grooves", "6.6")
+    press(view, "turn.page.3")
+    type_into(view, "turn.grooves", "6.6")
     assert not view.wait.isVisible()
-    press(view, "act.1")
+    press(view, "turn.act.1")
     assert view.wait.text == "3:00"
     bench.shop.clock.advance(30)
     view.tick()
@@ -106,17 +64,17 @@ def test_the_putty_is_counted_on_its_card(view: TurnView, bench: TurnBench) -> N
     bench.shop.clock.advance(150)
     view.tick()
     assert view.caption.words.startswith("Press it in")
-    press(view, "act.1")
+    press(view, "turn.act.1")
     assert view.act.text() == "It has set"
-    press(view, "act.1")
+    press(view, "turn.act.1")
     assert not view.act.isVisible()
-    press(view, "page.1")
+    press(view, "turn.page.1")
     view.tick()
 
 
 def test_papers_are_drawn_to_scale(view: TurnView, bench: TurnBench) -> None:
-    press(view, "page.4")
-    type_into(view, "papers", "240 320 800")
+    press(view, "turn.page.4")
+    type_into(view, "turn.papers", "240 320 800")
     assert view.ladder.isVisible()
     assert [each.label for each in view.ladder.shown.rungs if each.lent] == ["P500"]
     assert not view.ladder.grab().isNull()
@@ -126,20 +84,20 @@ def test_papers_are_drawn_to_scale(view: TurnView, bench: TurnBench) -> None:
 
 
 def test_coats_and_air_have_their_pages(view: TurnView, bench: TurnBench) -> None:
-    press(view, "page.6")
-    type_into(view, "air", "16")
-    type_into(view, "humidity", "71")
-    type_into(view, "surface", "12")
+    press(view, "turn.page.6")
+    type_into(view, "turn.air", "16")
+    type_into(view, "turn.humidity", "71")
+    type_into(view, "turn.surface", "12")
     assert "dew settles" in view.note.what
-    press(view, "page.5")
-    type_into(view, "recoat", "6")
+    press(view, "turn.page.5")
+    type_into(view, "turn.recoat", "6")
     assert view.figures[0].shown.label == "Next coat after"
 
 
 def test_every_number_asks_for_its_explanation(view: TurnView, bench: TurnBench) -> None:
     asked: list[object] = []
     bench.pane.explained.connect(asked.append)
-    type_into(view, "diameter", "60")
+    type_into(view, "turn.diameter", "60")
     view.figures[0].explain_asked.emit()
     view._explain(5)
     assert len(asked) == 1
