@@ -1,6 +1,7 @@
 """Stages as rows: begun, ended, taken back, edited; waits told; the week that follows."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from shopassist.core.plan import Done
 from shopassist.core.quantities import Kilogram, UtcSecond
 from shopassist.core.stages import STAGES
 from shopassist.services.plan import field_of
+from shopassist.services.plan_cure import by_cure
 from tests.panes.plan.conftest import PlanBench
 
 H = 3600.0
@@ -301,3 +303,15 @@ def test_where_no_time_can_be_given_our_judgement_stands(bench: PlanBench) -> No
         bench.shop.batches.load(batch, "big")
         stages = {e.key: e for e in bench.service.stages(bench.shop.batches.get(batch))}
         assert stages["pressure"] == STAGES[13]
+
+
+def test_a_sheet_that_gives_less_says_less(bench: PlanBench) -> None:
+    batch, batches = bench.shop.mixed(), bench.shop.batches
+    batches.load(batch, "big")
+    view = bench.shop.cure.view(batch)
+    assert view is not None
+    short = replace(view, stages=tuple(e for e in view.stages if e.aim not in ("demould", "hard")))
+    found = by_cure(short)
+    assert found.keys() == {"pressure"}
+    assert found["pressure"].high == pytest.approx(found["pressure"].likely)
+    assert by_cure(None) == {}
