@@ -7,7 +7,9 @@ from contextlib import closing
 from pathlib import Path
 
 from chores.ground import ROOT
+from shopassist.app.demo import DAYS_BACK, Replay
 from shopassist.clock.manual import ManualClock
+from shopassist.clock.system import SystemClock
 from shopassist.core.batch import Typed
 from shopassist.core.quantities import Kelvin, Kilogram, UtcSecond
 from shopassist.core.rows import Draft, Row
@@ -52,12 +54,13 @@ class Copyist:
 
 def twelve_waits(data: Path) -> None:
     """Fill a folder with twelve running cures."""
-    clock = ManualClock(utc=time.time() - 900)
+    clock = Replay(SystemClock().read())
+    clock.suspend(DAYS_BACK - 900)
     with closing(_journal(data, clock)) as journal:
         sheet = _sheet(journal)
         batches = BatchService(journal, clock)
         for number in range(12):
-            _begin(batches, f"Blank {number + 1}", sheet)
+            batches.poured(_begin(batches, f"Blank {number + 1}", sheet))
 
 
 def ten_years(data: Path) -> None:

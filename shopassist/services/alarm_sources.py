@@ -37,11 +37,16 @@ def cures(cure: CureService, pots: PotService) -> Source:
     """Hazards and releases of every running cure, and its temperatures."""
 
     def found(standing: frozenset[str]) -> Iterator[Cause]:
-        has_pot = bool(pots.ids())
+        has_pot, doubted = bool(pots.ids()), False
         for batch_id in cure.running():
             view = cure.view(batch_id)
             if view is not None:
                 yield from _of_cure(view, cure.sheet(view.batch), has_pot, standing)
+                if view.elapsed.doubted and not doubted:
+                    # One clock, one alarm, whatever runs by it.
+                    doubted = True
+                    whose = Whose("", view.batch.name or "Batch", "cure")
+                    yield causes.so(whose, "clock_doubted", UtcSecond(view.worked_out))
 
     return found
 
@@ -57,8 +62,6 @@ def _of_cure(
     yield from _hazards(view, whose, sheet, has_pot)
     yield from _releases(view, whose)
     yield from _readings(view, whose, sheet, standing)
-    if view.elapsed.doubted:
-        yield causes.so(whose, "clock_doubted", UtcSecond(view.worked_out))
 
 
 def _hazards(

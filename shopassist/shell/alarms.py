@@ -18,13 +18,14 @@ def band(standing: Standing | None, say: Wording, now: float) -> AlarmShown | No
     words = cause_words(alarm, standing.cause, say, now)
     more = f" · {standing.more} more" if standing.more else ""
     quiet = alarm.acknowledged
+    # What sounds but once does not go on flashing either.
     return AlarmShown(
         alarm.rule.priority,
         words,
         f"{detail(alarm, say, now)}{more}",
         "" if quiet else "Acknowledge",
         "" if quiet or alarm.rule.silent else _silence(standing, say),
-        steady=quiet,
+        steady=quiet or alarm.rule.times == 1,
     )
 
 
