@@ -28,6 +28,8 @@ STALL_SHARE = Ratio(0.75)
 """A stalled full cure is never shown beyond this; 70 to 75 % in our runs."""
 AT_SHEET = KelvinDelta(0.05)
 """Up to this above the sheet's temperature counts as at it."""
+SETTLED = 1e-12
+"""Share by which one round still moves a forecast that has settled."""
 ROUNDS = 40
 """A forecast settles to ten figures in a dozen rounds: its spread hardly changes with its time."""
 
@@ -316,11 +318,11 @@ class _View:
         if speed[1] <= 0.0:
             return None
         ages = self._at(now, edge)
-        time = 1.0
-        for _ in range(ROUNDS):
+        time, before, left = 1.0, 0.0, ROUNDS
+        while left and abs(time - before) > SETTLED * time:
             sigma = self._sigma(_grown(ages, speed, time))
             needed = self.milestone.required * exp(-edge * sigma)
-            time = max((needed - ages[1]) / speed[1], 1e-9)
+            time, before, left = max((needed - ages[1]) / speed[1], 1e-9), time, left - 1
         return Second(now.at + time)
 
     def _speeds(self, course: Course) -> tuple[Ages, Ages, Ages]:
