@@ -1,16 +1,14 @@
 """The running program: window, services and what each announces to the other."""
 
-import gc
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from dataclasses import asdict
 from functools import cached_property
-from threading import Event, Thread
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QApplication
 
-from shopassist.app.foundation import Foundation, daily_copy
+from shopassist.app.foundation import Foundation
+from shopassist.app.late import Late
 from shopassist.app.panes import build_panes
 from shopassist.app.presenters import Presenters
 from shopassist.app.services import KINDS, Services, style_of
@@ -21,12 +19,11 @@ from shopassist.core.pot.events import Press
 from shopassist.core.pot.words import Act
 from shopassist.core.rows import Json
 from shopassist.services.hooks import Hook
-from shopassist.services.next import Due, NextService
+from shopassist.services.next import NextService
 from shopassist.services.session import BEAT_EVERY
 from shopassist.shell.cards import cure_card, mix_card, pot_card
 from shopassist.shell.lines import ACTIONS, going_on, next_shown, pot_shown
 from shopassist.shell.main_window import Choices, MainWindow
-from shopassist.store.opening import check
 from shopassist.store.resources import resource
 from shopassist.widgets import fonts
 from shopassist.widgets.look import Look
@@ -34,20 +31,11 @@ from shopassist.widgets.theme import Theme
 from shopassist.widgets.ticker import Ticker
 
 if TYPE_CHECKING:
-    from shopassist.app.alarm_desk import AlarmDesk
     from shopassist.app.beside import Beside
     from shopassist.widgets.paper_shown import PaperShown
 
 FORECAST_EVERY = 60.0
 """How often ranges and ages are written anew while nothing happens, [s]."""
-
-
-class Findings(QObject):
-    """Brings what the check in the background found over to the window's thread."""
-
-    found = Signal(object)
-    copied = Signal(object)
-    """Why there is no backup of today; None where there is one."""
 
 
 class Joined:
@@ -57,8 +45,7 @@ class Joined:
         self.base, self.services = base, made
         self.clock, self.journal = base.clock, base.journal
         self._qt = qt
-        self._closing = Event()
-        self._checker: Thread | None = None
+        self._closed = False
         family = fonts.load(sorted(resource("fonts").glob("*.otf"), reverse=True))
         self.look = Look(family)
         self.look.calibration = float(base.settings.now.size)
@@ -67,16 +54,12 @@ class Joined:
             self.look.fit_screen(screen)
         self.theme = Theme(qt, self.look, base.settings.now.theme)
         self.ticker = Ticker(lambda: float(base.clock.read().utc))
-        self._painted = False
-        self.alarms: AlarmDesk | None = None
+        self.late = Late(base, made, self.look, self.ticker)
         self.presenters = Presenters(base, made, self._met)
         self.panes = build_panes(self.look, self.presenters, made, self.ticker, base)
         self.window = MainWindow(self.look, self.panes, self._choices(), self.ticker)
         self.window.place(base.state.get("window"))
-        self.next = NextService(self.presenters.cure.dues, made.waits.dues, self._later_dues)
-        self._findings = Findings()
-        self._findings.found.connect(self._check_done, Qt.ConnectionType.QueuedConnection)
-        self._findings.copied.connect(self._copy_done, Qt.ConnectionType.QueuedConnection)
+        self.next = NextService(self.presenters.cure.dues, made.waits.dues, self.late.dues)
         self._join()
         self.refresh()
         self._first_run()
@@ -90,7 +73,7 @@ class Joined:
         made.batches.changed.connect(lambda _: self.refresh())
         window.next_line.chosen.connect(self._open_next)
         window.bench_opened.connect(self._draw_bench)
-        window.first_painted.connect(self._after_first_paint)
+        window.first_painted.connect(lambda: self.late.begin(window))
         window.pane_shown.connect(self._make_room)
         window.pane_shown.connect(self._draw_cards)
         self._stops = [
@@ -126,10 +109,6 @@ class Joined:
 
         self._try(write)
 
-    def _later_dues(self) -> Iterable[Due]:
-        """Waits of what the first paint does without."""
-        return self.services.dues() if self._painted else ()
-
     def _choices(self) -> Choices:
         parts = self.presenters
         return Choices(
@@ -137,9 +116,9 @@ class Joined:
             again=self._again,
             cards=self._cards,
             undo=parts.mix.on_undo,
-            acknowledge=lambda: self._desk(lambda desk: desk.acknowledge()),
-            silence=lambda: self._desk(lambda desk: desk.service.silence()),
-            alarms=lambda: self._desk(lambda desk: desk.show_list()),
+            acknowledge=lambda: self.late.tell(lambda desk: desk.acknowledge()),
+            silence=lambda: self.late.tell(lambda desk: desk.service.silence()),
+            alarms=lambda: self.late.tell(lambda desk: desk.show_list()),
             records=self._open_records,
             kinds=tuple(title for _, title in KINDS),
             theme=lambda value: self._settle(theme=value),
@@ -193,7 +172,7 @@ class Joined:
     def tick(self) -> None:
         """Each second: digits, the pot line's life, nothing that did not change."""
         window, made = self.window, self.services
-        self._desk(lambda desk: desk.tick())
+        self.late.tell(lambda desk: desk.tick())
         window.pot_line.draw(pot_shown(made.pots, made.wording, made.people))
         for pane in self.panes.values():
             pane.tick()
@@ -207,7 +186,7 @@ class Joined:
     def _minute(self) -> None:
         self.presenters.cure.changed.emit(None)
         self.refresh()
-        self._desk(lambda desk: desk.minute())
+        self.late.tell(lambda desk: desk.minute())
 
     # -- explaining -----------------------------------------------------------------------------
 
@@ -299,80 +278,11 @@ class Joined:
         except ShopError as error:
             say = self.services.wording
             title, detail = say.say(error.title), say.say(error.detail)
-            self._desk(lambda desk: desk.tell(title, detail))
-
-    def _desk(self, act: "Callable[[AlarmDesk], None]") -> None:
-        """Have the alarms do something, once they are there."""
-        if self.alarms is not None:
-            act(self.alarms)
-
-    # -- after the first paint ---------------------------------------------------
-
-    def _after_first_paint(self) -> None:
-        """Now there is time: alarms first, then the journal as a whole, at last the rare units."""
-        gc.enable()
-        self._painted = True
-        self._stop_desk = self.ticker.every(0.01, self._build_desk)
-        self._stops.append(self._stop_desk)
-        self._stop_warming = self.ticker.every(2.0, self._warm)
-        self._stops.append(self._stop_warming)
-        self._stop_index = self.ticker.every(0.05, self._index)
-        self._stops.append(self._stop_index)
-        paths, now = self.base.paths, float(self.clock.read().utc)
-
-        def run() -> None:
-            found = check(paths.journal, self._closing.is_set)
-            self._findings.found.emit(found)
-            if not found and not self._closing.is_set():
-                self._findings.copied.emit(daily_copy(paths, now))
-
-        self._checker = Thread(target=run, name="journal check", daemon=True)
-        self._checker.start()
-
-    def _tell_restored(self) -> None:
-        """Say once that a backup has been put in the log's place."""
-        name = self.base.state.get("restored")
-        if name:
-            self.base.state.put("restored", "")
-            title = "A backup is in place of the log. Every pot is NOT KNOWN."
-            self._desk(lambda desk: desk.tell(title, name))
-
-    def _build_desk(self) -> None:
-        """Alarms, which the first paint does without; what was missed is raised at once."""
-        from shopassist.app.alarm_desk import AlarmDesk
-
-        self._stop_desk()
-        self.alarms = AlarmDesk(
-            self.base, self.services, self.window, self.look, self.ticker, self._later_dues
-        )
-        self.alarms.minute()
-        self._tell_restored()
-
-    def _warm(self) -> None:
-        """Fetch the rare units, once."""
-        self._stop_warming()
-        self.services.wording.warm()
-
-    def _index(self) -> None:
-        """Read the log in slices, until it can be searched as a whole."""
-        if not self.services.index.step():
-            self._stop_index()
-
-    def _copy_done(self, error: object) -> None:
-        if isinstance(error, ShopError) and not self._closing.is_set():
-            say = self.services.wording
-            title, detail = say.say(error.title), say.say(error.detail)
-            self._desk(lambda desk: desk.tell(f"There is no backup of today. {title}", detail))
-
-    def _check_done(self, found: object) -> None:
-        if isinstance(found, tuple) and found and not self._closing.is_set():
-            self.services.pots.disbelieve()
-            self._desk(lambda desk: desk.means.log_broken(found[0]))
-            self._desk(lambda desk: desk.service.renew())
+            self.late.tell(lambda desk: desk.tell(title, detail))
 
     def may_close(self) -> bool:
         """Whether the window may close: what still runs is said first, once."""
-        if self._closing.is_set() or not (lines := self._going_on()):
+        if self._closed or not (lines := self._going_on()):
             return self.close()
         self._beside.leaving(lines, self._leave)
         return False
@@ -387,14 +297,12 @@ class Joined:
 
     def close(self) -> bool:
         """End in order; True lets the window close."""
-        if self._closing.is_set():
+        if self._closed:
             return True
-        self._closing.set()
+        self._closed = True
         for stop in self._stops:
             stop()
-        self._desk(lambda desk: desk.close())
-        if self._checker is not None:
-            self._checker.join()
+        self.late.close()
         self.base.state.put("window", self.window.geometry_text())
         self.base.close()
         return True

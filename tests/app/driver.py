@@ -111,13 +111,10 @@ class Person:
     def kill(self) -> None:
         """The process is gone without a word: nothing is said to the journal any more."""
         program = self.program
-        program._closing.set()
+        program._closed = True
         for stop in program._stops:
             stop()
-        if program.alarms is not None:
-            program.alarms.close()
-        if program._checker is not None:
-            program._checker.join()
+        program.late.close()
         program.journal.close()
         program.window.hide()
         program.window.deleteLater()

@@ -77,7 +77,7 @@ class Shop(Person):
 @pytest.fixture
 def shop(tmp_path: Path, qapp: QApplication) -> Iterator[Shop]:
     made = Shop(tmp_path)
-    made.until(lambda: made.program.alarms is not None, "the alarms are not there")
+    made.until(lambda: made.program.late.desk is not None, "the alarms are not there")
     yield made
     made.close()
 
@@ -171,7 +171,7 @@ def test_a_restart_calls_again_for_what_nobody_answered(shop: Shop, qtbot: QtBot
     folder, clock = shop.folder, shop.clock
     shop.kill()
     again = Person(folder, clock)
-    again.until(lambda: again.program.alarms is not None, "the alarms are not there")
+    again.until(lambda: again.program.late.desk is not None, "the alarms are not there")
     again.program.tick()
     again.look()
     shown = again.program.window.alarm_band.shown
@@ -188,7 +188,7 @@ def test_a_device_that_refuses_raises_its_own_alarm_and_the_band_still_calls(
         def play(self, samples: bytes, stopped: Event) -> None:
             raise OSError("no sound device")
 
-    desk = shop.program.alarms
+    desk = shop.program.late.desk
     assert desk is not None
     desk.sounder._device = Broken()
     urgent(shop)
@@ -208,7 +208,7 @@ def test_the_sound_is_tried_from_the_list_and_who_hears_nothing_says_so(shop: Sh
     assert not shop.visible("alarms.heard")
     shop.find(QPushButton, "alarms.test.high").click()
     shop.find(QPushButton, "alarms.not_heard").click()
-    desk = shop.program.alarms
+    desk = shop.program.late.desk
     assert desk is not None
     assert desk.sounder.trouble is not None
     shop.find(QPushButton, "alarms.test.low").click()
@@ -222,7 +222,7 @@ def test_the_sound_is_tried_from_the_list_and_who_hears_nothing_says_so(shop: Sh
 def test_the_list_tells_what_to_do_and_what_follows(shop: Shop) -> None:
     urgent(shop)
     shop.sequence("F4")
-    card = shop.program.alarms._card if shop.program.alarms else None
+    card = shop.program.late.desk._card if shop.program.late.desk else None
     assert card is not None
     assert "high, since" in card.lines[0][0].words
     assert "Else: " in card.lines[0][1].words
@@ -252,7 +252,7 @@ def test_power_running_out_is_told(shop: Shop, monkeypatch: pytest.MonkeyPatch) 
 
 
 def test_a_refusal_is_a_message_and_no_alarm(shop: Shop) -> None:
-    desk = shop.program.alarms
+    desk = shop.program.late.desk
     assert desk is not None
     desk.tell("This cannot be done.", "Do the other first.")
     assert shop.band.startswith("low: This cannot be done.")
@@ -263,7 +263,7 @@ def test_a_refusal_is_a_message_and_no_alarm(shop: Shop) -> None:
 def test_a_logger_on_record_feeds_the_cure_in_hand(shop: Shop, tmp_path: Path) -> None:
     log = tmp_path / "logger.csv"
     log.write_text("temp °C\n", "utf-8")
-    made, desk = shop.program.services, shop.program.alarms
+    made, desk = shop.program.services, shop.program.late.desk
     assert desk is not None
     mapping = {"name": "Probe", "way": "a file that grows", "from": str(log), "measures": "resin"}
     version, problems = made.thermometers.save(mapping)
@@ -292,9 +292,9 @@ def test_a_doubted_clock_is_called_for_and_settled_in_cure(shop: Shop) -> None:
     clock.reboot(3600)
     clock.step(-400 * 86_400.0)
     again = Person(folder, clock)
-    again.until(lambda: again.program.alarms is not None, "the alarms are not there")
+    again.until(lambda: again.program.late.desk is not None, "the alarms are not there")
     again.program.tick()
-    desk, pane = again.program.alarms, again.program.presenters.cure
+    desk, pane = again.program.late.desk, again.program.presenters.cure
     assert desk is not None
     assert any(key.startswith("clock_doubted/") for key in desk.service.book.alarms)
     pane.on_mode("off")

@@ -111,7 +111,7 @@ def test_the_view_across_the_bench_comes_and_goes_by_key(person: Person) -> None
 def test_pint_arrives_after_the_first_paint_and_the_check_finds_nothing_wrong(
     person: Person,
 ) -> None:
-    checker = person.program._checker
+    checker = person.program.late.checker
     assert checker is not None
     checker.join()
     person.look()

@@ -110,7 +110,7 @@ def test_the_panes_of_the_week_are_one_key_away(program: Joined, key: Qt.Key, pa
 
 def test_a_backup_is_made_by_itself_and_comes_back(folder: Path) -> None:
     first = started(folder)
-    checker = first._checker
+    checker = first.late.checker
     assert checker is not None
     checker.join(30)
     settle()
@@ -126,9 +126,9 @@ def test_a_backup_is_made_by_itself_and_comes_back(folder: Path) -> None:
     assert again.services.batches.ids() == batches
     pots = again.services.pots
     assert all(pots.state(each).belief is Belief.UNKNOWN for each in pots.worst())
-    assert again.alarms is not None
+    assert again.late.desk is not None
     assert again.base.state.get("restored") == ""
-    again._copy_done(StoreError("The disk is full."))
+    again.late._copy_done(StoreError("The disk is full."))
     ended(again)
 
 
