@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
-from typing import get_args
+from typing import TYPE_CHECKING, get_args
 
 from shopassist.clock import Clock
 from shopassist.core.batch import SEEN_MARKS
@@ -16,7 +16,6 @@ from shopassist.panes.cure.charts import age_chart, warmth_chart
 from shopassist.panes.cure.form import TEMPERATURE, ReadingForm
 from shopassist.panes.cure.own import OwnClocks
 from shopassist.panes.cure.screen import OWN, CureScreen, Field, Other, Page, TableShown
-from shopassist.panes.cure.table import Keep, TableOf, file_name
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService, CureView, StageView
 from shopassist.services.cure_figures import figure_of
@@ -27,6 +26,9 @@ from shopassist.services.next import Due
 from shopassist.services.waits import WaitService
 from shopassist.widgets.chart_shown import ChartShown
 from shopassist.widgets.shown import BenchShown, WaitShown
+
+if TYPE_CHECKING:
+    from shopassist.panes.cure.table import Keep
 
 __all__ = ["TEMPERATURE", "CurePresenter"]
 
@@ -189,11 +191,15 @@ class CurePresenter:
         return self._mind.charts[1]
 
     def _table(self, batch_id: str) -> TableShown:
+        from shopassist.panes.cure.table import TableOf
+
         shown = TableOf(self._wording, self._cure.course(batch_id)).shown()
         return replace(shown, saved=self._mind.saved)
 
     def on_csv(self) -> None:
         """Write the table where the other files go."""
+        from shopassist.panes.cure.table import TableOf, file_name
+
         view = self._front()
         if view is not None and self.keep is not None:
             keep, batch = self.keep, view.batch
