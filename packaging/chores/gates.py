@@ -12,13 +12,12 @@ class Gate:
     least: int
 
 
-# Owed: services and presenters belong at 95; these two may only be raised.
 GATES = (
     Gate("core", "shopassist/core/*", 100),
-    Gate("services", "shopassist/services/*", 85),
-    Gate("presenters", "shopassist/panes/*/presenter.py", 35),
+    Gate("services", "shopassist/services/*", 95),
+    Gate("presenters", "shopassist/panes/*/presenter.py", 95),
     Gate("store", "shopassist/store/*", 95),
-    Gate("everything", "shopassist/*", 85),
+    Gate("everything", "shopassist/*", 95),
 )
 
 
