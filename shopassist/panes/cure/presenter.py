@@ -191,7 +191,7 @@ class CurePresenter:
         return self._mind.charts[1]
 
     def _table(self, batch_id: str) -> TableShown:
-        from shopassist.panes.cure.table import TableOf
+        from shopassist.panes.cure.table import TableOf  # not before it is asked for
 
         shown = TableOf(self._wording, self._cure.course(batch_id)).shown()
         return replace(shown, saved=self._mind.saved)
@@ -204,9 +204,8 @@ class CurePresenter:
         if view is not None and self.keep is not None:
             keep, batch = self.keep, view.batch
             text = TableOf(self._wording, self._cure.course(batch.id)).csv()
-            self._do(
-                lambda: setattr(self._mind, "saved", keep(file_name(batch.name, batch.id), text))
-            )
+            name = file_name(batch.name, batch.id)
+            self._do(lambda: setattr(self._mind, "saved", keep(name, text)))
             self.changed.emit(None)
 
     def _then(self, view: CureView) -> dict[str, StageView]:
@@ -374,9 +373,8 @@ class CurePresenter:
 
     def on_take(self, batch_id: str) -> None:
         """Bring another cure to the front; a clock of one's own stays where it is."""
-        if batch_id.startswith(OWN):
-            return
-        self._hand.take_batch(batch_id)
+        if not batch_id.startswith(OWN):
+            self._hand.take_batch(batch_id)
 
     def on_done(self, batch_id: str) -> None:
         """End a clock of one's own."""
@@ -385,11 +383,9 @@ class CurePresenter:
     def on_explain(self, name: str = "") -> None:
         """Explain a milestone; without a name, the one the digits count to."""
         view = self._front()
-        if view is None:
-            return
-        lead = view.lead(self._clock.read().utc)
+        lead = view.lead(self._clock.read().utc) if view is not None else None
         key = name or (f"cure.milestone.{lead.aim}" if lead is not None else "")
-        figure = self._mind.figures.get(key)
+        figure = self._mind.figures.get(key) if view is not None else None
         if figure is not None:
             self.explained.emit(figure)
 
