@@ -57,7 +57,10 @@ def _with_folder(qt: QApplication, asked: Arguments, only: SingleInstance) -> in
     only.called.connect(lambda _: forward(joined))
     with _trouble_told():
         notifier = _obey(joined, clock) if isinstance(clock, ManualClock) else None
-        joined.window.show()
+        if joined.base.state.get("window"):
+            joined.window.show()
+        else:
+            joined.window.showMaximized()  # read from two metres, so as large as the screen
         status = qt.exec()
         joined.close()
         del notifier

@@ -104,6 +104,24 @@ def test_a_run_ends_in_order_and_says_so(tmp_path: Path) -> None:
     again.release()
 
 
+def test_the_first_window_is_as_large_as_the_screen_and_later_ones_as_they_were_left(
+    tmp_path: Path,
+) -> None:
+    large: list[bool] = []
+
+    def look() -> None:
+        large.append(main_window().isMaximized())
+        main_window().showNormal()
+        main_window().resize(900, 600)
+
+    for _ in range(2):
+        troubles = while_running(look)
+        assert run(Arguments(tmp_path, demo=False, manual=False)) == 0
+        assert not troubles
+        swept()
+    assert large == [True, False]
+
+
 def test_the_command_line_leads_there(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sys, "argv", ["shopassist", "--data-dir", str(tmp_path)])
     troubles = while_running(main_window)
