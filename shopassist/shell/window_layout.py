@@ -18,6 +18,8 @@ SECOND_SHARE = 0.5
 CARD_SHARE = 0.235
 BROAD_MM = 200.0
 """A pot card with its quiet column, two answers side by side and gaps; ours."""
+LOW_MM = 200.0
+"""Under this height a pot's answers, an alarm and the next line do not fit together; ours."""
 
 
 @frozen
@@ -241,9 +243,17 @@ class WindowLayout(QWidget):
             height = line.sizeHint().height()
             line.setGeometry(0, y, width, height)
             y += height
-        foot = parts.next_line.sizeHint().height()
+        foot = self._foot()
+        parts.next_line.setVisible(foot > 0)
         parts.next_line.setGeometry(0, self.height() - foot, width, foot)
         return y
+
+    def _foot(self) -> int:
+        """Height of the next line; in a low window it yields to an alarm over a pot's list."""
+        parts = self.parts
+        called = not parts.alarm_band.isHidden() and bool(self._broad)
+        low = self.height() < self.look.mm(LOW_MM)
+        return 0 if called and low else parts.next_line.sizeHint().height()
 
     def _gap(self) -> int:
         return WIDE_GAP if self.width() >= WIDE_PX else NARROW_GAP
@@ -260,7 +270,7 @@ class WindowLayout(QWidget):
         left = parts.rail.sizeHint().width() + gap
         line = parts.alarm_band if not parts.alarm_band.isHidden() else parts.pot_line
         top = line.y() + line.sizeHint().height() + gap
-        bottom = self.height() - parts.next_line.sizeHint().height() - gap
+        bottom = self.height() - self._foot() - gap
         return QRect(left, top, self.width() - left - gap, bottom - top)
 
     def _beside_rect(self) -> QRect:

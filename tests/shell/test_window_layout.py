@@ -182,3 +182,23 @@ def test_a_walk_that_half_a_window_would_cramp_stands_as_in_a_narrow_one() -> No
         assert places.panes[focus].width() > 1300
     assert set(arrange(room, "pot", 50, "pot", 800).panes) == {"pot", "cure"}
     assert set(arrange(room, "mix", 50, "pot", 1000).panes) == {"mix", "cure"}
+
+
+def test_in_a_low_window_the_next_line_yields_to_an_alarm_over_a_pots_list(
+    board: WindowLayout,
+) -> None:
+    board.resize(1366, 700)
+    board.set_focus("pot")
+    board.parts.alarm_band.show()
+    board.arrange()
+    assert not board.parts.next_line.isHidden()
+    board.set_broad("pot")
+    assert board.parts.next_line.isHidden()
+    assert not board.parts.pot_line.isHidden()
+    board.resize(1366, 1000)
+    board.arrange()
+    assert not board.parts.next_line.isHidden()
+    board.resize(1366, 700)
+    board.parts.alarm_band.hide()
+    board.arrange()
+    assert not board.parts.next_line.isHidden()
