@@ -18,13 +18,14 @@ from PySide6.QtWidgets import (
 from shopassist.core.wording import Wording
 from shopassist.panes.mix.asks import PAGES
 from shopassist.panes.mix.drafts import LABELS, SPECS, FieldName, Standing
-from shopassist.panes.mix.page_view import PageView, grounded
+from shopassist.panes.mix.page_view import PageView
 from shopassist.panes.mix.presenter import MixPresenter
 from shopassist.panes.mix.screen import MixScreen
 from shopassist.services.mix import Basis
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.quantity_edit import QuantityEdit
+from shopassist.widgets.tabs import grounded, row_of, tabs
 from shopassist.widgets.wait_block import TwoEnds
 
 BASES: dict[Basis, str] = {"weight": "by weight", "volume": "by volume", "strokes": "strokes"}
@@ -62,19 +63,9 @@ class MixInputsView(QWidget):
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
 
     def _tab_row(self) -> QHBoxLayout:
-        row = QHBoxLayout()
-        row.setSpacing(0)
-        self.tabs: dict[str, QPushButton] = {}
-        for number, (key, title, _) in enumerate(PAGES, 1):
-            button = QPushButton(title)
-            name_it(button, f"mix.page.{number}", title)
-            button.setProperty("kind", "tab")
-            button.setCheckable(True)
-            button.clicked.connect(lambda _=False, key=key: self._presenter.on_page(key))
-            row.addWidget(button)
-            self.tabs[key] = button
-        row.addStretch(1)
-        return row
+        pages = [(key, title) for key, title, _ in PAGES]
+        self.tabs = tabs("mix.page", pages, self._presenter.on_page)
+        return row_of(self.tabs, 0)
 
     def _edit(self, name: FieldName, wording: Wording) -> QuantityEdit:
         edit = QuantityEdit(

@@ -1,8 +1,7 @@
 """One page beside the grams on screen: entries, figures, lines, notes and cards to read in need."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QFrame, QGridLayout, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from shopassist.core.entry.asked import Ask
 from shopassist.core.wording import Wording
@@ -17,29 +16,11 @@ from shopassist.widgets.look import Look
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.prose import Heading
 from shopassist.widgets.shown import FigureShown
+from shopassist.widgets.tabs import scrolled
 from shopassist.widgets.wait_block import TwoEnds
 
 MOST_FIGURES, MOST_ROWS, MOST_CARDS = 5, 8, 2
 NO_FIGURE = FigureShown("", "–", "", "missing", explains=False, lead=False)
-
-
-def grounded(widget: QWidget) -> QWidget:
-    """Give a widget the ground of the sheet: what changes on it repaints nothing beneath."""
-    widget.setBackgroundRole(QPalette.ColorRole.AlternateBase)
-    widget.setAutoFillBackground(True)
-    return widget
-
-
-def scrolled(inside: QWidget, area: QScrollArea | None = None) -> QScrollArea:
-    """Let a column be scrolled where it is too high, without a frame or a ground of its own."""
-    made = area or QScrollArea()
-    made.setWidgetResizable(True)
-    made.setFrameShape(QFrame.Shape.NoFrame)
-    made.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    made.setBackgroundRole(QPalette.ColorRole.AlternateBase)
-    made.setWidget(inside)
-    grounded(inside)
-    return made
 
 
 class PageView(QScrollArea):

@@ -18,7 +18,6 @@ from PySide6.QtWidgets import (
 
 from shopassist.core.wording import Wording
 from shopassist.panes.mix.inputs import MixInputsView
-from shopassist.panes.mix.page_view import scrolled
 from shopassist.panes.mix.presenter import MixPresenter
 from shopassist.panes.mix.screen import ButtonShown, MixScreen
 from shopassist.panes.mix.weighing import Weighing
@@ -30,6 +29,7 @@ from shopassist.widgets.pane_frame import PaneFrame
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.prose import Heading
 from shopassist.widgets.shown import FigureShown
+from shopassist.widgets.tabs import scrolled
 from shopassist.widgets.wait_block import TwoEnds
 
 SIDE_BY_SIDE = 44

@@ -24,6 +24,7 @@ from shopassist.widgets.look import Look
 from shopassist.widgets.pane_frame import PaneFrame
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.prose import Heading
+from shopassist.widgets.tabs import tabs
 
 if TYPE_CHECKING:
     from shopassist.panes.pot.page_view import NumbersView, ReadingsView
@@ -65,15 +66,9 @@ class PotView(PaneFrame):
         row = QHBoxLayout(self.head)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(round(2 * look.u))
-        self.tabs: dict[Page, QPushButton] = {}
-        for number, (page, word) in enumerate(PAGES, start=1):
-            button = QPushButton(word)
-            name_it(button, f"pot.page.{number}", word)
-            button.setProperty("kind", "tab")
-            button.setCheckable(True)
-            button.clicked.connect(lambda _=False, page=page: self._presenter.on_page(page))
+        self.tabs = tabs("pot.page", PAGES, self._presenter.on_page)
+        for button in self.tabs.values():
             row.addWidget(button)
-            self.tabs[page] = button
         self.said = Heading(look, "pot.said", "")
         row.addWidget(self.said, 1)
         for widget in self._build_beside(look, presenter):
