@@ -71,7 +71,6 @@ class AlarmDesk:
         )  # fmt: skip
         self.view = AlarmView(look, "alarm.view", ticker, window.board)
         self.view.hide()
-        self._card: AlarmCard | None = None
         self._message: AlarmShown | None = None
         self._taken: set[str] = set()
         self._asks = self._quiet = False
@@ -141,8 +140,7 @@ class AlarmDesk:
         self._draw_band(shown if shown is not None and not _graver(self._message, shown)
                         else self._message)  # fmt: skip
         self._draw_view(standing, shown)
-        if self._card is not None:
-            self._draw_card(now)
+        self._draw_card(now)
 
     def _draw_band(self, shown: AlarmShown | None) -> None:
         band, before = self._window.alarm_band, self._window.alarm_band.isHidden()
@@ -222,26 +220,28 @@ class AlarmDesk:
         card.tested.connect(self._test)
         card.heard.connect(lambda: self._heard(yes=True))
         card.not_heard.connect(lambda: self._heard(yes=False))
-        card.closed.connect(self._close_list)
-        self._card, self._asks = card, False
+        card.closed.connect(self._window.leave_beside)
+        self._asks = False
+        self._window.show_beside(card)
         self._draw_card(float(self._base.clock.read().utc))
-        self._window.board.set_beside(card)
         card.take_focus()
 
+    @property
+    def _card(self) -> AlarmCard | None:
+        """The list, while it is what stands beside the panes."""
+        beside = self._window.board.beside
+        return beside if isinstance(beside, AlarmCard) else None
+
     def _draw_card(self, now: float) -> None:
-        if self._card is not None:
+        card = self._card
+        if card is not None:
             book = self.service.book
             found = tuple(
                 (alarm, self.service.cause(alarm.key))
                 for alarm in (*unanswered(book), *answered(book))
             )
             say = self._made.wording
-            self._card.draw(words.listed(found, self._sound_words(), say, now, asks=self._asks))
-
-    def _close_list(self) -> None:
-        self._card = None
-        self._window.board.set_beside(None)
-        self._window.show_pane(self._window.board.focus)
+            card.draw(words.listed(found, self._sound_words(), say, now, asks=self._asks))
 
     def close(self) -> None:
         """Let go of loudspeaker and wakefulness."""

@@ -34,28 +34,27 @@ class Beside:
         self._wording, self._change, self._enter_pot = wording, change, enter_pot
 
     def first_run(self) -> None:
-        """Show the limits until they were read, then ask about the shop."""
-        if not self._state.get("limits_read"):
-            self._limits(TITLE, LIMITS, self._asked_first)
+        """Show the limits, then ask about the shop."""
+        self._limits(TITLE, LIMITS, self._asked_first)
 
     def limits(self) -> None:
         """Show what the program is not."""
-        self._limits(TITLE, LIMITS, self._away)
+        self._limits(TITLE, LIMITS, self._window.leave_beside)
 
     def about(self) -> None:
         """Show what the program is, and is not."""
-        self._limits("About", (*ABOUT, *LIMITS), self._away)
+        self._limits("About", (*ABOUT, *LIMITS), self._window.leave_beside)
 
     def shop(self) -> None:
         """Show what was said of this shop."""
         self._show(LimitsCard(self._look, "shop", SHOP, (), (("done", "Done"),), self._entries()),
-                   lambda _: self._away())  # fmt: skip
+                   lambda _: self._window.leave_beside())  # fmt: skip
 
     def leaving(self, lines: tuple[str, ...], leave: Callable[[], object]) -> None:
         """Say what goes on without the program, and let it be closed."""
         ways = (("now", "Close; the alarms stop"), ("stay", "Stay"))
         card = LimitsCard(self._look, "quit", "Still running", (*lines, *QUIT), ways)
-        self._show(card, lambda key: leave() if key == "now" else self._away())
+        self._show(card, lambda key: leave() if key == "now" else self._window.leave_beside())
 
     def _limits(self, title: str, lines: tuple[str, ...], then: Callable[[], object]) -> None:
         def read(_: str) -> None:
@@ -66,14 +65,14 @@ class Beside:
 
     def _asked_first(self) -> None:
         if self._state.get("shop_told"):
-            self._away()
+            self._window.leave_beside()
             return
         card = LimitsCard(self._look, "shop", SHOP, FIRST, WAYS, self._entries(brief=True))
         self._show(card, self._first)
 
     def _first(self, key: str) -> None:
         self._state.put("shop_told", "yes")
-        self._away()
+        self._window.leave_beside()
         if key == "demo":
             from PySide6.QtCore import QProcess
 
@@ -89,9 +88,4 @@ class Beside:
 
     def _show(self, card: LimitsCard, then: Callable[[str], object]) -> None:
         card.chosen.connect(then)
-        self._window.board.set_beside(card)
-        self._window.pane_shown.emit()
-
-    def _away(self) -> None:
-        self._window.board.set_beside(None)
-        self._window.show_pane(self._window.board.focus)
+        self._window.show_beside(card)

@@ -254,6 +254,16 @@ class MainWindow(QMainWindow):
             )
         )
 
+    def show_beside(self, card: QWidget) -> None:
+        """Put a card beside the panes, in place of one that stands there."""
+        self.board.set_beside(card)
+        self.pane_shown.emit()
+
+    def leave_beside(self) -> None:
+        """Take the card away; the keyboard goes back to the pane in hand."""
+        self.board.set_beside(None)
+        self.show_pane(self.board.focus)
+
     @property
     def bench(self) -> BenchView:
         """The view across the bench, built when it is first wanted."""

@@ -187,6 +187,11 @@ class WindowLayout(QWidget):
             view.setParent(self)
         self.arrange()
 
+    @property
+    def beside(self) -> QWidget | None:
+        """The card beside the panes."""
+        return self._beside
+
     def set_beside(self, card: QWidget | None) -> None:
         """Put a card beside the panes; it lives as long as it stands there."""
         if self._beside is not None and self._beside is not card:

@@ -5,7 +5,7 @@ from pathlib import Path
 from threading import Event
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtWidgets import QApplication, QPushButton
 from pytestqt.qtbot import QtBot
 
@@ -309,3 +309,15 @@ def test_a_doubted_clock_is_called_for_and_settled_in_cure(shop: Shop) -> None:
     assert not view.elapsed.doubted
     again.close()
     shop.program = again.program
+
+
+def test_another_card_in_place_of_the_list_is_left_alone_by_the_next_minute(shop: Shop) -> None:
+    desk = shop.program.late.desk
+    assert desk is not None
+    shop.sequence("F4")
+    assert shop.visible("alarms")
+    shop.sequence("F1")
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    assert desk._card is None
+    desk.minute()
+    assert shop.visible("limits")
