@@ -21,12 +21,12 @@ from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
 from shopassist.services.hindsight import Hindsight
 from shopassist.services.in_hand import InHand
-from shopassist.services.library import Library
 from shopassist.services.loads import PotLoads
 from shopassist.services.log_index import LogIndex
 from shopassist.services.pot import PotService
 from shopassist.services.session import Session
 from shopassist.services.stock import StockService
+from shopassist.services.versions import Library
 from shopassist.services.waits import WaitService
 from shopassist.store.opening import open_journal
 from shopassist.store.resources import resource

@@ -14,8 +14,8 @@ from shopassist.core.batch import Typed
 from shopassist.core.quantities import Kelvin, Kilogram, UtcSecond
 from shopassist.core.rows import Draft, Row
 from shopassist.services.batches import BatchService
-from shopassist.services.library import Library
 from shopassist.services.ports import Journal
+from shopassist.services.versions import Library
 from shopassist.store.journal import SqliteJournal
 from shopassist.store.opening import open_journal
 from shopassist.store.paths import paths_of

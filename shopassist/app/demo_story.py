@@ -15,9 +15,9 @@ from shopassist.core.pot.events import Typed as Reading
 from shopassist.core.pot.words import Act, Item, Sign
 from shopassist.core.quantities import Kelvin, Kilogram, UtcSecond
 from shopassist.core.rows import Json
-from shopassist.services.library import Library
 from shopassist.services.session import Session
 from shopassist.services.settings import SettingsService
+from shopassist.services.versions import Library
 from shopassist.store.journal import SqliteJournal
 from shopassist.store.paths import Paths
 

@@ -12,7 +12,7 @@ from shopassist.panes.cure.presenter import CurePresenter
 from shopassist.panes.mix.presenter import MixPresenter
 from shopassist.panes.mix.sources import MixSources
 from shopassist.panes.pot.presenter import PotPresenter
-from shopassist.services.library import Library
+from shopassist.services.versions import Library
 from shopassist.store.sheet_files import read_toml
 
 if TYPE_CHECKING:

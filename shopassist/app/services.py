@@ -18,11 +18,11 @@ from shopassist.core.wording import Wording
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
 from shopassist.services.in_hand import InHand
-from shopassist.services.library import Library
 from shopassist.services.loads import PotLoads
 from shopassist.services.people import People
 from shopassist.services.pot import PotService
 from shopassist.services.settings import Settings
+from shopassist.services.versions import Library
 from shopassist.services.waits import WaitService
 from shopassist.store.resources import resource
 

@@ -8,8 +8,8 @@ from shopassist.core.quantities import UtcSecond
 from shopassist.core.rows import Draft, Json, Row
 from shopassist.core.sheets import ResinSheet
 from shopassist.services.batches import PREFIX, BatchService
-from shopassist.services.library import Library
 from shopassist.services.ports import Journal
+from shopassist.services.versions import Library
 
 FORM, VERSION = "shopassist batch", 1
 IMPORTED = "batch_imported"

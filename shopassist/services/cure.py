@@ -22,8 +22,8 @@ from shopassist.core.rows import Reading, Row
 from shopassist.core.sheets import ResinSheet
 from shopassist.core.timeline import Elapsed
 from shopassist.services.batches import BatchService
-from shopassist.services.library import Library
 from shopassist.services.session import Session
+from shopassist.services.versions import Library
 from shopassist.services.warmth import Since, outlook, readings_of, widening, within_reason
 
 Aim = Literal["working", "pressurise", "gel", "hold", "demould", "hard", "full"]

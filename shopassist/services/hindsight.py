@@ -14,7 +14,7 @@ from shopassist.core.sheets import ResinSheet, StageName
 from shopassist.core.symptoms import Cause, Facts, rank
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
-from shopassist.services.library import Library
+from shopassist.services.versions import Library
 from shopassist.services.warmth import readings_of
 
 MARKS: dict[str, StageName] = {"gelled": "gel", "nail-hard": "hard"}

@@ -23,8 +23,8 @@ from shopassist.core.quantities import PascalAbsolute, PascalGauge, Second, UtcS
 from shopassist.core.rows import Draft, Row
 from shopassist.core.timeline import Finding
 from shopassist.services.hooks import Hook
-from shopassist.services.library import Library
 from shopassist.services.ports import Journal
+from shopassist.services.versions import Library
 
 if TYPE_CHECKING:
     from shopassist.core.pot.course import Course

@@ -27,7 +27,7 @@ from shopassist.core.stock import (
 )
 from shopassist.services.batches import BatchService
 from shopassist.services.beside import Beside, Caution, MixFacts
-from shopassist.services.library import Library, Version
+from shopassist.services.versions import Library, Version
 
 PARTS: tuple[Part, ...] = ("a", "b")
 HISTORY = 200

@@ -21,8 +21,8 @@ from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
-from shopassist.services.library import Library
 from shopassist.services.ports import Samples
+from shopassist.services.versions import Library
 
 PREFIX = "thermometer/"
 QUIET = Second(900.0)

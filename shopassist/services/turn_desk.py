@@ -13,9 +13,9 @@ from shopassist.core.sheets import ResinSheet
 from shopassist.core.wood_set import WoodSet
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
-from shopassist.services.library import Library
 from shopassist.services.plan import PlanService
 from shopassist.services.turn import Borrowed, borrowed
+from shopassist.services.versions import Library
 
 KNEADING, SETTING = "putty", "putty_set"
 

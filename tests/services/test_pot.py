@@ -12,8 +12,8 @@ from shopassist.core.pot.words import Act, Belief, Branch, Item, Told
 from shopassist.core.quantities import PascalAbsolute, Second, UtcSecond
 from shopassist.core.rows import Body, Draft
 from shopassist.core.timeline import Finding, FindingKind
-from shopassist.services.library import Library
 from shopassist.services.pot import PLATE_KIND, Load, PotService
+from shopassist.services.versions import Library
 from tests.core.pot.bench import BAR, DAY, plate
 from tests.fakes import HandClock, MemoryJournal
 

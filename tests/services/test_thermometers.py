@@ -7,8 +7,8 @@ import pytest
 
 from shopassist.core.civil import civil
 from shopassist.core.thermometers.record import WAYS, Thermometer, thermometer_from_mapping
-from shopassist.services.library import Library
 from shopassist.services.thermometers import Cures, Followed, ThermometerService
+from shopassist.services.versions import Library
 from tests.shops import Shop
 
 

@@ -16,7 +16,7 @@ from shopassist.services.blank import BlankPlan, work_out
 from shopassist.services.entry_book import EntryBook
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
-from shopassist.services.library import Library
+from shopassist.services.versions import Library
 from shopassist.widgets.section_shown import SectionShown
 from shopassist.widgets.shown import BracketShown, FigureShown
 

@@ -13,8 +13,8 @@ from shopassist.services.batches import BatchService
 from shopassist.services.hindsight import Hindsight, Learnt
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
-from shopassist.services.library import Library
 from shopassist.services.log_index import LogIndex, Question
+from shopassist.services.versions import Library
 
 COLUMNS = ("Batch", "Opened", "Resin", "Needed", "Outcome")
 VERDICTS = {

@@ -17,7 +17,6 @@ from shopassist.core.sheets import ResinSheet
 from shopassist.panes.mix.drafts import FIELDS, FieldName, Standing, inputs, standing
 from shopassist.panes.mix.sources import MixSources
 from shopassist.services.entry_book import EntryBook
-from shopassist.services.library import Version
 from shopassist.services.mix import (
     Basis,
     MixInputs,
@@ -27,6 +26,7 @@ from shopassist.services.mix import (
     plan,
     verdict,
 )
+from shopassist.services.versions import Version
 from shopassist.services.warmth import outlook
 
 if TYPE_CHECKING:

@@ -12,8 +12,8 @@ from shopassist.core.messages import Text, say
 from shopassist.core.quantities import Kilogram
 from shopassist.core.sheets import ResinSheet
 from shopassist.panes.mix.asks import ALL, PANE
-from shopassist.services.library import Version
 from shopassist.services.mix import Basis, MixInputs
+from shopassist.services.versions import Version
 
 if TYPE_CHECKING:
     from shopassist.panes.mix.desk import Extra

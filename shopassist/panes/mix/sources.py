@@ -10,7 +10,7 @@ from shopassist.core.wording import Wording
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
 from shopassist.services.in_hand import InHand
-from shopassist.services.library import Library
+from shopassist.services.versions import Library
 
 if TYPE_CHECKING:
     from shopassist.core.colour import Colourant

@@ -12,8 +12,8 @@ from shopassist.core.wording import NONE, Wording
 from shopassist.panes.mix.drafts import FieldName, Standing
 from shopassist.panes.mix.screen import ButtonShown
 from shopassist.services.cure import StageView
-from shopassist.services.library import Version
 from shopassist.services.mix import MixPlan
+from shopassist.services.versions import Version
 from shopassist.widgets.shown import DeviationShown, FigureShown, StopShown, Tick
 
 PART_NAMES = {"a": "Resin", "b": "Hardener", "colour": "Colour"}

@@ -16,10 +16,10 @@ from shopassist.core.quantities import PascalAbsolute
 from shopassist.core.wording import NONE, Wording
 from shopassist.panes.pot.chart import fall_chart, run_chart
 from shopassist.panes.pot.screen import Numbers, Page, Row
-from shopassist.services.library import Version
 from shopassist.services.pot import PotService
 from shopassist.services.pot_numbers import air_of, course_of, vessel_of
 from shopassist.services.pot_vessel import LOOK_UP
+from shopassist.services.versions import Version
 from shopassist.widgets.chart_shown import ChartShown
 
 SWELL = "pot.air.regrow"

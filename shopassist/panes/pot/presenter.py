@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 
     from shopassist.core.chamber import Chamber
     from shopassist.panes.pot.pages import Built
-    from shopassist.services.library import Library
+    from shopassist.services.versions import Library
     from shopassist.widgets.paper_shown import PaperShown
 
 __all__ = ["PotPresenter", "PotScreen"]

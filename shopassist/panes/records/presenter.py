@@ -9,7 +9,7 @@ from shopassist.core.records import Field, flatten, nest
 from shopassist.core.wording import Wording
 from shopassist.panes.records.form import CAUTIONS, Group, groups_of
 from shopassist.services.hooks import Hook
-from shopassist.services.library import Library, changes
+from shopassist.services.versions import Library, changes
 
 ReadFile = Callable[[str], Mapping[str, object]]
 """Reads a TOML file into a mapping, or raises ShopError."""

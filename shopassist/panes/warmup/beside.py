@@ -14,7 +14,7 @@ from shopassist.panes.warmup import words
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService, StageView
 from shopassist.services.in_hand import InHand, StateKeeper
-from shopassist.services.library import Library
+from shopassist.services.versions import Library
 from shopassist.services.warmup import Given, Plan, coming
 
 LAG = KelvinDelta(1.0)

@@ -26,7 +26,7 @@ from shopassist.panes.warmup.drafts import (
 from shopassist.panes.warmup.learning import Learning
 from shopassist.panes.warmup.screen import LearnShown, PictureShown, WarmupScreen
 from shopassist.services.hooks import Hook
-from shopassist.services.library import Version
+from shopassist.services.versions import Version
 from shopassist.services.warmup import (
     INSIDE,
     Given,

@@ -11,8 +11,8 @@ from shopassist.core.figures import Figure
 from shopassist.core.wording import DASH
 from shopassist.panes.pot.chart import fall_chart, run_chart
 from shopassist.panes.pot.presenter import PotPresenter
-from shopassist.services.library import Library
 from shopassist.services.people import People
+from shopassist.services.versions import Library
 from tests.panes.pot.conftest import PotBench
 
 

@@ -11,7 +11,7 @@ from shopassist.panes.warmup.beside import WarmupSources
 from shopassist.panes.warmup.drafts import SPECS, FieldName
 from shopassist.panes.warmup.presenter import WarmupPresenter
 from shopassist.panes.warmup.screen import WarmupScreen
-from shopassist.services.library import Library
+from shopassist.services.versions import Library
 from shopassist.store.resources import resource
 from tests.shops import Shop
 

@@ -4,7 +4,7 @@ import pytest
 
 from shopassist.core.messages import say
 from shopassist.core.records import Problem
-from shopassist.services.library import Library, changes
+from shopassist.services.versions import Library, changes
 from tests.fakes import HandClock, MemoryJournal
 
 
