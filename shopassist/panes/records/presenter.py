@@ -22,7 +22,7 @@ class Kind:
     id: str
     title: str
     fields: tuple[Field, ...]
-    library: Library[Any]
+    kept: Library[Any]
 
 
 @frozen
@@ -81,7 +81,7 @@ class RecordsPresenter:
         self._status = ""
         self._show_newest()
         for kind in kinds:
-            kind.library.changed.connect(lambda _: self.changed.emit(None))
+            kind.kept.changed.connect(lambda _: self.changed.emit(None))
 
     @property
     def _now(self) -> Kind:
@@ -92,7 +92,7 @@ class RecordsPresenter:
     @property
     def screen(self) -> RecordsScreen:
         """The pane as it stands now."""
-        versions = self._now.library.all()
+        versions = self._now.kept.all()
         lines = tuple(
             Line(v.id, v.name, f"version {v.number}{_broken(v.is_broken)}", v.is_broken)
             for v in versions
@@ -109,15 +109,15 @@ class RecordsPresenter:
         )  # fmt: skip
 
     def _history(self) -> tuple[str, ...]:
-        newest = self._now.library.newest(self._id)
+        newest = self._now.kept.newest(self._id)
         if newest is None or newest.number == 1:
             return ()
-        earlier = self._now.library.version(self._id, newest.number - 1)
+        earlier = self._now.kept.version(self._id, newest.number - 1)
         texts = changes(earlier.mapping, newest.mapping) if earlier is not None else ()
         return tuple(self._wording.say(text) for text in texts)
 
     def _is_changed(self) -> bool:
-        newest = self._now.library.newest(self._id)
+        newest = self._now.kept.newest(self._id)
         return self._draft != (_texts(newest.mapping) if newest is not None else {})
 
     # -- acts ------------------------------------------------------------------------------
@@ -131,7 +131,7 @@ class RecordsPresenter:
 
     def on_select(self, number: int) -> None:
         """Open a record."""
-        versions = self._now.library.all()
+        versions = self._now.kept.all()
         if 0 <= number < len(versions) and versions[number].id != self._id:
             self._open(versions[number].id)
             self.changed.emit(None)
@@ -168,7 +168,7 @@ class RecordsPresenter:
     def on_save(self, reason: str = "") -> None:
         """Store a new version, or show every problem beside its field."""
         try:
-            version, problems = self._now.library.save(self._mapping(), self._id, reason)
+            version, problems = self._now.kept.save(self._mapping(), self._id, reason)
         except ShopError as error:
             self._status = self._wording.say(error.title)
         else:
@@ -183,7 +183,7 @@ class RecordsPresenter:
     def on_remove(self) -> None:
         """Put the open record away; batches keep the version that they used."""
         if self._id:
-            self._now.library.remove(self._id)
+            self._now.kept.remove(self._id)
             self._show_newest()
             self._status = "Removed. Batches keep the version that they used."
             self.changed.emit(None)
@@ -210,11 +210,11 @@ class RecordsPresenter:
     # -- the draft -------------------------------------------------------------------------
 
     def _show_newest(self) -> None:
-        versions = self._now.library.all()
+        versions = self._now.kept.all()
         self._open(versions[0].id if versions else "")
 
     def _open(self, record_id: str) -> None:
-        newest = self._now.library.newest(record_id)
+        newest = self._now.kept.newest(record_id)
         self._id = record_id
         self._draft = _texts(newest.mapping) if newest is not None else {}
         self._strange = {}
@@ -227,7 +227,7 @@ class RecordsPresenter:
         return nest({**self._strange, **self._draft})
 
     def _found(self) -> dict[str, str]:
-        problems = self._now.library.check(self._mapping())
+        problems = self._now.kept.check(self._mapping())
         return {problem.place: self._wording.say(problem.text) for problem in problems}
 
 
