@@ -32,6 +32,7 @@ from shopassist.widgets.ticker import Ticker
 
 if TYPE_CHECKING:
     from shopassist.app.beside import Beside
+    from shopassist.widgets.batch_sheet_shown import SheetShown
     from shopassist.widgets.paper_shown import PaperShown
 
 FORECAST_EVERY = 60.0
@@ -90,6 +91,7 @@ class Joined:
             ("again_asked", lambda _: self.window.show_pane("mix")),
             ("paper_asked", self._write_paper),
             ("open_asked", show_file),
+            ("print_asked", self._print_sheet),
         ):
             found = getattr(presenter, hook, None)
             if isinstance(found, Hook):
@@ -108,6 +110,13 @@ class Joined:
             self.presenters.pot.told(f"Written: {path}")
 
         self._try(write)
+
+    def _print_sheet(self, sheet: "SheetShown") -> None:
+        """Show a batch's sheet as it will be printed."""
+        from shopassist.desktop.batch_sheet import html
+        from shopassist.desktop.printing import Page, preview
+
+        preview(Page(sheet.title, html(sheet), sheet.letter), self.look.family, self.window)
 
     def _choices(self) -> Choices:
         parts = self.presenters

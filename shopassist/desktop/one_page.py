@@ -1,9 +1,16 @@
-"""Words of one page as PDF, as large as they still fit, by Qt alone."""
+"""Words of one page on paper, as large as they still fit, by Qt alone."""
 
 from pathlib import Path
 
 from PySide6.QtCore import QMarginsF, QSizeF
-from PySide6.QtGui import QFont, QPageLayout, QPageSize, QPdfWriter, QTextDocument
+from PySide6.QtGui import (
+    QFont,
+    QPagedPaintDevice,
+    QPageLayout,
+    QPageSize,
+    QPdfWriter,
+    QTextDocument,
+)
 
 from shopassist.core.errors import StoreError
 
@@ -25,25 +32,35 @@ def need_file(path: Path) -> None:
 
 
 def write_page(path: Path, title: str, words: str, family: str, *, letter: bool) -> float:
-    """Write rich text and return the size of its words, [pt]; it never has a second page."""
+    """Write rich text as PDF and return the size of its words, [pt]; never a second page."""
     writer = QPdfWriter(str(path))
     writer.setResolution(DOTS)
     writer.setTitle(title)
+    writer.setPageLayout(page_layout(letter=letter))
+    return put(words, family, writer)
+
+
+def page_layout(*, letter: bool) -> QPageLayout:
+    """A4 or Letter, upright, with our margins."""
     size = QPageSize.PageSizeId.Letter if letter else QPageSize.PageSizeId.A4
     margins = QMarginsF(MARGIN_MM, MARGIN_MM, MARGIN_MM, MARGIN_MM)
-    writer.setPageLayout(QPageLayout(
+    return QPageLayout(
         QPageSize(size), QPageLayout.Orientation.Portrait, margins, QPageLayout.Unit.Millimeter
-    ))  # fmt: skip
-    points, document = _fitted(words, family, writer)
-    document.print_(writer)
+    )
+
+
+def put(words: str, family: str, device: QPagedPaintDevice) -> float:
+    """Draw rich text on one page of the device and return the size of its words, [pt]."""
+    points, document = _fitted(words, family, device)
+    document.print_(device)
     return points
 
 
-def _fitted(words: str, family: str, writer: QPdfWriter) -> tuple[float, QTextDocument]:
+def _fitted(words: str, family: str, device: QPagedPaintDevice) -> tuple[float, QTextDocument]:
     """The largest words with which everything stands on one page."""
     points = LARGEST
     while True:
-        document = _document(words, family, points, writer)
+        document = _document(words, family, points, device)
         if document.pageCount() == 1:
             return points, document
         if points <= SMALLEST:
@@ -51,15 +68,15 @@ def _fitted(words: str, family: str, writer: QPdfWriter) -> tuple[float, QTextDo
         points -= STEP
 
 
-def _document(words: str, family: str, points: float, writer: QPdfWriter) -> QTextDocument:
+def _document(words: str, family: str, points: float, device: QPagedPaintDevice) -> QTextDocument:
     document = QTextDocument()
-    document.documentLayout().setPaintDevice(writer)
+    document.documentLayout().setPaintDevice(device)
     font = QFont(family)
     font.setPointSizeF(points)
     document.setDefaultFont(font)
     document.setDocumentMargin(0)
     document.setDefaultStyleSheet(STYLE)
     document.setHtml(words)
-    page = writer.pageLayout().paintRectPixels(writer.resolution())
+    page = device.pageLayout().paintRectPixels(device.logicalDpiX())
     document.setPageSize(QSizeF(page.width(), page.height()))
     return document

@@ -16,6 +16,7 @@ from shopassist.app.shelf import FileShelf
 from shopassist.clock.system import SystemClock
 from shopassist.core.errors import StoreError
 from shopassist.core.pot.words import Belief
+from tests.panes.hands import press
 
 pypdf = pytest.importorskip("pypdf")
 
@@ -93,6 +94,31 @@ def test_in_every_style_the_sheet_is_one_page_and_says_the_same(program: Joined)
             for row in block.rows:
                 assert " ".join(row.value.split()) in page, row
     assert len(widths) == 2, "A4 and Letter"
+
+
+def test_the_sheet_is_previewed_and_printed_as_the_file_is_written(
+    program: Joined, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from PySide6.QtPrintSupport import QPrintPreviewDialog
+
+    now = program.presenters.out._now()
+    monkeypatch.setattr(program.presenters.out, "_now", lambda: now)
+    program.window.show_pane("out")
+    settle()
+    press(program.window, "out.print")
+    dialog = program.window.findChild(QPrintPreviewDialog, "print.preview")
+    assert dialog is not None
+    printer = dialog.printer()
+    printer.setOutputFileName(str(tmp_path / "printed.pdf"))
+    dialog.paintRequested.emit(printer)
+    program.presenters.out.on_file("sheet")
+    on_paper, in_file = (
+        pypdf.PdfReader(path).pages
+        for path in (tmp_path / "printed.pdf", program.presenters.out.screen.written)
+    )
+    assert len(on_paper) == 1
+    assert on_paper[0].extract_text().split() == in_file[0].extract_text().split()
+    dialog.close()
 
 
 @pytest.mark.parametrize(

@@ -74,6 +74,8 @@ def test_the_whole_core_imports_in_half_a_second_and_draws_in_nothing_heavy() ->
 
 @pytest.mark.skipif(not hasattr(shopassist.app, "build"), reason="the program is not joined yet")
 def test_nothing_heavy_is_loaded_before_the_first_paint(tmp_path: Path) -> None:
-    loaded = top_level(ask(PAINT_ONCE, str(tmp_path / "data")))
+    names = ask(PAINT_ONCE, str(tmp_path / "data"))
+    loaded = top_level(names)
     assert {"PySide6", "shopassist"} <= loaded
     assert not loaded & HEAVY_FOR_PAINT
+    assert not [name for name in names if "PrintSupport" in str(name)]

@@ -80,13 +80,14 @@ class OutPresenter:
 
     IDS = (
         "out.page.<n>", "out.folder", *(f"out.{name}" for name, _, _ in FILES), "out.import_path",
-        "out.import", "out.written", "out.open", "out.copies", "out.copy_now", "out.restore",
-        "out.message",
+        "out.import", "out.written", "out.open", "out.print", "out.copies",
+        "out.copy_now", "out.restore", "out.message",
     )  # fmt: skip
 
     def __init__(self, sources: OutSources, clock: Clock, wording: Wording) -> None:
         self.changed: Hook[None] = Hook()
         self.open_asked: Hook[str] = Hook()
+        self.print_asked: Hook[SheetShown] = Hook()
         self._of = sources
         self._clock = clock
         self._wording = wording
@@ -173,6 +174,15 @@ class OutPresenter:
         """Have the last file shown by what this system shows such files with: to look, to print."""
         if self._file:
             self.open_asked.emit(self._file)
+
+    def on_print(self) -> None:
+        """Have the batch sheet shown as it will be printed."""
+
+        def ask() -> str:
+            self.print_asked.emit(self.sheet())
+            return ""
+
+        self._do(ask)
 
     def _named(self, kind: str) -> str:
         batch = self._need_batch()

@@ -37,8 +37,8 @@ class OutView(PaneFrame):
         self.body.addWidget(self.stack, 1)
         self.written = Heading(look, f"{PANE}.written", "", "bold", "ink")
         self.message = Heading(look, f"{PANE}.message", "", "bold", "error")
-        self.open = QPushButton("Look at it, print it")
-        name_it(self.open, f"{PANE}.open", "Look at the file, print it")
+        self.open = QPushButton("Look at it")
+        name_it(self.open, f"{PANE}.open", "Look at the file")
         self.open.clicked.connect(presenter.on_open)
         foot = QHBoxLayout()
         foot.addWidget(self.written, 1)
@@ -63,6 +63,8 @@ class OutView(PaneFrame):
             row.setSpacing(round(3 * self.look.u))
             row.addWidget(button, 2)
             row.addWidget(Heading(self.look, f"{PANE}.{name}.use", use), 5)
+            if name == "sheet":
+                row.addWidget(self._build_print())
             column.addLayout(row)
             self.files[name] = button
         self.path = self._line("import_path", "A batch from a file", column)
@@ -75,6 +77,12 @@ class OutView(PaneFrame):
         column.addLayout(row)
         column.addStretch(1)
         return page
+
+    def _build_print(self) -> QPushButton:
+        self.print = QPushButton("Print …")
+        name_it(self.print, f"{PANE}.print", "Print the batch sheet, with a preview")
+        self.print.clicked.connect(self._presenter.on_print)
+        return self.print
 
     def _line(self, name: str, label: str, column: QVBoxLayout) -> QLineEdit:
         words = QLabel(label)
@@ -131,6 +139,7 @@ class OutView(PaneFrame):
             self.folder.setCursorPosition(0)
         for name, button in self.files.items():
             button.setEnabled(screen.has_batch or name == "table")
+        self.print.setEnabled(screen.has_batch)
         written = f"Written: {screen.written}" if screen.written else ""
         for heading, words in ((self.written, written), (self.message, screen.message)):
             heading.draw(words)

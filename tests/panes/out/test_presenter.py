@@ -181,6 +181,17 @@ def test_backups_that_cannot_be_listed_are_none(bench: OutBench) -> None:
     assert bench.pane.screen.copies == ()
 
 
+def test_the_sheet_can_be_printed_as_it_stands(bench: OutBench) -> None:
+    asked: list[SheetShown] = []
+    bench.pane.print_asked.connect(asked.append)
+    bench.pane.on_print()
+    assert bench.pane.screen.message == "Take a batch in hand first."
+    bench.shop.mixed("Knobs")
+    bench.pane.on_print()
+    assert asked == [bench.pane.sheet()]
+    assert bench.pane.screen.message == ""
+
+
 def test_what_was_written_can_be_looked_at(bench: OutBench) -> None:
     asked: list[str] = []
     bench.pane.open_asked.connect(asked.append)

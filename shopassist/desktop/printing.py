@@ -1,0 +1,60 @@
+"""One page shown as it will be printed, then printed, by Qt's own preview.
+
+Brings in Qt's printing: import it where a page is asked for, not before.
+"""
+
+from html import escape
+
+from PySide6.QtCore import Qt
+from PySide6.QtPrintSupport import QPrinter, QPrintPreviewDialog
+from PySide6.QtWidgets import QWidget
+
+from shopassist.core.errors import StoreError
+from shopassist.core.frozen import frozen
+from shopassist.desktop.one_page import page_layout, put
+
+SHARE = 0.8
+"""Of the window that asks, in width and height: what stands around the page stays in sight."""
+TOO_SMALL = "This does not fit on one page of this paper. Choose A4 or Letter, upright."
+
+
+@frozen
+class Page:
+    """What is to be printed: rich text of one page."""
+
+    title: str
+    words: str
+    letter: bool = False
+    """Letter instead of A4."""
+
+
+class Preview(QPrintPreviewDialog):
+    """A page on the paper that is chosen; beside the window, whose keys and alarms go on."""
+
+    def __init__(self, page: Page, family: str, parent: QWidget) -> None:
+        self._printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+        super().__init__(self._printer, parent)
+        self._page, self._family = page, family
+        self._printer.setDocName(page.title)
+        self._printer.setPageLayout(page_layout(letter=page.letter))
+        self.setObjectName("print.preview")
+        self.setAccessibleName(f"Preview of {page.title}")
+        self.setWindowTitle(page.title)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.setModal(False)
+        self.paintRequested.connect(self._draw)
+        self.resize(parent.size() * SHARE)
+
+    def _draw(self, printer: QPrinter) -> None:
+        """Fit the words to the paper that stands chosen now."""
+        try:
+            put(self._page.words, self._family, printer)
+        except StoreError:
+            put(f"<p>{escape(TOO_SMALL)}</p>", self._family, printer)
+
+
+def preview(page: Page, family: str, parent: QWidget) -> Preview:
+    """Open the preview of a page."""
+    dialog = Preview(page, family, parent)
+    dialog.show()
+    return dialog
