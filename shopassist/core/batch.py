@@ -6,10 +6,10 @@ a later row that points at the old one and gives a reason.
 """
 
 from collections.abc import Iterable
-from dataclasses import field, replace
+from dataclasses import field
 from typing import Literal, cast
 
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 from shopassist.core.quantities import CubicMetre, Kelvin, Kilogram, UtcSecond
 from shopassist.core.rows import Json, Row
 

@@ -1,12 +1,10 @@
 """From the mould and the core to the resin that has to be mixed."""
 
-from dataclasses import replace
-
 from shopassist.core.bounds import need_not_negative, need_positive, need_share
 from shopassist.core.cavity import Cavity, need_level
 from shopassist.core.errors import out_of_range
 from shopassist.core.fit import need_fit
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.pour import (
     FACING_DEFAULT,

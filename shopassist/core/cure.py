@@ -6,7 +6,6 @@ Releases are credited only between the lowest and highest temperature of use; ha
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from itertools import pairwise
 from math import ceil, exp
 from typing import TypeAlias
@@ -14,7 +13,7 @@ from typing import TypeAlias
 from shopassist.core.cure_age import SUB_STEP
 from shopassist.core.cure_law import EnergyLaw, FactorLaw, Law, rate, sensitivity
 from shopassist.core.errors import out_of_range
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 from shopassist.core.quantities import GAS_CONSTANT, Kelvin, KelvinDelta, Second
 
 GAP = Second(3 * 3600.0)

@@ -1,10 +1,9 @@
 """The day's list: what to do now, what can wait, what runs while nobody is there."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from typing import Literal
 
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 from shopassist.core.plan import GRAIN, Calendar, Hours, Job, Planned, Rules, can_wait, floats
 from shopassist.core.quantities import Second, UtcSecond
 from shopassist.core.stages import Stage

@@ -8,7 +8,7 @@ first object is made.
 from collections.abc import Callable
 from dataclasses import MISSING, FrozenInstanceError, dataclass, fields
 from operator import attrgetter
-from typing import Any, TypeVar, dataclass_transform
+from typing import TYPE_CHECKING, Any, TypeAlias, TypeVar, dataclass_transform
 
 T = TypeVar("T")
 
@@ -69,6 +69,40 @@ def _constructor(made: Any) -> Callable[..., None]:
     compiled: Callable[..., None] = scope["__init__"]
     compiled.__qualname__ = f"{made.__qualname__}.__init__"
     return compiled
+
+
+if TYPE_CHECKING:
+    from dataclasses import replace as replace  # noqa: PLC0414
+else:
+
+    def replace(one: T, /, **changes: object) -> T:
+        """Copy with some fields changed; several times quicker than ``dataclasses.replace``."""
+        kind = type(one)
+        copied, setters = _COPIES.get(kind) or _copying(kind)
+        new = copied(one)
+        try:
+            for name, value in changes.items():
+                setters[name](new, value)
+        except KeyError as error:
+            raise TypeError(f"{kind.__qualname__} has no field {error}") from None
+        if hasattr(kind, "__post_init__"):
+            new.__post_init__()
+        return new
+
+
+_Copying: TypeAlias = tuple[Callable[[Any], Any], dict[str, Callable[[Any, object], None]]]
+_COPIES: dict[type[object], _Copying] = {}
+
+
+def _copying(kind: type[Any]) -> _Copying:
+    """Compile what makes a copy of one class, slot by slot."""
+    setters = {each.name: getattr(kind, each.name).__set__ for each in fields(kind)}
+    scope: dict[str, Any] = {f"_set_{name}": setter for name, setter in setters.items()}
+    scope |= {"_new": object.__new__, "_kind": kind}
+    lines = [f" _set_{name}(new, one.{name})" for name in setters]
+    exec("\n".join(["def copied(one):", " new = _new(_kind)", *lines, " return new"]), scope)  # noqa: S102
+    _COPIES[kind] = scope["copied"], setters
+    return _COPIES[kind]
 
 
 def _no_change(_: object, name: str, __: object) -> None:

@@ -7,7 +7,6 @@ nothing is stepped: a switching is the root of such a sum.
 
 from bisect import bisect_right
 from collections.abc import Mapping
-from dataclasses import replace
 from functools import lru_cache
 from math import exp, inf, sqrt
 from operator import mul
@@ -17,7 +16,7 @@ from shopassist.core.bounds import need_positive
 from shopassist.core.decays import Decays
 from shopassist.core.eigen import eigen
 from shopassist.core.errors import out_of_range
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 from shopassist.core.quantities import (
     JoulePerKelvin,
     Kelvin,

@@ -2,11 +2,11 @@
 
 from bisect import bisect_right
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import field
 from math import inf
 
 from shopassist.core.errors import out_of_range
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 from shopassist.core.quantities import Second, UtcSecond
 from shopassist.core.stages import Guess, Stage, need_order, network
 

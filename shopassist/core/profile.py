@@ -1,11 +1,10 @@
 """A turned outline as stations along its axis; straight tapers between neighbours."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from itertools import pairwise
 
 from shopassist.core.errors import out_of_range
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 from shopassist.core.quantities import CubicMetre, Metre, SquareMetre
 from shopassist.core.solids import circle_area, frustum_side_area, frustum_volume
 

@@ -1,10 +1,10 @@
 """The shop's own rules for planning: its hours, and what never runs with nobody there."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import field
 
 from shopassist.core.errors import ShopError
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 from shopassist.core.quantities import Second
 from shopassist.core.rows import Json, Row
 from shopassist.core.work_hours import DEFAULT, WEEK, DayHours, need_hours

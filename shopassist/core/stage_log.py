@@ -1,10 +1,10 @@
 """What really happened with the stages of a batch, whichever pane it was reported in."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import field
 
 from shopassist.core.batch import Batch
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 from shopassist.core.plan import Done
 from shopassist.core.quantities import UtcSecond
 from shopassist.core.rows import Row

@@ -9,10 +9,10 @@ hazards take its high end, releases its low end.
 import itertools
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import field, replace
+from dataclasses import field
 from typing import Literal, cast
 
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 from shopassist.core.quantities import Second, UtcSecond
 from shopassist.core.rows import Body, Json, Reading, Row
 

@@ -1,10 +1,9 @@
 """Clocks of one's own: a coat, putty, a bench wait, a top-up in its window."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import cast
 
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 from shopassist.core.quantities import Second
 from shopassist.core.rows import Row
 

@@ -1,12 +1,11 @@
 """A heated cabinet with a pot in it: air, pot, what is in the pot, and the wall, as four lumps."""
 
-from dataclasses import replace
 from typing import Literal
 
 from shopassist.core import heatflow
 from shopassist.core.bounds import need_positive
 from shopassist.core.errors import out_of_range
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 from shopassist.core.heatflow import Course, Link, Lump, Network, Thermostat
 from shopassist.core.quantities import (
     JoulePerKelvin,

@@ -1,10 +1,10 @@
 """A set of cores on its way through oven, bath and bake: the facts, folded from rows."""
 
 from collections.abc import Iterable
-from dataclasses import field, replace
+from dataclasses import field
 from typing import Literal
 
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 from shopassist.core.quantities import Kelvin, Kilogram, PascalVacuum, UtcSecond
 from shopassist.core.rows import Row
 

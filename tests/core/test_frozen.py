@@ -1,11 +1,12 @@
 """Our frozen classes are data classes in every way that is used."""
 
 import copy
-from dataclasses import FrozenInstanceError, field, fields, replace
+import dataclasses
+from dataclasses import FrozenInstanceError, field, fields
 
 import pytest
 
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 
 
 @frozen
@@ -64,7 +65,7 @@ def test_it_is_shown_replaced_and_listed_as_any_data_class() -> None:
     assert repr(Point(1, 2)) == "Point(x=1, y=2)"
     assert repr(Nothing()) == "Nothing()"
     assert repr(Loud(1)) == "loud"
-    assert replace(Point(1), y=5) == Point(1, 5)
+    assert replace(Point(1), y=5) == dataclasses.replace(Point(1), y=5) == Point(1, 5)
     assert [each.name for each in fields(Point)] == ["x", "y"]
 
 
@@ -92,7 +93,15 @@ def test_a_factory_makes_a_new_value_for_each_and_what_follows_is_worked_out() -
     assert one.listed == {}
     assert one.listed is not Filled(1).listed
     assert (two.listed, two.doubled) == ({"a": 1}, 4)
-    assert replace(one, needed=5).doubled == 10
+    assert replace(one, needed=5).doubled == dataclasses.replace(one, needed=5).doubled == 10
+
+
+def test_a_copy_leaves_the_first_one_alone_and_knows_its_fields() -> None:
+    one = Named(1, 2, "n")
+    assert replace(one, name="m", x=3) == Named(3, 2, "m")
+    assert one == Named(1, 2, "n")
+    with pytest.raises(TypeError, match="Named has no field 'nosuch'"):
+        replace(one, nosuch=1)  # type: ignore[call-arg]
 
 
 def test_an_heir_has_the_fields_of_both() -> None:

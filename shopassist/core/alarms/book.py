@@ -5,11 +5,11 @@ the cause go away: three rows, three facts.
 """
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import field, replace
+from dataclasses import field
 from typing import cast
 
 from shopassist.core.alarms.table import SILENCE, TABLE, Kind, Rule
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 from shopassist.core.quantities import Second, UtcSecond
 from shopassist.core.rows import Body, Json, Reading, Row
 from shopassist.core.timeline import same_boot

@@ -1,8 +1,8 @@
 """The procedure: ``(state, event, now)`` to a new state or a refusal with its reason."""
 
-from dataclasses import replace
 from typing import TypeAlias
 
+from shopassist.core.frozen import replace
 from shopassist.core.messages import say
 from shopassist.core.pot import cracking, letting_down, running
 from shopassist.core.pot.events import (

@@ -1,9 +1,8 @@
 """What was typed in each run of a pot, by its rows: for charts and numbers, never for evidence."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 from shopassist.core.pot.events import Answer, Event, Press, Tell, Typed, event_from_row
 from shopassist.core.pot.running import GAUGE_ITEMS
 from shopassist.core.pot.words import Act, Item, Told

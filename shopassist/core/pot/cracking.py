@@ -1,7 +1,6 @@
 """Items 20 to 22: slacken, rock, lid off; and the ways in which a lid is off without the list."""
 
-from dataclasses import replace
-
+from shopassist.core.frozen import replace
 from shopassist.core.messages import say
 from shopassist.core.pot.events import Answer, Typed
 from shopassist.core.pot.evidence import CRACK_LIFE

@@ -1,7 +1,6 @@
 """Items 12 to 19: isolate, vent, zero, prove."""
 
-from dataclasses import replace
-
+from shopassist.core.frozen import replace
 from shopassist.core.messages import say
 from shopassist.core.pot.events import Answer, Typed
 from shopassist.core.pot.evidence import (

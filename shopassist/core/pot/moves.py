@@ -1,7 +1,6 @@
 """Moves of the belief that several items share; each drops what no longer counts."""
 
-from dataclasses import replace
-
+from shopassist.core.frozen import replace
 from shopassist.core.messages import Text
 from shopassist.core.pot.events import Answer, Typed
 from shopassist.core.pot.evidence import EDGE, zero_band

@@ -1,7 +1,6 @@
 """What time alone does: expiry, restart, suspend, a doubted clock. Never toward clearer."""
 
-from dataclasses import replace
-
+from shopassist.core.frozen import replace
 from shopassist.core.pot.events import Tell
 from shopassist.core.pot.evidence import SUSPEND_LIMIT
 from shopassist.core.pot.moves import LASTING, UNDER_PRESSURE, moved

@@ -1,8 +1,8 @@
 """Presses: what each does from every belief that offers it; plus notes and corrections."""
 
 from collections.abc import Callable
-from dataclasses import replace
 
+from shopassist.core.frozen import replace
 from shopassist.core.messages import say
 from shopassist.core.pot.events import Answer, Correction, Note, PlateSet
 from shopassist.core.pot.letting_down import granted

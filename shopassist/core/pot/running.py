@@ -1,8 +1,8 @@
 """Items from Ready to Hold: what each answer does to the record."""
 
 from collections.abc import Callable
-from dataclasses import replace
 
+from shopassist.core.frozen import replace
 from shopassist.core.pot.events import Answer, Typed
 from shopassist.core.pot.evidence import EDGE, LIFT_SHARE, above_baseline
 from shopassist.core.pot.moves import (

@@ -1,8 +1,6 @@
 """What is on record about one pot: the belief, and every piece of evidence as data."""
 
-from dataclasses import replace
-
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 from shopassist.core.messages import Text
 from shopassist.core.pot.plate import STANDARD_AMBIENT, Plate
 from shopassist.core.pot.words import Belief, Branch, Item, Run
