@@ -3,9 +3,14 @@
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 from shopassist.core.checks import Check
 from shopassist.store.check_files import load_checks, shipped_checks
+
+settings.register_profile("shop", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("shop")
+"""A busy machine is no fault of what is tested."""
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
