@@ -19,6 +19,11 @@ SOURCES: dict[str, Source] = {
         " their solutions",
         "read",
     ),
+    "SHAFT-EXAMPLE": Source(
+        "A university example of a cooling steel shaft: inputs read, answer summed anew with a"
+        " general scientific library",
+        "own computation",
+    ),
     "INCROPERA-HT": Source(
         "Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, example 5.1", "from memory"
     ),

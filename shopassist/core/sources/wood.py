@@ -68,6 +68,16 @@ SOURCES: dict[str, Source] = {
         "A pump maker's article: a pump rated 27 inHg reads 22 near 5000 ft, as it should",
         "restated",
     ),
+    "MMA-VAPOUR": Source(
+        "Methyl methacrylate, DIPPR-101 form in Perry's Handbook, 8th ed., Table 2-8, from memory;"
+        " a safety data sheet's 28 mmHg at 20 °C and 37 to 39 mmHg at 25 °C were read",
+        "from memory",
+    ),
+    "MMA-NIST": Source(
+        "NIST WebBook, methyl methacrylate, Antoine equation after Brockhaus and Jenckel 1956,"
+        " 312 to 362 K",
+        "read",
+    ),
     "WOOD-TABLE-TREES": Source(
         "A public table of tree strengths derived from Wood Handbook table 5-3", "restated"
     ),
