@@ -105,8 +105,7 @@ def test_the_time_to_a_temperature_is_the_exact_one(
 
 def test_the_reference_itself_meets_a_textbook() -> None:
     """A check of the check: middle of a wide board at Bi 1, one term, 1.1191 exp(-0.8603² Fo)."""
-    assert flat_share(2.0, 1.0) == pytest.approx(1.1191 * float(special.exp10(
-        -(0.8603**2) * 2.0 / 2.302585093)), rel=2e-4)  # fmt: skip
+    assert flat_share(2.0, 1.0) == pytest.approx(1.1191 * exp(-(0.8603**2) * 2.0), rel=2e-4)
 
 
 def test_the_monomers_boiling_is_told_within_its_range_only() -> None:

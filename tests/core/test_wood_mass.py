@@ -3,7 +3,7 @@
 from itertools import pairwise
 from math import pi
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shopassist.core.bath import Bath, level_drop, loss_unaccounted, plan_bath
@@ -34,6 +34,7 @@ def baths(draw: st.DrawFn) -> Bath:
     )  # fmt: skip
 
 
+@settings(deadline=None)
 @given(baths(), st.floats(0.0, 0.3), st.floats(0.0, 0.2))
 def test_mass_is_kept_through_bath_bake_and_leftover(
     bath: Bath, dripped: float, bled: float
@@ -56,6 +57,7 @@ def test_mass_is_kept_through_bath_bake_and_leftover(
     assert abs(void_fill(gain, dry, RESIN) - bath.fill * (1 - bled)) < 1e-9
 
 
+@settings(deadline=None)
 @given(baths())
 def test_the_level_only_falls_while_the_wood_drinks(bath: Bath) -> None:
     plan = plan_bath(bath)
@@ -68,6 +70,7 @@ def test_the_level_only_falls_while_the_wood_drinks(bath: Bath) -> None:
     assert min(levels) >= bath.stack + bath.cover - 1e-12
 
 
+@settings(deadline=None)
 @given(baths(), st.floats(0.0, 1.0))
 def test_the_ballast_holds_the_wood_down_at_every_share_of_its_fill(
     bath: Bath, filled: float
@@ -82,6 +85,7 @@ def test_the_ballast_holds_the_wood_down_at_every_share_of_its_fill(
     assert down >= (bath.wood * RESIN - bath.wood_mass) * 1.249
 
 
+@settings(deadline=None)
 @given(baths(), st.floats(1.0, 2.0))
 def test_a_wider_vessel_wants_more_resin_and_falls_less(bath: Bath, times: float) -> None:
     from dataclasses import replace
