@@ -4,7 +4,8 @@ from collections.abc import Sequence
 
 from shopassist.core.errors import StoreError
 from shopassist.core.quantities import Second, UtcSecond
-from shopassist.core.rows import Draft, Reading, Row
+from shopassist.core.rows import Draft, Json, Reading, Row
+from shopassist.services.ports import KeptFold
 
 START = 1_790_000_000.0
 """Some instant in September 2026; the tests move on from it."""
@@ -36,6 +37,7 @@ class MemoryJournal:
         self.clock = clock
         self.rows: list[Row] = []
         self.full = False
+        self.folds: dict[str, tuple[int, int, Json]] = {}
 
     def append(self, drafts: Sequence[Draft]) -> tuple[Row, ...]:
         if self.full:
@@ -72,12 +74,15 @@ class MemoryJournal:
     def kinds(self, stream: str) -> frozenset[str]:
         return frozenset(row.kind for row in self.rows if row.stream == stream)
 
-    def scan(self, prefix: str, kinds: tuple[str, ...], after: int, count: int) -> tuple[Row, ...]:
-        found = (
-            row for row in self.rows
-            if row.seq > after and row.kind in kinds and row.stream.startswith(prefix)
-        )  # fmt: skip
-        return tuple(found)[:count]
+    def load_folds(self, streams: Sequence[str], version: int) -> dict[str, object]:
+        return {
+            stream: result
+            for stream, (kept_version, upto, result) in self.folds.items()
+            if stream in streams and kept_version == version and upto == len(self.read(stream))
+        }
+
+    def save_folds(self, folds: Sequence[KeptFold], version: int) -> None:
+        self.folds |= {stream: (version, upto, result) for stream, upto, result in folds}
 
 
 class MemoryState:

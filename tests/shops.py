@@ -57,8 +57,8 @@ class Shop:
         self.pots = PotService(
             self.journal, self.clock, self.plates, self.loads.of, beat=self.session.beat
         )
-        self.index = LogIndex(self.journal, self.batches, self._sheet_name)
         self.hindsight = Hindsight(self.batches, self.sheets, self.cure)
+        self.index = LogIndex(self.journal, self.batches, self._sheet_name, self.hindsight.traits)
         self.scales = self._library("scale", scale_from_mapping)
         self.colours = self._library("colour", colour_from_mapping)
         self.lots = self._library("lot", lot_from_mapping)

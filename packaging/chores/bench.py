@@ -12,6 +12,7 @@ import tempfile
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from statistics import median
 
@@ -22,6 +23,9 @@ KEYS = 60
 KEY_RUNS = 3
 IDLE_RUNS = 3
 IDLE_S = 15.0
+MANY, FEW = 10_000, 35
+"""Batches of the log: as many rows as the screen shows, so that both sides paint the same."""
+LOG_RUNS = 3
 
 
 @dataclass(frozen=True)
@@ -112,11 +116,23 @@ def ten_years(stage: Stage) -> Ratio:
     )
 
 
+def log_act(name: str, stage: Stage) -> Ratio:
+    """One act in a log of ten thousand batches, against one that holds a screenful."""
+    full, empty = stage.folder / "many", stage.folder / "few"
+    for data, count in ((full, MANY), (empty, FEW)):
+        if not data.exists():
+            stage.ours("many-batches", data, count)
+    return _in_turn(
+        LOG_RUNS, lambda: stage.ours("log", full, name), lambda: stage.ours("log", empty, name)
+    )
+
+
 RATIOS: dict[str, Callable[[Stage], Ratio]] = {
     "first_paint": first_paint,
     "keystroke": keystroke,
     "idle_cpu": idle,
     "ten_years": ten_years,
+    **{f"log_{name}": partial(log_act, name) for name in ("search", "compare", "open")},
 }
 
 

@@ -12,7 +12,7 @@ from shopassist.clock.manual import ManualClock
 from shopassist.clock.system import SystemClock
 from shopassist.core.batch import Typed
 from shopassist.core.quantities import Kelvin, Kilogram, UtcSecond
-from shopassist.core.rows import Draft, Row
+from shopassist.core.rows import Body, Draft, Row
 from shopassist.services.batches import BatchService
 from shopassist.services.ports import Journal
 from shopassist.services.versions import Library
@@ -25,6 +25,9 @@ BATCHES = 1_500
 ROWS = 200_000
 SAMPLES = 2_000_000
 ROOM = Kelvin(294.0)
+WOODS = ("Oak", "Ash", "Maple", "Walnut", "Cherry", "Elm", "Yew")
+KINDS = ("knobs", "rods", "bowls", "stoppers")
+NOTES = ("Clear all through.", "A few bubbles at the foot.", "Warmed for an hour first.")
 
 
 class Copyist:
@@ -76,6 +79,39 @@ def ten_years(data: Path) -> None:
             stream = f"batch/{number:04d}"
             journal.append([Draft(stream, d.kind, d.body, None, d.version) for d in pattern])
             _samples(journal, clock, SAMPLES // BATCHES)
+
+
+def many_batches(data: Path, count: int) -> None:
+    """Fill a folder with batches of ten years that differ in wood, warmth, cups and outcome."""
+    clock = ManualClock(utc=time.time() - 10 * YEAR_S)
+    with closing(_journal(data, clock)) as journal:
+        sheet = _sheet(journal)
+        for number in range(1, count + 1):
+            clock.advance(10 * YEAR_S / (count + 1))
+            journal.append(_drafts(f"batch/{number:04d}", number, sheet))
+
+
+def _drafts(stream: str, number: int, sheet: str) -> list[Draft]:
+    """A batch in as few rows as one has that was entered, weighed, watched and closed."""
+    wood, cold = WOODS[number % len(WOODS)], number % 7 == 0
+    entries = {"amount": f"{150 + number % 90} g", "pieces": str(1 + number % 5), "waste": "10 %",
+               "plan.species": wood, "mix.how": "grams"}  # fmt: skip
+    warm = 281.0 if cold else 294.0 + number % 3
+    bodies: list[tuple[str, Body]] = [
+        ("opened", {"name": f"{wood} {KINDS[number % len(KINDS)]} {number}", "again_of": ""}),
+        ("sheet", {"record": sheet, "version": 1, "reason": ""}),
+        *(("entry", {"field": name, "text": text, "value": None, "quantity": "", "origin": "typed"})
+          for name, text in entries.items()),
+        ("temperature", {"low": warm, "high": warm, "where": "resin"}),
+        ("weighed", {"cup": 1, "part": "a", "mass": 0.1794, "reason": ""}),
+        ("weighed", {"cup": 1, "part": "b", "mass": 0.0538, "reason": ""}),
+        ("hardener_in", {"cup": 1, "reason": ""}),
+        ("poured", {}),
+        ("seen", {"mark": "gelled"}),
+        ("note", {"text": NOTES[number % len(NOTES)]}),
+        ("outcome", {"outcome": "spoiled" if cold else "good"}),
+    ]  # fmt: skip
+    return [Draft(stream, kind, body) for kind, body in bodies]
 
 
 def _journal(data: Path, clock: ManualClock) -> SqliteJournal:

@@ -14,7 +14,7 @@ from typing import Any
 
 from PySide6.QtWidgets import QLineEdit, QWidget
 
-from chores import bench_data
+from chores import bench_data, bench_log
 from chores.bench_probe import (
     Painted,
     census,
@@ -123,6 +123,14 @@ def ten_years(data: str) -> None:
     bench_data.ten_years(Path(data))
 
 
+def log_act(data: str, name: str) -> None:
+    """Print the seconds of one act of the log."""
+    painted = Painted(application())
+    joined = build(data)
+    print(*bench_log.seconds(joined, painted, name), sep="\n")
+    del joined
+
+
 JOBS: dict[str, Callable[..., None]] = {
     "first-paint": first_paint,
     "census": window_census,
@@ -131,6 +139,8 @@ JOBS: dict[str, Callable[..., None]] = {
     "twelve-census": twelve_census,
     "idle": idle,
     "ten-years": ten_years,
+    "many-batches": bench_log.fill,
+    "log": log_act,
 }
 
 if __name__ == "__main__":

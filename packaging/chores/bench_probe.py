@@ -4,6 +4,7 @@ import json
 import time
 from collections.abc import Callable
 from dataclasses import asdict, dataclass
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QEvent, QObject, QPoint, Qt, QTimer
@@ -103,8 +104,10 @@ def keystrokes(
 ) -> list[float]:
     """Time keystrokes until every dependent widget has been painted again."""
     edit.setFocus()
-    return [_keystroke(edit, "1" if turn % 2 == 0 else "\b", dependents, painted)
-            for turn in range(count)]  # fmt: skip
+    return [
+        until_painted(partial(press, edit, letter), dependents, painted)
+        for letter in ("1\b" * count)[:count]
+    ]
 
 
 def press(target: QWidget, letter: str) -> None:
@@ -140,15 +143,16 @@ def idle_cpu(seconds: float) -> float:
     return used[1] - used[0]
 
 
-def _keystroke(edit: QLineEdit, letter: str, wanted: set[QWidget], painted: Painted) -> float:
+def until_painted(act: Callable[[], None], wanted: set[QWidget], painted: Painted) -> float:
+    """Time an act until every widget that depends on it has been painted again."""
     painted.widgets.clear()
     begun = time.perf_counter()
-    press(edit, letter)
+    act()
     while not wanted <= painted.widgets:
         QCoreApplication.processEvents()
         if time.perf_counter() - begun > PATIENCE_S:
             late = sorted(w.objectName() or type(w).__name__ for w in wanted - painted.widgets)
-            raise TimeoutError(f"never painted after a keystroke: {', '.join(late)}")
+            raise TimeoutError(f"never painted: {', '.join(late)}")
     return time.perf_counter() - begun
 
 

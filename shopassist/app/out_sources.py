@@ -24,7 +24,7 @@ def out_sources(base: Foundation, made: Services, mix: MixPresenter) -> OutSourc
         return (*made.stabilise.dues(), *made.plan.dues())
 
     return OutSources(
-        made.batches, made.hand, made.cure, made.plan,
+        made.batches, made.hand, made.index, made.cure, made.plan,
         BatchFiles(base.journal, made.batches, made.sheets, base.journal.newest),
         KeptCopies(base.paths, base.state), FileShelf(base.clock), base.state,
         str(base.paths.sheets), grams, lambda pot: _pot_paper(made, pot), dues, made.sheet_name,

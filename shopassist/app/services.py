@@ -167,7 +167,7 @@ class Services:
         """One short line for every batch."""
         from shopassist.services.log_index import LogIndex
 
-        return LogIndex(self._base.journal, self.batches, self.sheet_name)
+        return LogIndex(self._base.journal, self.batches, self.sheet_name, self.hindsight.traits)
 
     @cached_property
     def hindsight(self) -> "Hindsight":

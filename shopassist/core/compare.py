@@ -1,6 +1,6 @@
 """What failures share and successes lack: plain counting over facts, no statistics claimed."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
@@ -50,22 +50,83 @@ class Comparison:
         return say("Look first at {first}.", first=first)
 
 
+class Tally:
+    """Facts of many batches, counted by the places of those that have them.
+
+    A set of batches is one whole number with a bit for each place, so that ten thousand are
+    counted as fast as ten. A value keeps its bits from its first place on: what few have is short.
+    """
+
+    def __init__(self) -> None:
+        self._traits: dict[int, Traits] = {}
+        self._known: dict[str, int] = {}
+        self._having: dict[tuple[str, str], tuple[int, int]] = {}
+
+    def put(self, place: int, traits: Traits) -> None:
+        """Take the facts of one batch in place of what stood for it before."""
+        earlier = self._traits.get(place, {})
+        if earlier == traits:
+            return
+        for name, value in earlier.items():
+            self._known[name] &= ~(1 << place)
+            first, bits = self._having[name, value]
+            self._having[name, value] = first, bits & ~(1 << (place - first))
+        for name, value in traits.items():
+            self._known[name] = self._known.get(name, 0) | 1 << place
+            self._having[name, value] = self._with(name, value, place)
+        self._traits[place] = traits
+
+    def _with(self, name: str, value: str, place: int) -> tuple[int, int]:
+        first, bits = self._having.get((name, value), (place, 0))
+        if place < first:
+            first, bits = place, bits << (first - place)
+        return first, bits | 1 << (place - first)
+
+    def _who(self, name: str, value: str) -> int:
+        first, bits = self._having[name, value]
+        return bits << first
+
+    def compare(self, ones: int, others: int) -> Comparison:
+        """List what all of ``ones`` share; what fewest of the ``others`` have stands first."""
+        shared: list[Shared] = []
+        unknown: list[str] = []
+        for name, known in self._known.items():
+            if not known & ones:
+                continue
+            if ones & ~known:
+                unknown.append(name)
+                continue
+            value = self._traits[lowest(ones)][name]
+            who = self._who(name, value)
+            if not ones & ~who:
+                counts = (who & others).bit_count(), (known & others).bit_count()
+                shared.append(Shared(name, value, *counts))
+        shared.sort(key=lambda each: (not each.tells_apart, _commonness(each)))
+        thin = min(ones.bit_count(), others.bit_count()) < FEW
+        return Comparison(tuple(shared), tuple(unknown), thin)
+
+
+def lowest(places: int) -> int:
+    """The first place of a set that is not empty."""
+    return (places & -places).bit_length() - 1
+
+
+def places_of(found: Collection[int]) -> int:
+    """The places as a set."""
+    one, last = ord("1"), max(found, default=0)
+    marks = bytearray(b"0") * (last + 1)
+    for place in found:
+        marks[last - place] = one
+    return int(marks, 2)
+
+
 def compare(ones: Sequence[Traits], others: Sequence[Traits]) -> Comparison:
-    """List what all of ``ones`` share; what fewest of the ``others`` have stands first."""
-    names = list(dict.fromkeys(name for each in ones for name in each))
-    shared: list[Shared] = []
-    unknown: list[str] = []
-    for name in names:
-        values = {each.get(name) for each in ones}
-        if None in values:
-            unknown.append(name)
-        elif len(values) == 1:
-            value = ones[0][name]
-            known = [each[name] for each in others if name in each]
-            shared.append(Shared(name, value, known.count(value), len(known)))
-    shared.sort(key=lambda each: (not each.tells_apart, _commonness(each)))
-    thin = len(ones) < FEW or len(others) < FEW
-    return Comparison(tuple(shared), tuple(unknown), thin)
+    """Compare two sides that are given whole."""
+    tally = Tally()
+    for place, traits in enumerate((*ones, *others)):
+        tally.put(place, traits)
+    first = (1 << len(ones)) - 1
+    return tally.compare(first, (1 << len(ones) + len(others)) - 1 - first)
 
 
 def _commonness(each: Shared) -> float:

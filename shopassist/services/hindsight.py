@@ -1,7 +1,7 @@
 """Looking back: what a batch's record says about its symptoms, its like, and its sheet."""
 
 from shopassist.core.batch import Batch, Cup
-from shopassist.core.compare import Comparison, Traits, compare
+from shopassist.core.compare import Traits
 from shopassist.core.cure import trail
 from shopassist.core.errors import ShopError
 from shopassist.core.frozen import frozen
@@ -81,13 +81,8 @@ class Hindsight:
 
     # -- likeness ----------------------------------------------------------------------------
 
-    def compare(self, ones: tuple[str, ...], others: tuple[str, ...]) -> Comparison:
-        """What the ones share and fewest of the others have."""
-        return compare([self.traits(each) for each in ones], [self.traits(each) for each in others])
-
-    def traits(self, batch_id: str) -> Traits:
-        """Facts of a batch as words that can be compared."""
-        batch = self._batches.get(batch_id)
+    def traits(self, batch: Batch) -> Traits:
+        """Facts of a batch as words that can be compared; kept by ``log_line.LINE_VERSION``."""
         sheet = self._cure.sheet(batch)
         found: dict[str, str | None] = {
             "Resin": sheet.name if sheet is not None else None,

@@ -1,34 +1,24 @@
-"""One short line for every batch, read in slices, so that ten years are searched at once."""
+"""One short line for every batch, kept between sittings: ten years are searched at once."""
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field, replace
+from bisect import bisect_left
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import compress
+from typing import overload
 
-from shopassist.core.batch import Batch
+from shopassist.core.batch import Batch, fold_all
+from shopassist.core.compare import Comparison, Tally, Traits, places_of
 from shopassist.core.frozen import frozen
-from shopassist.core.quantities import UtcSecond
-from shopassist.core.rows import Row
-from shopassist.services.batches import BatchService
+from shopassist.services.batches import PREFIX, BatchService
 from shopassist.services.hooks import Hook
-from shopassist.services.ports import ScannedJournal
+from shopassist.services.log_line import LINE_VERSION, LogLine, json_of, line_from, line_of
+from shopassist.services.ports import KeptFold, KeptFolds
 
-PREFIX = "batch/"
-SLICE = 400
-"""Rows a step: a few milliseconds, so that nothing stalls."""
-KINDS = ("opened", "named", "sheet", "entry", "outcome", "note", "next_time", "removed")
-
-
-@frozen
-class LogLine:
-    """What the log's filters need to know about a batch."""
-
-    id: str
-    name: str = ""
-    opened: UtcSecond = UtcSecond(0.0)
-    sheet: tuple[str, int] | None = None
-    outcome: str = ""
-    removed: bool = False
-    words: tuple[str, ...] = ()
-    """Notes, entries and the line for next time, as typed."""
+SLICE = 100
+"""Lines a step, where they were kept: a few milliseconds, so that nothing stalls."""
+ROWS = 200
+"""Rows a step, where a batch has to be read because it changed since; ours, for the same reason."""
+BITS = bytes.maketrans(b"01", b"\x00\x01")
 
 
 @dataclass(slots=True)
@@ -42,112 +32,191 @@ class Question:
     """True to see removed ones too."""
 
 
+class Found(Sequence[str]):
+    """Ids that answer a question, newest first, without a list of ids."""
+
+    def __init__(self, order: Sequence[str], places: Sequence[int]) -> None:
+        self._order = order
+        self.places = places
+        """Places in the order of opening, the newest first."""
+
+    def __len__(self) -> int:
+        return len(self.places)
+
+    @overload
+    def __getitem__(self, number: int) -> str: ...
+    @overload
+    def __getitem__(self, number: slice) -> Sequence[str]: ...
+    def __getitem__(self, number: int | slice) -> str | Sequence[str]:
+        """One id, or some in their order."""
+        if isinstance(number, slice):
+            return tuple(self._order[place] for place in self.places[number])
+        return self._order[self.places[number]]
+
+    def __iter__(self) -> Iterator[str]:
+        """Every id, newest first."""
+        return (self._order[place] for place in self.places)
+
+    def row(self, place: int) -> int:
+        """In which row a place stands; -1 where it is not among these."""
+        row = bisect_left(self.places, -place, key=lambda each: -each)
+        return row if row < len(self.places) and self.places[row] == place else -1
+
+
+@frozen
+class Compared:
+    """Two sides of a comparison, by number, and what came of it."""
+
+    ones: int
+    others: int
+    result: Comparison
+
+
 @dataclass(slots=True)
 class LogIndex:
-    """Lines of all batches, kept up while batches change."""
+    """Lines of all batches: those kept are taken as they are, the others read, newest first."""
 
-    journal: ScannedJournal
+    journal: KeptFolds
     batches: BatchService
     sheet_name: Callable[[tuple[str, int]], str]
+    traits: Callable[[Batch], Traits]
     changed: Hook[None] = field(default_factory=Hook)
-    _lines: dict[str, LogLine] = field(default_factory=dict)
+    read: int = 0
+    """Rows of batches that had to be read because nothing current was kept of them."""
     _order: list[str] = field(default_factory=list)
-    _text: dict[str, str] = field(default_factory=dict)
-    _after: int = 0
-    _whole: bool = False
+    _place: dict[str, int] = field(default_factory=dict)
+    _lines: list[LogLine | None] = field(default_factory=list)
+    _text: list[str] = field(default_factory=list)
+    _outcomes: dict[str, int] = field(default_factory=dict)
+    _removed: int = 0
+    _tally: Tally = field(default_factory=Tally)
+    _left: int = 0
+    """Batches that are not read yet, the oldest ones."""
 
     def __post_init__(self) -> None:
+        for batch_id in self.batches.ids():
+            self._add(batch_id)
+        self._left = len(self._order)
         self.batches.changed.connect(self._follow)
+
+    def _add(self, batch_id: str) -> None:
+        self._place[batch_id] = len(self._order)
+        self._order.append(batch_id)
+        self._lines.append(None)
+        self._text.append("")
+
+    # -- reading -------------------------------------------------------------------------------
 
     @property
     def whole(self) -> bool:
         """True once every batch has been read."""
-        return self._whole
+        return self._left == 0
 
     def step(self) -> bool:
         """Read one slice; True while there is more."""
-        if self._whole:
+        if self._left == 0:
             return False
-        rows = self.journal.scan(PREFIX, KINDS, self._after, SLICE)
-        for row in rows:
-            self._take(row)
-            self._after = row.seq
-        if len(rows) < SLICE:
-            self._whole = True
+        streams = [PREFIX + each for each in self._order[max(0, self._left - SLICE) : self._left]]
+        kept = self.journal.load_folds(streams, LINE_VERSION)
+        fresh: list[KeptFold] = []
+        upto = self.read + ROWS
+        for stream in reversed(streams):
+            if self.read >= upto:
+                break
+            self._take(stream, kept, fresh)
+            self._left -= 1
+        self.journal.save_folds(fresh, LINE_VERSION)
+        if self._left == 0:
             self.changed.emit(None)
-        return not self._whole
+        return self._left > 0
 
     def read_all(self) -> None:
         """Read what is left in one go."""
         while self.step():
             pass
 
-    def _take(self, row: Row) -> None:
-        batch_id = row.stream.removeprefix(PREFIX)
-        line = self._lines.get(batch_id)
-        if line is None:
-            line = LogLine(batch_id)
-            self._order.append(batch_id)
-        self._put(_stepped(line, row))
+    def _take(self, stream: str, kept: dict[str, object], fresh: list[KeptFold]) -> None:
+        batch_id = stream.removeprefix(PREFIX)
+        found = kept.get(stream)
+        if isinstance(found, dict):
+            self._put(line_from(batch_id, found))
+            return
+        rows = self.journal.read(stream)
+        self.read += len(rows)
+        line = self._line_of(fold_all(batch_id, rows))
+        self._put(line)
+        fresh.append((stream, len(rows), json_of(line)))
 
-    def _put(self, line: LogLine) -> None:
-        self._lines[line.id] = line
-        self._text.pop(line.id, None)
+    def _line_of(self, batch: Batch) -> LogLine:
+        return line_of(batch, self.traits(batch))
 
     def _follow(self, batch_id: str) -> None:
         """A batch changed here and now: take it from its fold."""
-        if batch_id not in self._lines:
-            if not self._whole:
-                return
-            self._order.append(batch_id)
-        self._put(line_of(self.batches.get(batch_id)))
+        if batch_id not in self._place:
+            self._add(batch_id)
+        self._put(self._line_of(self.batches.get(batch_id)))
 
-    def line(self, batch_id: str) -> LogLine:
-        """One batch's line."""
-        return self._lines[batch_id]
+    def _put(self, line: LogLine) -> None:
+        place = self._place[line.id]
+        bit = 1 << place
+        earlier = self._lines[place]
+        if earlier is not None:
+            self._outcomes[earlier.outcome] &= ~bit
+        self._outcomes[line.outcome] = self._outcomes.get(line.outcome, 0) | bit
+        self._removed = self._removed | bit if line.removed else self._removed & ~bit
+        self._tally.put(place, line.traits)
+        self._lines[place] = line
+        sheet = self.sheet_name(line.sheet) if line.sheet else ""
+        self._text[place] = "\n".join((line.name, line.outcome, sheet, *line.words)).casefold()
 
-    def find(self, asked: Question) -> tuple[str, ...]:
-        """Ids that answer the question, newest first; every word must be there."""
-        words = asked.words.casefold().split()
-        return tuple(each for each in reversed(self._order) if self._answers(each, asked, words))
+    # -- asking ----------------------------------------------------------------------------------
 
-    def _answers(self, batch_id: str, asked: Question, words: Iterable[str]) -> bool:
-        line = self._lines[batch_id]
-        if line.removed and not asked.removed:
-            return False
-        if asked.outcomes and (line.outcome or "open") not in asked.outcomes:
-            return False
-        text = self._text.get(batch_id)
-        if text is None:
-            sheet = self.sheet_name(line.sheet) if line.sheet else ""
-            text = " ".join((line.name, line.outcome, sheet, *line.words)).casefold()
-            self._text[batch_id] = text
-        return all(word in text for word in words)
+    def line(self, batch_id: str) -> LogLine | None:
+        """One batch's line; None while it is not read yet."""
+        return self._lines[self._place[batch_id]]
+
+    def place(self, batch_id: str) -> int:
+        """Where a batch stands in the order of opening."""
+        return self._place[batch_id]
+
+    def all(self) -> Found:
+        """Every batch, read or not."""
+        return Found(self._order, range(len(self._order) - 1, -1, -1))
+
+    def find(self, asked: Question) -> Found:
+        """Batches that answer the question, newest first; every word must be there."""
+        places = _places(self._asked_for(asked))
+        for word in asked.words.casefold().split():
+            text = self._text
+            places = [each for each in places if word in text[each]]
+        return Found(self._order, places)
+
+    def _asked_for(self, asked: Question) -> int:
+        """The batches that pass the filters, as a set of places."""
+        some = 0
+        for outcome, who in self._outcomes.items():
+            if not asked.outcomes or (outcome or "open") in asked.outcomes:
+                some |= who
+        return some if asked.removed else some & ~self._removed
+
+    def compare(self, among: Found, marked: Collection[str]) -> Compared:
+        """What the marked ones share, else the spoiled ones, and fewest of the others have."""
+        seen = places_of(among.places)
+        if marked:
+            ones = places_of([self._place[each] for each in marked]) & seen
+            others = seen & ~ones
+        else:
+            ones = self._outcomes.get("spoiled", 0) & seen
+            well = self._outcomes.get("good", 0) | self._outcomes.get("usable", 0)
+            others = well & seen
+        return Compared(ones.bit_count(), others.bit_count(), self._tally.compare(ones, others))
+
+    def lines(self) -> Iterable[LogLine]:
+        """The lines that were read, the oldest batch first."""
+        return (line for line in self._lines if line is not None)
 
 
-def line_of(batch: Batch) -> LogLine:
-    """Build the line of a folded batch."""
-    words = (*batch.notes, *(each.text for each in batch.entries.values()), *batch.reasons,
-             batch.next_time)  # fmt: skip
-    return LogLine(
-        batch.id, batch.name, batch.opened, batch.sheet, batch.outcome, batch.removed, words
-    )
-
-
-def _stepped(line: LogLine, row: Row) -> LogLine:
-    text = str(row.body.get("text") or "")
-    match row.kind:
-        case "opened":
-            return replace(line, name=str(row.body.get("name", "")), opened=row.happened)
-        case "named":
-            return replace(line, name=str(row.body.get("name", "")))
-        case "sheet":
-            record, version = row.body.get("record"), row.body.get("version")
-            known = isinstance(record, str) and record and isinstance(version, int)
-            return replace(line, sheet=(str(record), int(str(version))) if known else None)
-        case "outcome":
-            return replace(line, outcome=str(row.body.get("outcome", "")))
-        case "removed":
-            return replace(line, removed=row.body.get("removed") is not False)
-        case _:
-            return replace(line, words=(*line.words, text)) if text else line
+def _places(who: int) -> list[int]:
+    """The places of a set, the last one first."""
+    bits = format(who, "b").encode().translate(BITS)
+    return list(compress(range(len(bits) - 1, -1, -1), bits))

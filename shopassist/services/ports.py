@@ -32,14 +32,6 @@ class Journal(Protocol):
         ...
 
 
-class ScannedJournal(Journal, Protocol):
-    """A journal that can be read across its streams."""
-
-    def scan(self, prefix: str, kinds: tuple[str, ...], after: int, count: int) -> tuple[Row, ...]:
-        """Rows of some kinds from streams that begin so, by their place in the whole journal."""
-        ...
-
-
 @frozen
 class Heartbeat:
     """The last sign of life of a program on this journal."""
@@ -89,13 +81,21 @@ class Samples(Protocol):
         ...
 
 
+KeptFold = tuple[str, int, Json]
+"""Stream, the ``stream_seq`` up to which it was folded, and the result."""
+
+
 class Folds(Protocol):
     """Kept results of folding a stream: derived, rebuildable, never evidence about a pot."""
 
-    def load_fold(self, stream: str, version: int) -> tuple[int, Json] | None:
-        """The ``stream_seq`` up to which it was folded, and the result; None if there is none."""
+    def load_folds(self, streams: Sequence[str], version: int) -> dict[str, object]:
+        """Those results of this version that no later row has overtaken, by stream."""
         ...
 
-    def save_fold(self, stream: str, version: int, upto: int, result: Json) -> None:
-        """Keep a result; a failure to do so costs nothing and is not told."""
+    def save_folds(self, folds: Sequence[KeptFold], version: int) -> None:
+        """Keep results; a failure to do so costs nothing and is not told."""
         ...
+
+
+class KeptFolds(Journal, Folds, Protocol):
+    """A journal that keeps results of folding its streams."""

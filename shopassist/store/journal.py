@@ -11,8 +11,8 @@ from pathlib import Path
 from shopassist.clock import Clock
 from shopassist.core.errors import RefusedError, StoreError
 from shopassist.core.quantities import Second, UtcSecond
-from shopassist.core.rows import Body, Draft, Json, Reading, Row
-from shopassist.services.ports import Heartbeat, Sample
+from shopassist.core.rows import Body, Draft, Reading, Row
+from shopassist.services.ports import Heartbeat, KeptFold, Sample
 from shopassist.store import chain
 from shopassist.store.chain import COLUMNS, canonical
 from shopassist.store.database import plainly, roll_back
@@ -23,6 +23,10 @@ TAIL = 64
 INSERT = f"INSERT INTO row ({COLUMNS}, hash) VALUES ({', '.join('?' * 12)})"  # noqa: S608
 CELLS = ", ".join(f"r.{name}" for name in COLUMNS.split(", "))
 SELECT = f"SELECT {CELLS}, r.hash, p.hash FROM row AS r LEFT JOIN row AS p ON p.seq = r.seq - 1"  # noqa: S608
+KEPT = (
+    "SELECT stream, version, upto, result, hash,"
+    " (SELECT max(stream_seq) FROM row WHERE row.stream = fold.stream) FROM fold"
+)
 
 
 class SqliteJournal:
@@ -131,17 +135,6 @@ class SqliteJournal:
         with plainly(self.path):
             return frozenset(kind for (kind,) in self._db.execute(query, (stream,)))
 
-    def scan(self, prefix: str, kinds: tuple[str, ...], after: int, count: int) -> tuple[Row, ...]:
-        """Rows of some kinds across streams, by their place in the whole journal."""
-        marks = ", ".join("?" * len(kinds))
-        where = (
-            f" WHERE r.seq > ? AND r.kind IN ({marks})"
-            " AND substr(r.stream, 1, length(?)) = ? ORDER BY r.seq LIMIT ?"
-        )
-        given = (after, *kinds, prefix, prefix, count)
-        with plainly(self.path):
-            return tuple(map(chain.verified, self._db.execute(SELECT + where, given)))
-
     def block(self, row: Row) -> tuple[Sample, ...]:
         """The samples of a row, against the hash in the row."""
         with plainly(self.path):
@@ -219,30 +212,33 @@ class SqliteJournal:
 
     # -- kept folds ----------------------------------------------------------------------
 
-    def load_fold(self, stream: str, version: int) -> tuple[int, Json] | None:
-        """The ``stream_seq`` up to which a stream was folded, and the result; None if none."""
-        query = "SELECT stream, version, upto, result, hash FROM fold WHERE stream = ?"
+    def load_folds(self, streams: Sequence[str], version: int) -> dict[str, object]:
+        """Those results of this version that no later row has overtaken, by stream."""
+        marks = ", ".join("?" * len(streams))
+        query = f"{KEPT} WHERE version = ? AND stream IN ({marks})"
+        found: dict[str, object] = {}
         try:
             with plainly(self.path):
-                *own, kept = self._db.execute(query, (stream,)).fetchone() or (None,)
-                known = bool(own) and chain.digest(tuple(own), "fold") == kept
-                if not known or own[1] != version or own[2] > self._newest(stream):
-                    return None
-                return int(own[2]), json.loads(own[3])
+                for *own, kept, newest in self._db.execute(query, (version, *streams)):
+                    if own[2] == newest and chain.digest(tuple(own), "fold") == kept:
+                        found[own[0]] = json.loads(own[3])
         except StoreError:
-            return None
+            return {}
+        return found
 
-    def save_fold(self, stream: str, version: int, upto: int, result: Json) -> None:
-        """Keep the result of a fold; losing it costs nothing."""
-        if stream.startswith(POT):
+    def save_folds(self, folds: Sequence[KeptFold], version: int) -> None:
+        """Keep the results of folds in one transaction; losing them costs nothing."""
+        if any(stream.startswith(POT) for stream, _, _ in folds):
             raise RefusedError("What is known of a pot is folded from its rows every time.")
-        own = (stream, version, upto, canonical(result))
+        owned = [(stream, version, upto, canonical(result)) for stream, upto, result in folds]
+        if not owned:
+            return
         try:
             with self._transaction():
-                self._db.execute(
+                self._db.executemany(
                     "REPLACE INTO fold (stream, version, upto, result, hash)"
                     " VALUES (?, ?, ?, ?, ?)",
-                    (*own, chain.digest(own, "fold")),
+                    [(*own, chain.digest(own, "fold")) for own in owned],
                 )
         except StoreError:
             return

@@ -11,6 +11,9 @@ from shopassist.widgets.fonts import Role
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import Piece
 
+KEPT = 8
+"""Widths at which the lines of a heading are remembered."""
+
 
 class Heading(Piece):
     """A line of quiet words that wraps."""
@@ -20,6 +23,7 @@ class Heading(Piece):
     ) -> None:
         super().__init__(look, name, words)
         self.words, self.role, self.ink = words, role, ink
+        self._broken: dict[tuple[str, Role, int, int], list[str]] = {}
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
@@ -38,8 +42,16 @@ class Heading(Piece):
 
     def heightForWidth(self, width: int) -> int:
         """As many lines as they need."""
-        lines = wrapped(self.look, self.role, self.words, width)
-        return round(max(1, len(lines)) * self._step()) + 1
+        return round(max(1, len(self._wrapped(width))) * self._step()) + 1
+
+    def _wrapped(self, width: int) -> list[str]:
+        """The lines at one width: a layout asks for them a hundred times."""
+        key = (self.words, self.role, width, self.look.font(self.role).pixelSize())
+        if key not in self._broken:
+            if len(self._broken) == KEPT:
+                self._broken.clear()
+            self._broken[key] = wrapped(self.look, self.role, self.words, width)
+        return self._broken[key]
 
     def sizeHint(self) -> QSize:
         """Without wrapping."""
@@ -61,7 +73,7 @@ class Heading(Piece):
         measure = self.look.measure(self.role)
         font, colour = self.look.font(self.role), self.colour(self.ink)
         y = (self._step() + measure.capHeight()) / 2
-        for line in wrapped(self.look, self.role, self.words, self.width()):
+        for line in self._wrapped(self.width()):
             strokes.write(painter, (0, y), line, font, colour)
             y += self._step()
 

@@ -89,7 +89,7 @@ class Scene:
         self.opened.beat(self.clock.read())
 
     def fold(self) -> None:
-        self.opened.save_fold("batch/1", 1, 3, {"n": 3})
+        self.opened.save_folds([("batch/1", 3, {"n": 3})], 1)
 
     def log(self) -> None:
         self.rows.append(self.opened.append_block(Draft("batch/2", "log"), [(UtcSecond(1.0), 2.0)]))

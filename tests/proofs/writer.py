@@ -44,7 +44,7 @@ def act(journal: SqliteJournal, clock: ManualClock, rng: random.Random, path: Pa
         journal.beat(clock.read())
         say("+")
     elif kind == "fold":
-        journal.save_fold(stream, 1, 0, {"n": rng.random()})
+        journal.save_folds([(stream, 0, {"n": rng.random()})], 1)
         say("+")
     else:
         back_up(journal, path.parent / "backups")

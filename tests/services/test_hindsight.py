@@ -24,7 +24,7 @@ def test_a_batch_without_a_sheet_says_little(shop: Shop) -> None:
     assert facts.under_minimum is None
     assert facts.hot_mass is None
     assert facts.warming is None
-    traits = shop.hindsight.traits(batch)
+    traits = shop.hindsight.traits(shop.batches.get(batch))
     assert "Resin" not in traits
     assert traits["Cups"] == "1"
     assert traits["Amount"] == "200 g"
@@ -53,7 +53,7 @@ def test_a_cold_batch_stays_young(shop: Shop) -> None:
     assert facts.under_minimum
     assert facts.cured is not None
     assert facts.cured < 1
-    assert shop.hindsight.traits(batch)["Coldest"] == "under the sheet's minimum"
+    assert shop.hindsight.traits(shop.batches.get(batch))["Coldest"] == "under the sheet's minimum"
 
 
 def test_too_much_hardener_is_told_against_the_tolerance(shop: Shop) -> None:
@@ -63,7 +63,7 @@ def test_too_much_hardener_is_told_against_the_tolerance(shop: Shop) -> None:
     facts = shop.hindsight.facts(batch)
     assert facts.off_ratio is not None
     assert facts.off_ratio > 5
-    assert shop.hindsight.traits(batch)["Hardener"] == "more than 10 % off"
+    assert shop.hindsight.traits(shop.batches.get(batch))["Hardener"] == "more than 10 % off"
 
 
 def test_a_cup_with_hardener_and_no_resin_is_not_judged(shop: Shop) -> None:
@@ -103,7 +103,7 @@ def test_warming_before_the_gel_is_seen(shop: Shop) -> None:
     shop.clock.advance(H)
     shop.warm(batch, 24.0)
     assert shop.hindsight.facts(batch).warming is True
-    assert shop.hindsight.traits(batch)["Warming before the gel"] == "yes"
+    assert shop.hindsight.traits(shop.batches.get(batch))["Warming before the gel"] == "yes"
 
 
 def test_a_batch_that_was_never_mixed_has_nothing_to_say(shop: Shop) -> None:
@@ -119,7 +119,10 @@ def test_a_batch_that_was_never_mixed_has_nothing_to_say(shop: Shop) -> None:
 def test_failures_are_compared_with_what_came_out_well(shop: Shop) -> None:
     bad = [shop.mixed(f"Bad {n}", celsius=8.0) for n in range(3)]
     good = [shop.mixed(f"Good {n}", celsius=23.0) for n in range(3)]
-    found = shop.hindsight.compare(tuple(bad), tuple(good))
+    shop.index.read_all()
+    compared = shop.index.compare(shop.index.all(), bad)
+    found = compared.result
+    assert (compared.ones, compared.others) == (len(bad), len(good))
     assert found.shared[0].name == "Coldest"
     assert found.shared[0].tells_apart
 
@@ -167,4 +170,4 @@ def test_an_unknown_or_broken_sheet_teaches_nothing(shop: Shop) -> None:
 def test_an_entry_of_a_batch_is_a_trait(shop: Shop) -> None:
     batch = shop.mixed()
     shop.batches.enter(batch, "scale_step", Typed("0.1 g", 1e-4, "Kilogram"))
-    assert shop.hindsight.traits(batch)["Scale step"] == "0.1 g"
+    assert shop.hindsight.traits(shop.batches.get(batch))["Scale step"] == "0.1 g"

@@ -242,27 +242,35 @@ def test_samples_altered_or_taken_away_are_found(
 
 def test_a_kept_fold_is_given_back_for_its_version_alone(journal: SqliteJournal) -> None:
     journal.append([Draft("batch/1", "opened")])
-    assert journal.load_fold("batch/1", 1) is None
-    journal.save_fold("batch/1", 1, 1, {"name": "Knobs"})
-    assert journal.load_fold("batch/1", 1) == (1, {"name": "Knobs"})
-    assert journal.load_fold("batch/1", 2) is None
-    journal.save_fold("batch/1", 1, 2, {"name": "ahead of the rows"})
-    assert journal.load_fold("batch/1", 1) is None
+    assert journal.load_folds(["batch/1"], 1) == {}
+    journal.save_folds([("batch/1", 1, {"name": "Knobs"})], 1)
+    assert journal.load_folds(["batch/1", "batch/2"], 1) == {"batch/1": {"name": "Knobs"}}
+    assert journal.load_folds(["batch/1"], 2) == {}
+    journal.save_folds([("batch/1", 2, {"name": "ahead of the rows"})], 1)
+    assert journal.load_folds(["batch/1"], 1) == {}
+
+
+def test_a_kept_fold_is_overtaken_by_the_next_row(journal: SqliteJournal) -> None:
+    journal.append([Draft("batch/1", "opened")])
+    journal.save_folds([], 1)
+    journal.save_folds([("batch/1", 1, {"name": "Knobs"})], 1)
+    journal.append([Draft("batch/1", "named")])
+    assert journal.load_folds(["batch/1"], 1) == {}
 
 
 def test_an_altered_fold_is_not_believed(journal: SqliteJournal) -> None:
     journal.append([Draft("batch/1", "opened")])
-    journal.save_fold("batch/1", 1, 1, {"name": "Knobs"})
+    journal.save_folds([("batch/1", 1, {"name": "Knobs"})], 1)
     journal.connection.execute("UPDATE fold SET result = '{}'")
-    assert journal.load_fold("batch/1", 1) is None
+    assert journal.load_folds(["batch/1"], 1) == {}
 
 
 def test_a_fold_is_never_kept_of_a_pot(journal: SqliteJournal) -> None:
     with pytest.raises(RefusedError):
-        journal.save_fold("pot/1", 1, 1, {})
+        journal.save_folds([("pot/1", 1, {})], 1)
 
 
 def test_a_fold_that_cannot_be_kept_or_read_costs_nothing(journal: SqliteJournal) -> None:
     journal.connection.execute("DROP TABLE fold")
-    journal.save_fold("batch/1", 1, 1, {})
-    assert journal.load_fold("batch/1", 1) is None
+    journal.save_folds([("batch/1", 1, {})], 1)
+    assert journal.load_folds(["batch/1"], 1) == {}

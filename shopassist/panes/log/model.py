@@ -9,15 +9,17 @@ NOWHERE = QModelIndex()
 
 
 class LogModel(QAbstractTableModel):
-    """Rows are folded when they come into sight, so ten years scroll like ten days."""
+    """Rows are written when they come into sight, so ten years scroll like ten days."""
 
     def __init__(self, presenter: LogPresenter) -> None:
         super().__init__()
         self._presenter = presenter
-        self._count = len(presenter.ids)
+        self._count = presenter.screen.count
+        self._cells: dict[int, tuple[str, ...]] = {}
 
     def refresh(self, count: int) -> None:
         """Take what changed."""
+        self._cells.clear()
         if count != self._count:
             self.beginResetModel()
             self._count = count
@@ -38,7 +40,10 @@ class LogModel(QAbstractTableModel):
         shown = (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole)
         if role not in shown or not index.isValid():
             return None
-        return self._presenter.row(index.row())[index.column()]
+        row = index.row()
+        if row not in self._cells:
+            self._cells[row] = self._presenter.row(row)
+        return self._cells[row][index.column()]
 
     def headerData(
         self,

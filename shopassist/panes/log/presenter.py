@@ -13,7 +13,8 @@ from shopassist.services.batches import BatchService
 from shopassist.services.hindsight import Hindsight, Learnt
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
-from shopassist.services.log_index import LogIndex, Question
+from shopassist.services.log_index import Found, LogIndex, Question
+from shopassist.services.log_line import LogLine, line_of
 from shopassist.services.versions import Library
 
 COLUMNS = ("Batch", "Opened", "Resin", "Needed", "Outcome")
@@ -22,6 +23,7 @@ VERDICTS = {
     "missing": "Not on record",
     "against": "The record speaks against it",
 }
+READING = "Reading the log; searching in a moment."
 SYMPTOM_KEYS = tuple(SYMPTOMS)
 
 
@@ -65,7 +67,7 @@ class LogPresenter:
         self._wording = wording
         self._selected = hand.batch
         self._asked = Question()
-        self._found: tuple[str, ...] | None = None
+        self._found: Found | None = None
         self._marked: set[str] = set()
         self._page: Page = "facts"
         self._symptom = 0
@@ -86,30 +88,32 @@ class LogPresenter:
     @property
     def ids(self) -> tuple[str, ...]:
         """Batches that answer the question, newest first."""
+        return tuple(self._listed)
+
+    @property
+    def _listed(self) -> Found:
+        """Found once; all batches, while the log is still being read and cannot be searched."""
         if not self._index.whole:
-            return self._quick()
+            return self._index.all()
         if self._found is None:
             self._found = self._index.find(self._asked)
         return self._found
-
-    def _quick(self) -> tuple[str, ...]:
-        """All batches, while the log is still being read and cannot be searched."""
-        return tuple(reversed(self._batches.ids()))
 
     # -- what is shown ------------------------------------------------------------------
 
     @property
     def screen(self) -> LogScreen:
         """The log as it stands now."""
-        ids = self.ids
-        selected = self._selected if self._selected in ids else next(iter(ids), "")
+        ids = self._listed
+        row = ids.row(self._index.place(self._selected)) if self._selected else -1
+        selected = self._selected if row >= 0 else next(iter(ids), "")
         batch = self._batches.get(selected) if selected else None
         verdict, shared, unknown = self._compared()
         causes, lacking = self._causes(selected)
         learnt = self._learnt(batch)
         return LogScreen(
             count=len(ids),
-            selected=ids.index(selected) if selected else -1,
+            selected=max(row, 0) if selected else -1,
             title=batch.name if batch else "",
             facts=self._facts(batch),
             outcome=batch.outcome if batch else "",
@@ -121,7 +125,7 @@ class LogPresenter:
             query=self._asked.words,
             filters=self._asked.outcomes | ({"removed"} if self._asked.removed else set()),
             page=self._page,
-            reading="" if self._index.whole else "Reading the log; searching in a moment.",
+            reading="" if self._index.whole else READING,
             marked=len(self._marked),
             verdict=verdict,
             shared=shared,
@@ -135,7 +139,7 @@ class LogPresenter:
         )
 
     def _empty(self) -> str:
-        if self.ids:
+        if self._listed:
             return ""
         if self._asked.words or self._asked.outcomes:
             return "No batch has all of these words. Clear the search to see them all."
@@ -147,56 +151,42 @@ class LogPresenter:
         return facts_of(batch, self._wording, self._sheet_name)
 
     def row(self, number: int) -> tuple[str, ...]:
-        """The cells of one line, newest batch first; folded only when it comes into sight."""
-        batch_id = self.ids[number]
-        batch = self._batches.get(batch_id)
-        say = self._wording
-        needed = batch.entries.get("amount")
+        """The cells of one line, newest batch first; folded only where it is not read yet."""
+        batch_id = self._listed[number]
+        line = self._index.line(batch_id) or line_of(self._batches.get(batch_id), {})
         mark = "■ " if batch_id in self._marked else ""
         return (
-            mark + batch.name + (" (removed)" if batch.removed else ""),
-            say.date(batch.opened),
-            self._sheet_name(batch),
-            needed.text if needed else "–",
-            batch.outcome or "–",
+            mark + line.name + (" (removed)" if line.removed else ""),
+            self._wording.date(line.opened),
+            self._sheet_name(line),
+            line.amount or "–",
+            line.outcome or "–",
         )
 
-    def _sheet_name(self, batch: Batch) -> str:
-        if batch.sheet is None:
-            return "no sheet"
-        version = self._sheets.version(*batch.sheet)
+    def _sheet_name(self, of: Batch | LogLine) -> str:
+        version = self._sheets.version(*of.sheet) if of.sheet is not None else None
         return version.name if version is not None else "no sheet"
 
     # -- pages -------------------------------------------------------------------------------
 
-    def _sides(self) -> tuple[tuple[str, ...], tuple[str, ...], str]:
-        """Which batches are compared: the marked ones, else spoiled ones, with all others."""
-        if self._marked:
-            ones = tuple(each for each in self.ids if each in self._marked)
-            rest = tuple(each for each in self.ids if each not in self._marked)
-            return ones, rest, "the marked ones"
-        if not self._index.whole:
-            return (), (), ""
-        ones = tuple(e for e in self.ids if self._index.line(e).outcome == "spoiled")
-        rest = tuple(e for e in self.ids if self._index.line(e).outcome in ("good", "usable"))
-        return ones, rest, "the spoiled ones"
-
     def _compared(self) -> tuple[str, tuple[tuple[str, ...], ...], str]:
         if self._page != "compare":
             return "", (), ""
-        ones, others, which = self._sides()
-        if not ones:
+        if not self._index.whole:
+            return READING, (), ""
+        found = self._index.compare(self._listed, self._marked)
+        if not found.ones:
             words = "Nothing to compare: mark batches with Space, or say which were spoiled."
             return words, (), ""
-        found = self._hindsight.compare(ones[:COMPARED], others[:COMPARED])
         rows = tuple(
             (each.name, each.value,
              f"{each.others_with} of {each.others_known}" if each.others_known else "not on record")
-            for each in found.shared
+            for each in found.result.shared
         )  # fmt: skip
-        unknown = ", ".join(found.unknown)
-        head = f"{len(ones)} compared, {which}, with {len(others)} others. "
-        return head + self._wording.say(found.verdict), rows, unknown
+        which = "the marked ones" if self._marked else "the spoiled ones"
+        head = f"{found.ones} compared, {which}, with {found.others} others. "
+        unknown = ", ".join(found.result.unknown)
+        return head + self._wording.say(found.result.verdict), rows, unknown
 
     def _causes(self, batch_id: str) -> tuple[tuple[CauseShown, ...], tuple[str, ...]]:
         if self._page != "symptoms" or not batch_id:
@@ -249,7 +239,7 @@ class LogPresenter:
 
     def on_select(self, number: int) -> None:
         """Open another line."""
-        ids = self.ids
+        ids = self._listed
         if 0 <= number < len(ids) and ids[number] != self._selected:
             self._selected = ids[number]
             self._error = ""
@@ -269,7 +259,7 @@ class LogPresenter:
 
     @property
     def _chosen(self) -> str:
-        ids = self.ids
+        ids = self._listed
         return self._selected if self._selected in ids else next(iter(ids), "")
 
     def on_take_in_hand(self) -> None:
@@ -329,7 +319,3 @@ class LogPresenter:
         except ShopError as error:
             self._error = self._wording.say(error.title)
             self.changed.emit(None)
-
-
-COMPARED = 300
-"""At most so many batches on each side are folded for a comparison; ours."""

@@ -35,9 +35,9 @@ class LogTable(QTableView):
         self.setTabKeyNavigation(False)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Leave out what has no room."""
-        room = self.viewport().width()
-        for column in BY_WORTH:
+        """Leave out what has no room; the name stays, or no arrow key would find a row."""
+        room = self.viewport().width() - self._widths[BY_WORTH[0]]
+        for column in BY_WORTH[1:]:
             room -= self._widths[column]
             self.setColumnHidden(column, room < 0)
         super().resizeEvent(event)

@@ -19,6 +19,8 @@ from shopassist.services.copies import Copy, CopyKeeper
 from shopassist.services.cure import CureService
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand, StateKeeper
+from shopassist.services.log_index import LogIndex
+from shopassist.services.log_line import LogLine
 from shopassist.services.next import Due
 from shopassist.services.plan import PlanService
 from shopassist.services.table import table
@@ -58,6 +60,7 @@ class OutSources:
 
     batches: BatchService
     hand: InHand
+    index: LogIndex
     cure: CureService
     plan: PlanService
     files: BatchFiles
@@ -249,21 +252,16 @@ class OutPresenter:
         return self._of.shelf.text(self._folder(), name, words)
 
     def _table(self) -> str:
-        rows = [self._table_row(self._of.batches.get(each)) for each in self._of.batches.ids()]
+        self._of.index.read_all()
+        rows = map(self._table_row, self._of.index.lines())
         return table(HEAD, rows, self._wording.style.decimal)
 
-    def _table_row(self, batch: Batch) -> tuple[str | float | None, ...]:
-        amount = batch.entries.get("amount")
-        parts = [
-            sum(found) if (found := [cup.weighed[part].mass * 1000 for cup in batch.cups
-                                     if part in cup.weighed]) else None
-            for part in ("a", "b")
-        ]  # fmt: skip
+    def _table_row(self, line: LogLine) -> tuple[str | float | None, ...]:
+        grams = (None if mass is None else mass * 1000 for mass in (line.resin, line.hardener))
         return (
-            batch.id, batch.name, self._wording.date(batch.opened),
-            self._of.sheet_name(batch.sheet) if batch.sheet else "",
-            amount.text if amount is not None else "", *parts, batch.outcome, batch.next_time,
-            " | ".join(batch.notes),
+            line.id, line.name, self._wording.date(line.opened),
+            self._of.sheet_name(line.sheet) if line.sheet else "",
+            line.amount, *grams, line.outcome, line.next_time, " | ".join(line.notes),
         )  # fmt: skip
 
     def on_import(self, path: str) -> None:

@@ -10,7 +10,14 @@ class LogBench:
     """A shop with its log."""
 
     def __init__(self, folder: Path) -> None:
-        self.shop = Shop(folder)
+        self._join(Shop(folder))
+
+    def reopen(self) -> None:
+        """Begin another sitting, whose index has read nothing yet."""
+        self._join(self.shop.reopened())
+
+    def _join(self, shop: Shop) -> None:
+        self.shop = shop
         self.log = LogPresenter(
             self.shop.batches, self.shop.sheets, self.shop.hand, self.shop.index,
             self.shop.hindsight, self.shop.words,

@@ -3,6 +3,7 @@
 import pytest
 
 from shopassist.core.quantities import Kelvin, UtcSecond
+from shopassist.core.rows import Row
 from shopassist.panes.log.facts import with_times
 from shopassist.panes.log.presenter import COLUMNS, SYMPTOM_KEYS
 from tests.panes.log.conftest import LogBench
@@ -36,11 +37,14 @@ def test_nothing_happens_where_there_is_no_batch(bench: LogBench) -> None:
 
 def test_while_it_is_read_all_batches_are_there_and_it_says_so(bench: LogBench) -> None:
     one, two = bench.shop.mixed("One"), bench.shop.mixed("Two")
+    bench.reopen()
     assert bench.log.ids == (two, one)
+    assert bench.log.row(1)[0] == "One"
     assert "Reading" in bench.log.screen.reading
     bench.log.on_page("compare")
-    assert "Nothing to compare" in bench.log.screen.verdict
+    assert "Reading" in bench.log.screen.verdict
     bench.read()
+    assert "Nothing to compare" in bench.log.screen.verdict
     assert bench.log.screen.reading == ""
 
 
@@ -261,3 +265,32 @@ def test_a_range_of_the_sheet_is_replaced_as_a_whole(bench: LogBench) -> None:
     gel = made["gel"]
     assert isinstance(gel, dict)
     assert gel["time"] == gel["time_high"]
+
+
+def test_searching_comparing_and_scrolling_read_no_batch_and_opening_reads_one(
+    bench: LogBench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for n in range(60):
+        batch = bench.shop.batches.open(f"{'Oak' if n % 2 else 'Ash'} {n}")
+        bench.shop.batches.close(batch, "good" if n % 3 else "spoiled")
+    bench.reopen()
+    bench.read()
+    bench.log.on_select(0)
+    assert bench.log.screen.count == 60
+    asked: list[str] = []
+    journal, read = bench.shop.journal, bench.shop.journal.read
+
+    def counted(stream: str, after: int = 0) -> tuple[Row, ...]:
+        asked.append(stream)
+        return read(stream, after)
+
+    monkeypatch.setattr(journal, "read", counted)
+    bench.log.on_search("oak")
+    assert bench.log.screen.count == 30
+    assert [bench.log.row(n)[0] for n in range(30)][-1] == "Oak 1"
+    bench.log.on_page("compare")
+    assert "10 compared, the spoiled ones, with 20 others" in bench.log.screen.verdict
+    assert asked == []
+    bench.log.on_select(20)
+    assert bench.log.screen.selected == 20
+    assert len(asked) == 1

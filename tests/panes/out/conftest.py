@@ -92,7 +92,7 @@ class OutBench:
         files = BatchFiles(shop.journal, shop.batches, shop.sheets, shop.journal.newest)
         self.pane = OutPresenter(
             OutSources(
-                shop.batches, shop.hand, shop.cure, self.plan, files, self.copies, self.shelf,
+                shop.batches, shop.hand, shop.index, shop.cure, self.plan, files, self.copies, self.shelf,
                 shop.state, "/here", lambda: (("Resin, A", "153.8 g"),), self.paper,
                 self.plan.dues, lambda used: used[0], shop.journal.newest, ("No safety device.",),
             ),
