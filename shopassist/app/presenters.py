@@ -73,11 +73,12 @@ class Presenters:
     @cached_property
     def log(self) -> "LogPresenter":
         """The batch log."""
+        from shopassist.app.shelf import FileShelf
         from shopassist.panes.log.presenter import LogPresenter
 
         made = self._made
         return self._meet("log", LogPresenter(
-            made.batches, made.sheets, made.hand, made.index, made.hindsight, made.wording
+            made.sheets, made.hand, made.index, made.hindsight, made.wording, FileShelf.lies,
         ))  # fmt: skip
 
     @cached_property

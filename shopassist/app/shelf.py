@@ -42,6 +42,15 @@ class FileShelf:
         return str(path)
 
     @staticmethod
+    def lies(path: str) -> str:
+        """The whole path of a file; empty where there is none."""
+        try:
+            whole = Path(path).expanduser().resolve()
+            return str(whole) if whole.is_file() else ""
+        except (OSError, RuntimeError, ValueError):
+            return ""
+
+    @staticmethod
     def read(path: str) -> str:
         """Read a text."""
         try:

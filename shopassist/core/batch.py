@@ -154,6 +154,8 @@ class Batch:
     seen: dict[str, UtcSecond] = field(default_factory=dict)
     outcome: str = ""
     notes: tuple[str, ...] = ()
+    photos: tuple[str, ...] = ()
+    """Where photographs lie; they are never copied."""
     reasons: tuple[str, ...] = ()
     """Why something was done off the sheet."""
     next_time: str = ""
@@ -325,6 +327,12 @@ def _note(batch: Batch, row: Row) -> Batch:
     return replace(batch, notes=(*batch.notes, _text(row, "text")))
 
 
+def _photo(batch: Batch, row: Row) -> Batch:
+    path = _text(row, "path")
+    others = tuple(each for each in batch.photos if each != path)
+    return replace(batch, photos=others if row.body.get("off") else (*others, path))
+
+
 def _next_time(batch: Batch, row: Row) -> Batch:
     return replace(batch, next_time=_text(row, "text"))
 
@@ -350,6 +358,7 @@ _STEPS = {
     "seen": _seen,
     "outcome": _outcome,
     "note": _note,
+    "photo": _photo,
     "next_time": _next_time,
     "removed": _removed,
 }

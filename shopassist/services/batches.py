@@ -328,6 +328,16 @@ class BatchService:
         """Add a line to the batch."""
         self._commit(batch_id, "note", {"text": text.strip()})
 
+    def add_photo(self, batch_id: str, path: str) -> None:
+        """Keep where a photograph lies; the file itself stays where it is."""
+        if path not in self.get(batch_id).photos:
+            self._commit(batch_id, "photo", {"path": path})
+
+    def take_photo_off(self, batch_id: str, path: str) -> None:
+        """Show a photograph no longer; the row that named it stays."""
+        if path in self.get(batch_id).photos:
+            self._commit(batch_id, "photo", {"path": path, "off": True})
+
     def next_time(self, batch_id: str, text: str) -> None:
         """One line that the job card carries to the next batch."""
         self._commit(batch_id, "next_time", {"text": text.strip()})

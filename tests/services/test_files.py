@@ -41,6 +41,7 @@ def worked(shop: Shop) -> str:
     shop.batches.correct_temperature(batch, wrong, Kelvin(296.15), Kelvin(296.15), "a slip")
     shop.batches.poured(batch)
     shop.batches.load(batch, "big-pot")
+    shop.batches.add_photo(batch, "/pictures/knob.jpg")
     shop.batches.note(batch, "=SUM(A1) and ünïcode")
     return batch
 
@@ -50,7 +51,7 @@ def facts(shop: Shop, batch_id: str) -> object:
     return (
         batch.name, batch.entries, batch.first_contact, batch.poured, batch.notes, batch.seen,
         [(each.at, each.low, each.high, each.where) for each in batch.warmth], batch.at_pressure,
-        {n: w.mass for cup in batch.cups for n, w in cup.weighed.items()},
+        batch.photos, {n: w.mass for cup in batch.cups for n, w in cup.weighed.items()},
     )  # fmt: skip
 
 

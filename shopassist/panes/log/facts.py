@@ -45,6 +45,7 @@ def facts_of(batch: Batch, say: Wording, sheet_name: Callable[[Batch], str]) -> 
     if batch.finished is not None:
         facts.append(Fact("Outcome", f"{batch.outcome}, {_when(say, batch.finished, batch)}"))
     facts += [Fact("Reason", reason, typed=True) for reason in batch.reasons]
+    facts += [Fact("Photograph", path, typed=True) for path in batch.photos]
     facts += [Fact("Note", note, typed=True) for note in batch.notes]
     return tuple(facts)
 

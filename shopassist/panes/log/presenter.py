@@ -8,8 +8,7 @@ from shopassist.core.sheets import STAGE_LABELS, ResinSheet
 from shopassist.core.symptoms import SYMPTOMS, missing
 from shopassist.core.wording import Wording
 from shopassist.panes.log.facts import facts_of, with_times
-from shopassist.panes.log.screen import PAGES, CauseShown, Fact, LogScreen, Page
-from shopassist.services.batches import BatchService
+from shopassist.panes.log.screen import PAGES, CauseShown, Fact, LogScreen, Page, PhotoShown
 from shopassist.services.hindsight import Hindsight, Learnt
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
@@ -23,6 +22,7 @@ VERDICTS = {
     "missing": "Not on record",
     "against": "The record speaks against it",
 }
+GONE = "Not there any more: {path}. The log keeps where it lay; put it back and it shows again."
 READING = "Reading the log; searching in a moment."
 SYMPTOM_KEYS = tuple(SYMPTOMS)
 
@@ -51,20 +51,24 @@ class LogPresenter:
         "log.causes",
         "log.learnt",
         "log.save_learnt",
+        "log.photo_path",
+        "log.photo_choose",
+        "log.photo.<n>",
     )
 
     def __init__(
-        self, batches: BatchService, sheets: Library[ResinSheet], hand: InHand, index: LogIndex,
-        hindsight: Hindsight, wording: Wording,
+        self, sheets: Library[ResinSheet], hand: InHand, index: LogIndex,
+        hindsight: Hindsight, wording: Wording, lies: Callable[[str], str],
     ) -> None:  # fmt: skip
         self.changed: Hook[None] = Hook()
         self.again_asked: Hook[str] = Hook()
-        self._batches = batches
+        self._batches = index.batches
         self._sheets = sheets
         self._hand = hand
         self._index = index
         self._hindsight = hindsight
         self._wording = wording
+        self._lies = lies
         self._selected = hand.batch
         self._asked = Question()
         self._found: Found | None = None
@@ -72,7 +76,7 @@ class LogPresenter:
         self._page: Page = "facts"
         self._symptom = 0
         self._error = ""
-        batches.changed.connect(lambda _: self._renew())
+        index.batches.changed.connect(lambda _: self._renew())
         index.changed.connect(lambda _: self._renew())
         sheets.changed.connect(lambda _: self._renew())
         hand.changed.connect(lambda _: self._follow())
@@ -134,6 +138,7 @@ class LogPresenter:
             symptoms=tuple(title for title, _ in SYMPTOMS.values()),
             causes=causes,
             missing=lacking,
+            photos=self._photos(batch),
             learnt=tuple(self._learnt_fact(each) for each in learnt),
             offer="Save as a new version" if any(each.offer.changed for each in learnt) else "",
         )
@@ -199,6 +204,15 @@ class LogPresenter:
             for each in causes
         )  # fmt: skip
         return shown, tuple(say(each) for each in missing(causes))
+
+    def _photos(self, batch: Batch | None) -> tuple[PhotoShown, ...]:
+        """The newest first; what is gone is told, its place stays in the log."""
+        if batch is None or self._page != "photos":
+            return ()
+        return tuple(
+            PhotoShown(path, _name(path), "" if self._lies(path) else GONE.format(path=path))
+            for path in reversed(batch.photos)
+        )
 
     def _learnt(self, batch: Batch | None) -> tuple[Learnt, ...]:
         if self._page != "sheet" or batch is None or batch.sheet is None:
@@ -288,6 +302,22 @@ class LogPresenter:
         if (chosen := self._chosen) and text.strip() != self._batches.get(chosen).next_time:
             self._do(lambda: self._batches.next_time(chosen, text))
 
+    def on_photo(self, typed: str) -> bool:
+        """Keep where a photograph lies; False where there is no such file."""
+        chosen, path = self._chosen, self._lies(typed.strip()) if typed.strip() else ""
+        if chosen and path:
+            self._do(lambda: self._batches.add_photo(chosen, path))
+        elif typed.strip():
+            self._error = f"There is no file {typed.strip()}."
+            self.changed.emit(None)
+        return bool(chosen and path)
+
+    def on_photo_off(self, number: int) -> None:
+        """Show a photograph no longer."""
+        photos = self.screen.photos
+        if (chosen := self._chosen) and number < len(photos):
+            self._do(lambda: self._batches.take_photo_off(chosen, photos[number].path))
+
     def on_name(self, text: str) -> None:
         """Give the batch another name."""
         chosen = self._chosen
@@ -319,3 +349,8 @@ class LogPresenter:
         except ShopError as error:
             self._error = self._wording.say(error.title)
             self.changed.emit(None)
+
+
+def _name(path: str) -> str:
+    """The last part of a path, whichever system wrote it."""
+    return path.replace("\\", "/").rsplit("/", 1)[-1]

@@ -4,12 +4,13 @@ from typing import Literal
 
 from shopassist.core.frozen import frozen
 
-Page = Literal["facts", "compare", "symptoms", "sheet"]
+Page = Literal["facts", "compare", "symptoms", "sheet", "photos"]
 PAGES: tuple[tuple[Page, str], ...] = (
     ("facts", "Facts"),
     ("compare", "Compare"),
     ("symptoms", "Symptoms"),
     ("sheet", "Learnt"),
+    ("photos", "Photos"),
 )
 FILTERS: tuple[tuple[str, str], ...] = (
     ("open", "open"),
@@ -38,6 +39,16 @@ class CauseShown:
     """``Points to it``, ``Not on record`` or ``Speaks against it``."""
     evidence: tuple[str, ...]
     remedy: str
+
+
+@frozen
+class PhotoShown:
+    """One photograph of the open batch, by where it lies."""
+
+    path: str
+    name: str
+    gone: str
+    """What is said in its place where the file is not there; empty where it is."""
 
 
 @frozen
@@ -70,6 +81,7 @@ class LogScreen:
     symptoms: tuple[str, ...]
     causes: tuple[CauseShown, ...]
     missing: tuple[str, ...]
+    photos: tuple[PhotoShown, ...]
     learnt: tuple[Fact, ...]
     offer: str
     """Words on the button that saves a new version of the sheet; empty hides it."""

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 from shopassist.core.batch import OUTCOMES
 from shopassist.panes.log.model import LogModel
 from shopassist.panes.log.pages import ComparePage, LearntPage, SymptomPage
+from shopassist.panes.log.photos import PhotosPage
 from shopassist.panes.log.presenter import LogPresenter
 from shopassist.panes.log.screen import FILTERS, PAGES, LogScreen
 from shopassist.panes.log.table import LogTable
@@ -89,7 +90,9 @@ class LogView(PaneFrame):
         self.compare = ComparePage(look, self._presenter)
         self.symptoms = SymptomPage(look, self._presenter)
         self.learnt = LearntPage(look, self._presenter)
-        for page in (self._build_facts(look), self.compare, self.symptoms, self.learnt):
+        self.photos = PhotosPage(look, self._presenter)
+        facts = self._build_facts(look)
+        for page in (facts, self.compare, self.symptoms, self.learnt, self.photos):
             self.stack.addWidget(page)
         side.addWidget(self.stack, 1)
         return side
@@ -170,6 +173,7 @@ class LogView(PaneFrame):
         self.compare.draw(screen)
         self.symptoms.draw(screen)
         self.learnt.draw(screen)
+        self.photos.draw(screen)
         if screen.selected >= 0 and self.table.currentIndex().row() != screen.selected:
             self.table.selectRow(screen.selected)
 

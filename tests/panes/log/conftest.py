@@ -2,6 +2,7 @@ from pathlib import Path
 
 import pytest
 
+from shopassist.app.shelf import FileShelf
 from shopassist.panes.log.presenter import LogPresenter
 from tests.shops import Shop
 
@@ -19,8 +20,8 @@ class LogBench:
     def _join(self, shop: Shop) -> None:
         self.shop = shop
         self.log = LogPresenter(
-            self.shop.batches, self.shop.sheets, self.shop.hand, self.shop.index,
-            self.shop.hindsight, self.shop.words,
+            self.shop.sheets, self.shop.hand, self.shop.index,
+            self.shop.hindsight, self.shop.words, FileShelf.lies,
         )  # fmt: skip
         self.told = 0
         self.log.changed.connect(lambda _: self._tell())

@@ -1,5 +1,7 @@
 """Words of the log."""
 
+from pathlib import Path
+
 import pytest
 
 from shopassist.core.quantities import Kelvin, UtcSecond
@@ -294,3 +296,50 @@ def test_searching_comparing_and_scrolling_read_no_batch_and_opening_reads_one(
     bench.log.on_select(20)
     assert bench.log.screen.selected == 20
     assert len(asked) == 1
+
+
+def test_a_photograph_is_kept_by_where_it_lies_and_told_when_it_is_gone(
+    bench: LogBench, tmp_path: Path
+) -> None:
+    batch = bench.shop.mixed("Oak")
+    one, two = tmp_path / "one.png", tmp_path / "two.png"
+    for each in (one, two):
+        each.write_bytes(b"")
+    bench.log.on_page("photos")
+    assert bench.log.on_photo(f" {one} ")
+    assert bench.log.on_photo(str(two))
+    assert bench.log.on_photo(str(one))
+    assert [each.name for each in bench.log.screen.photos] == ["two.png", "one.png"]
+    assert not bench.log.screen.photos[1].gone
+    one.unlink()
+    gone = bench.log.screen.photos[1]
+    assert str(one) in gone.gone
+    assert bench.shop.batches.get(batch).photos == (str(one), str(two))
+    one.write_bytes(b"")
+    assert bench.log.screen.photos[1].gone == ""
+    bench.log.on_page("facts")
+    told = [each.value for each in bench.log.screen.facts if each.label == "Photograph"]
+    assert told == [str(one), str(two)]
+
+
+def test_what_is_no_file_is_no_photograph(bench: LogBench, tmp_path: Path) -> None:
+    assert not bench.log.on_photo("/nowhere/at all.jpg")
+    batch = bench.shop.mixed("Oak")
+    assert not bench.log.on_photo(str(tmp_path))
+    assert "no file" in bench.log.screen.error
+    assert not bench.log.on_photo(" ")
+    assert bench.shop.batches.get(batch).photos == ()
+
+
+def test_a_photograph_taken_off_stays_in_the_journal(bench: LogBench, tmp_path: Path) -> None:
+    batch = bench.shop.mixed("Oak")
+    path = tmp_path / "one.png"
+    path.write_bytes(b"")
+    bench.log.on_page("photos")
+    bench.log.on_photo_off(0)
+    bench.log.on_photo(str(path))
+    bench.log.on_photo_off(0)
+    assert bench.log.screen.photos == ()
+    rows = bench.shop.journal.read(f"batch/{batch}")
+    assert [row.body["path"] for row in rows if row.kind == "photo"] == [str(path)] * 2
+    bench.shop.batches.take_photo_off(batch, "never there")

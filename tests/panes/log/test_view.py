@@ -1,15 +1,18 @@
 """The log on screen, by keyboard."""
 
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QImage
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLineEdit
+from PySide6.QtWidgets import QFileDialog, QLabel, QLineEdit
 
 from shopassist.panes.log.view import LogView
 from shopassist.widgets.look import Look
 from shopassist.widgets.paragraphs import Paragraphs
+from shopassist.widgets.prose import Heading
 from tests.panes.hands import press, settle, shown
 from tests.panes.log.conftest import LogBench
 
@@ -71,7 +74,7 @@ def test_outcome_note_and_next_time_are_kept(view: LogView, bench: LogBench) -> 
 
 
 def test_every_page_shows_its_words(view: LogView, bench: LogBench) -> None:
-    for number, key in enumerate(("facts", "compare", "symptoms", "sheet"), 1):
+    for number, key in enumerate(("facts", "compare", "symptoms", "sheet", "photos"), 1):
         press(view, f"log.page.{number}")
         assert bench.log.screen.page == key
         assert view.pages[key].isChecked()
@@ -142,3 +145,57 @@ def test_a_narrow_table_leaves_columns_out_and_keeps_the_name(view: LogView) -> 
         settle()
         assert {c for c in range(5) if table.isColumnHidden(c)} >= hidden
         assert not table.isColumnHidden(0)
+
+
+def picture(path: Path, wide: int = 4000, high: int = 3000) -> Path:
+    image = QImage(wide, high, QImage.Format.Format_RGB32)
+    image.fill(0x336699)
+    assert image.save(str(path))
+    return path
+
+
+def test_photographs_are_shown_small_from_where_they_lie(
+    view: LogView, bench: LogBench, tmp_path: Path
+) -> None:
+    press(view, "log.page.5")
+    line = view.findChild(QLineEdit, "log.photo_path")
+    assert line is not None
+    for path in (picture(tmp_path / "knob.png"), tmp_path / "notes.txt"):
+        path.touch()
+        line.setText(str(path))
+        QTest.keyClick(line, Qt.Key.Key_Return)
+        settle()
+        assert line.text() == ""
+    shown = view.findChild(QLabel, "log.photo.2.picture")
+    assert shown is not None
+    size = shown.pixmap().size()
+    assert 0 < size.width() < 1000
+    assert size.width() / size.height() == pytest.approx(4 / 3, rel=0.01)
+    words = view.findChild(Heading, "log.photo.1.gone")
+    assert words is not None
+    assert "cannot be shown" in words.words
+    (tmp_path / "knob.png").unlink()
+    view.show_screen()
+    settle()
+    gone = view.findChild(Heading, "log.photo.2.gone")
+    assert gone is not None
+    assert "Not there any more" in gone.words
+    press(view, "log.photo.1")
+    assert [each.name for each in bench.log.screen.photos] == ["knob.png"]
+
+
+def test_a_photograph_is_chosen_in_a_dialog_that_blocks_nothing(
+    view: LogView, bench: LogBench, tmp_path: Path
+) -> None:
+    press(view, "log.page.5")
+    press(view, "log.photo_choose")
+    dialog = view.findChild(QFileDialog, "log.photo_dialog")
+    assert dialog is not None
+    dialog.fileSelected.emit(str(picture(tmp_path / "knob.png", 40, 30)))
+    dialog.close()
+    assert [each.name for each in bench.log.screen.photos] == ["knob.png"]
+    broken = tmp_path / "broken.png"
+    broken.write_bytes((tmp_path / "knob.png").read_bytes()[:60])
+    bench.log.on_photo(str(broken))
+    settle()
+    assert view.findChild(QLabel, "log.photo.1.picture") is None
