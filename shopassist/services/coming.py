@@ -1,8 +1,9 @@
 """What comes next week, as dated events for a calendar of the user's own."""
 
-from collections.abc import Callable, Iterable
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator
 
-from shopassist.core.frozen import frozen
+from shopassist.core.frozen import frozen, replace
 from shopassist.core.plan import Planned
 from shopassist.core.quantities import Second, UtcSecond
 from shopassist.core.stages import Stage
@@ -34,9 +35,23 @@ def events_of_dues(dues: Iterable[Due], say: Wording, now: float) -> tuple[Event
         words = say.say(each.event, now)
         lead = Second(2 * LEAD) if each.rank in (Rank.URGENT, Rank.HAZARD) else LEAD
         span = say.say(each.range, now) if each.range is not None else ""
-        key = f"{each.pane}-{each.owner}-{words.split(' ')[0].lower()}-{int(each.gate) // 60}"
-        found.append(Event(key, f"{words} ({each.subject})", each.gate, span, lead))
-    return tuple(found)
+        found.append(Event(_key(each, words), f"{words} ({each.subject})", each.gate, span, lead))
+    return tuple(_apart(found))
+
+
+def _key(due: Due, words: str) -> str:
+    """The same while the wait is the same, however often its time moves."""
+    slug = "".join(letter if letter.isalnum() else "-" for letter in words.casefold())
+    return f"{due.pane}-{due.owner}-{slug}"
+
+
+def _apart(events: Iterable[Event]) -> Iterator[Event]:
+    """A number behind a key that stood before: a calendar would take the two for one."""
+    seen: Counter[str] = Counter()
+    for each in events:
+        seen[each.key] += 1
+        number = seen[each.key]
+        yield each if number == 1 else replace(each, key=f"{each.key}-{number}")
 
 
 def events_of_plan(

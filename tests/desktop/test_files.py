@@ -1,16 +1,12 @@
-"""Sheet and calendar as files, read back by other tools."""
+"""The sheet as a file, read back by another tool."""
 
-from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 from PySide6.QtWidgets import QApplication
 
 from shopassist.core.errors import StoreError
-from shopassist.core.quantities import Second, UtcSecond
 from shopassist.desktop.batch_sheet import html, write_batch_sheet
-from shopassist.desktop.calendar_file import calendar_bytes
-from shopassist.services.coming import Event
 from shopassist.store.resources import resource
 from shopassist.widgets import fonts
 from shopassist.widgets.batch_sheet_shown import SheetBlock, SheetRow, SheetShown
@@ -52,24 +48,3 @@ def test_a_sheet_that_cannot_be_written_is_told(family: str, tmp_path: Path) -> 
     (tmp_path / "file").write_text("in the way")
     with pytest.raises(StoreError, match="could not be written"):
         write_batch_sheet(tmp_path / "file" / "sheet.pdf", SheetShown("a", "b", (), ()), family)
-
-
-def test_a_calendar_is_read_by_its_rules() -> None:
-    # The night in which European clocks are put back: instants are UTC and stay where they are.
-    night = UtcSecond(datetime(2026, 10, 25, 0, 30, tzinfo=UTC).timestamp())
-    events = (Event("a", "Hold until; gel, late" + " ü" * 60, night, "estimated", Second(1200.0)),
-              Event("b", "Turn", UtcSecond(night + 3600)))  # fmt: skip
-    data = calendar_bytes(events, UtcSecond(night - 9999))
-    lines = data.split(b"\r\n")
-    assert all(len(line) <= 75 for line in lines)
-    assert b"\n" not in data.replace(b"\r\n", b"")
-    whole = data.replace(b"\r\n ", b"").decode().split("\r\n")
-    assert (whole[0], whole[-2], whole[-1]) == ("BEGIN:VCALENDAR", "END:VCALENDAR", "")
-    assert [line for line in whole if line.startswith("DTSTART")] == [
-        "DTSTART:20261025T003000Z", "DTSTART:20261025T013000Z",
-    ]  # fmt: skip
-    assert whole.count("BEGIN:VALARM") == whole.count("END:VALARM") == 2
-    assert "TRIGGER:-PT20M" in whole
-    assert any(line.startswith("SUMMARY:Hold until\\; gel\\, late") for line in whole)
-    uids = [line for line in whole if line.startswith("UID:")]
-    assert len(set(uids)) == 2

@@ -92,6 +92,11 @@ def test_the_calendar_has_gates_and_stages_to_come(bench: OutBench) -> None:
     leads = {each.title: each.lead for each in events}
     assert leads["Demould (Knobs)"] < leads["Work it within (Knobs)"]
     assert all(each.at > bench.shop.now for each in events)
+    keys = {each.key for each in bench.pane.events()}
+    assert len(keys) == len(bench.pane.events())
+    bench.shop.clock.advance(1800.0)
+    bench.shop.warm(bench.shop.hand.batch, 21.0)
+    assert {each.key for each in bench.pane.events()} <= keys, "what moves keeps its key"
     bench.shop.clock.suspend(90 * 86400.0)
     assert not [each for each in bench.pane.events() if each.key.startswith("cure-")]
 
