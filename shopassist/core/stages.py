@@ -13,6 +13,7 @@ Guess = Literal["low", "likely", "high"]
 GUESSES: tuple[Guess, ...] = ("low", "likely", "high")
 Place = Literal["", "oven", "chamber", "cabinet", "pot", "lathe"]
 """What a stage occupies so that no other batch can use it meanwhile."""
+PLACES: tuple[Place, ...] = ("oven", "chamber", "cabinet", "pot", "lathe")
 
 
 @frozen
@@ -158,9 +159,64 @@ def network(stages: Sequence[Stage], guess: Guess = "likely") -> Network:
     return Network(slots, Second(length))
 
 
+def beside(stages: Sequence[Stage], key: str) -> tuple[Stage, ...]:
+    """Stages that may overlap with one: neither waits for the other, nor do they share a place."""
+    by_key = {each.key: each for each in stages}
+
+    def before(of: str) -> frozenset[str]:
+        found = frozenset(by_key[of].after)
+        return found.union(*map(before, found))
+
+    mine, place = before(key), by_key[key].place
+    return tuple(
+        each for each in stages
+        if each.key != key and each.key not in mine and key not in before(each.key)
+        and not (place and place == each.place)
+    )  # fmt: skip
+
+
 def hands_on(stages: Sequence[Stage]) -> Second:
     """Time that a person must be there over the whole batch."""
     return Second(sum(each.hands for each in stages))
+
+
+NOTHING = ("-", "–", "nothing", "none")
+"""Words for a stage that waits for no other, and for one that occupies no place."""
+
+
+def read_after(text: str, stages: Sequence[Stage], field: str) -> tuple[str, ...]:
+    """Keys of the stages that are named, apart by ``;``: by the beginning of a name, or a part."""
+    if text.strip().casefold() in NOTHING:
+        return ()
+    named = [each.strip() for each in text.split(";") if each.strip()]
+    return tuple(dict.fromkeys(_named(each, stages, field) for each in named))
+
+
+def _named(word: str, stages: Sequence[Stage], field: str) -> str:
+    wanted = word.casefold()
+    whole = [each for each in stages if each.name.casefold() == wanted]
+    begins = [each for each in stages if each.name.casefold().startswith(wanted)]
+    has = [each for each in stages if wanted in each.name.casefold()]
+    found = whole or begins or has
+    if len(found) == 1:
+        return found[0].key
+    if not found:
+        raise out_of_range(field, "No stage is called {word}.", word=word)
+    raise out_of_range(
+        field, "More than one stage is called so: {all}.",
+        all="; ".join(each.name for each in found),
+    )  # fmt: skip
+
+
+def read_place(text: str, field: str) -> Place:
+    """What a stage occupies, from its word."""
+    word = text.strip().casefold()
+    if word in NOTHING:
+        return ""
+    for place in PLACES:
+        if word == place:
+            return place
+    raise out_of_range(field, "Say one of: {all}, nothing.", all=", ".join(PLACES))
 
 
 def without(stages: Sequence[Stage], dropped: frozenset[str]) -> tuple[Stage, ...]:

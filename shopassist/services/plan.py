@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from shopassist.clock import Clock
 from shopassist.core.batch import Batch, Typed
-from shopassist.core.errors import RefusedError, out_of_range
+from shopassist.core.errors import RefusedError, ShopError, out_of_range
 from shopassist.core.messages import Amount, say
 from shopassist.core.plan import Done
 from shopassist.core.quantities import Second, UtcSecond
@@ -34,7 +34,7 @@ from shopassist.core.stage_log import (
     marks_of_batch,
     marks_of_wood,
 )
-from shopassist.core.stages import STAGES, Stage, without
+from shopassist.core.stages import STAGES, Stage, need_order, read_after, read_place, without
 from shopassist.core.wood_set import WoodSet
 from shopassist.core.work_hours import OffsetAt
 from shopassist.services.batches import PREFIX, BatchService
@@ -50,6 +50,8 @@ RECENT = 12
 """Newest batches that are looked through for work under way; ours."""
 DURATIONS = ("low", "likely", "high", "hands")
 LEFT_OUT = "out"
+AFTER, PLACE = "after", "place"
+"""Entries for the order of the stages and for what one occupies."""
 DEFAULTS = {each.key: each for each in STAGES}
 
 
@@ -246,6 +248,23 @@ class PlanService:
             )  # fmt: skip
         self._batches.enter(batch_id, field_of(key, name), typed)
 
+    def set_after(self, batch_id: str, key: str, text: str) -> None:
+        """Say which stages have to be over before this one; empty: as it is by default.
+
+        What neither waits for the other, nor occupies the same place, may overlap.
+        """
+        stages = self.stages(self._batches.get(batch_id))
+        if text.strip():
+            keys = read_after(text, [each for each in stages if each.key != key], f"{PANE}.after")
+            _need_no_ring(replace(e, after=keys) if e.key == key else e for e in stages)
+        self._batches.enter(batch_id, field_of(key, AFTER), _words(text))
+
+    def set_place(self, batch_id: str, key: str, text: str) -> None:
+        """Say what a stage occupies; empty: as it is by default."""
+        if text.strip():
+            read_place(text, f"{PANE}.place")
+        self._batches.enter(batch_id, field_of(key, PLACE), _words(text))
+
     def leave_out(self, batch_id: str, key: str, *, out: bool) -> None:
         """Do without a stage, or bring it back."""
         if out and key in self.done(self._batches.get(batch_id)):
@@ -281,6 +300,7 @@ def _lasting(stage: Stage, cure: Mapping[str, Lasts]) -> Stage:
 
 def _edited(stage: Stage, entries: Mapping[str, Typed]) -> Stage:
     """A stage with what was typed; what was not typed makes room for it."""
+    stage = _ordered(stage, entries)
     typed = {
         name: each.value for name in DURATIONS
         if (each := entries.get(field_of(stage.key, name))) is not None and each.value is not None
@@ -297,6 +317,30 @@ def _edited(stage: Stage, entries: Mapping[str, Typed]) -> Stage:
         stage.key, stage.name, Second(low), Second(likely), Second(high), Second(hands),
         stage.after, stage.clock, stage.place, stage.attended,
     )  # fmt: skip
+
+
+def _ordered(stage: Stage, entries: Mapping[str, Typed]) -> Stage:
+    """A stage with the order and the place that were typed; what cannot be read changes nothing."""
+    after, place = (entries.get(field_of(stage.key, name)) for name in (AFTER, PLACE))
+    try:
+        if after is not None:
+            stage = replace(stage, after=read_after(after.text, STAGES, f"{PANE}.after"))
+        if place is not None:
+            stage = replace(stage, place=read_place(place.text, f"{PANE}.place"))
+    except ShopError:
+        return stage
+    return stage
+
+
+def _need_no_ring(stages: Iterable[Stage]) -> None:
+    try:
+        need_order(tuple(stages))
+    except ShopError as error:
+        raise RefusedError(error.title, error.detail, f"{PANE}.after") from error
+
+
+def _words(text: str) -> Typed | None:
+    return Typed(text.strip(), None) if text.strip() else None
 
 
 def _waits(stage: Stage) -> bool:

@@ -49,6 +49,9 @@ def visited(program: Joined) -> set[str]:
         _stand_up(program, names)
     batches.hardener_in(hand.batch, 1)
     _stand_up(program, names)
+    batches.add_photo(hand.batch, "/nowhere/knob.jpg")
+    program.presenters.log.on_page("photos")
+    _stand_up(program, names)
     for page, _ in program.presenters.pot.screen.pages:
         program.presenters.pot.on_page(page)
         _stand_up(program, names)

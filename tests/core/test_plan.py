@@ -28,9 +28,12 @@ from shopassist.core.stages import (
     GUESSES,
     STAGES,
     Stage,
+    beside,
     hands_on,
     need_order,
     network,
+    read_after,
+    read_place,
     without,
 )
 from shopassist.core.work_hours import DEFAULT, hours_between, instant, need_hours
@@ -350,3 +353,28 @@ def test_a_stretch_that_the_leap_swallows_is_left_out() -> None:
     week = {0: ((Second(9 * H), Second(10 * H)),)}
     assert hours_between(week, UtcSecond(day * 86400.0), 1, leap) == ()
     assert instant(day, 9 * H, leap) >= MONDAY - H
+
+
+def test_stages_are_named_by_the_beginning_of_their_names_or_a_part() -> None:
+    assert read_after("turn the; sealer ; bore", STAGES, "x") == ("turn", "seal", "drill")
+    assert read_after("Cool", STAGES, "x") == ("cool_bake",), "a whole name goes before its like"
+    assert read_after(" – ", STAGES, "x") == ()
+    with pytest.raises(ShopError, match="No stage"):
+        read_after("polish", STAGES, "x")
+    with pytest.raises(ShopError, match="More than one"):
+        read_after("oven", STAGES, "x")
+
+
+def test_a_place_is_one_of_those_that_a_shop_has() -> None:
+    assert [read_place(word, "x") for word in ("Oven", "nothing", "pot ")] == ["oven", "", "pot"]
+    with pytest.raises(ShopError, match="Say one of"):
+        read_place("garage", "x")
+
+
+def test_what_may_overlap_is_what_neither_waits_nor_shares_a_place() -> None:
+    keys = {each.key for each in beside(STAGES, "mould")}
+    assert {"rough", "dry", "bake", "true"} <= keys
+    assert not keys & {"warm", "pour", "wax"}
+    assert "drill" not in {each.key for each in beside(STAGES, "rough")}
+    alone = [replace(each, after=(), place="lathe") for each in STAGES[:3]]
+    assert beside(alone, "rough") == ()

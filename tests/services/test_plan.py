@@ -315,3 +315,69 @@ def test_a_sheet_that_gives_less_says_less(bench: PlanBench) -> None:
     assert found.keys() == {"pressure"}
     assert found["pressure"].high == pytest.approx(found["pressure"].likely)
     assert by_cure(None) == {}
+
+
+def test_the_order_of_the_stages_is_the_users(bench: PlanBench) -> None:
+    batch = bench.open()
+    bench.service.set_after(batch, "drill", "rough-turn")
+    bench.service.set_after(batch, "mould", "True cores")
+    bench.service.set_after(batch, "sand", "–")
+    stages = {each.key: each for each in bench.stages(batch)}
+    assert (stages["drill"].after, stages["mould"].after) == (("rough",), ("true",))
+    assert stages["sand"].after == ()
+    starts = {each.key: each.start for each in bench.look(batch)}
+    assert starts["drill"] < starts["turn"]
+    assert starts["mould"] > starts["true"]
+    assert starts["sand"] < starts["dry"] + 24 * H
+    bench.service.set_after(batch, "drill", "")
+    assert {e.key: e for e in bench.stages(batch)}["drill"].after == ("turn",)
+
+
+def test_stages_that_would_wait_for_each_other_are_refused(bench: PlanBench) -> None:
+    batch = bench.open()
+    with pytest.raises(ShopError, match="ring") as caught:
+        bench.service.set_after(batch, "rough", "Wax")
+    assert caught.value.field == "plan.after"
+    with pytest.raises(ShopError, match="No stage"):
+        bench.service.set_after(batch, "rough", "Rough-turn")
+    assert {e.key: e for e in bench.stages(batch)}["rough"].after == ()
+
+
+def test_a_ring_through_a_stage_that_is_left_out_is_refused_too(bench: PlanBench) -> None:
+    batch = bench.open()
+    bench.service.leave_out(batch, "putty_set", out=True)
+    with pytest.raises(ShopError, match="ring"):
+        bench.service.set_after(batch, "putty", "Putty sets")
+    bench.service.set_after(batch, "wax", "Putty sets")
+    job = {each.key: each for each in bench.service.job_stages(bench.shop.batches.get(batch))}
+    assert job["wax"].after == ("putty",), "it waits for what the stage that is left out waited for"
+
+
+def test_what_occupies_the_same_place_does_not_overlap(bench: PlanBench) -> None:
+    batch = bench.open()
+
+    def overlap() -> bool:
+        found = {each.key: each for each in bench.look(batch)}
+        return found["warm"].start < found["dry"].end and found["dry"].start < found["warm"].end
+
+    bench.service.set_place(batch, "mould", "nothing")
+    assert overlap()
+    bench.service.set_place(batch, "warm", "Oven")
+    assert not overlap(), "one oven for both"
+    with pytest.raises(ShopError, match="Say one of"):
+        bench.service.set_place(batch, "warm", "garage")
+    bench.service.set_place(batch, "warm", "")
+    assert overlap()
+
+
+def test_order_and_place_go_with_a_repeat_and_nonsense_in_a_file_changes_nothing(
+    bench: PlanBench,
+) -> None:
+    batch = bench.open()
+    bench.service.set_after(batch, "drill", "rough-turn")
+    bench.service.set_place(batch, "warm", "oven")
+    again = bench.shop.batches.open(again_of=batch)
+    stages = {each.key: each for each in bench.stages(again)}
+    assert (stages["drill"].after, stages["warm"].place) == (("rough",), "oven")
+    bench.shop.batches.enter(again, field_of("drill", "after"), Typed("moonrise", None))
+    assert {e.key: e for e in bench.stages(again)}["drill"].after == ("turn",)

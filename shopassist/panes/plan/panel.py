@@ -7,11 +7,20 @@ from shopassist.core.civil import DAY
 from shopassist.core.entry import EntrySpec
 from shopassist.core.entry.asked import Answer, Ask, Origin
 from shopassist.core.hours_text import write_hours
-from shopassist.core.stages import JUDGEMENT, Stage
+from shopassist.core.stages import JUDGEMENT, STAGES, Stage
 from shopassist.core.wording import Wording
 from shopassist.panes.plan import words
-from shopassist.panes.plan.screen import ShopShown, StageShown
-from shopassist.services.plan import DEFAULTS, DUE, DURATIONS, PANE, PlanService, field_of
+from shopassist.panes.plan.screen import OrderShown, ShopShown, StageShown
+from shopassist.services.plan import (
+    AFTER,
+    DEFAULTS,
+    DUE,
+    DURATIONS,
+    PANE,
+    PLACE,
+    PlanService,
+    field_of,
+)
 from shopassist.services.plan_outlook import Outlook
 
 LONGEST = 60.0 * DAY
@@ -39,16 +48,21 @@ def stage_shown(  # noqa: PLR0913, PLR0917 - everything that one stage is told f
         stage = DEFAULTS[key]
         lines = words.stage_lines(say, stage, place, room, now, say.say(JUDGEMENT))
         return StageShown(key, stage.name, lines, _answers(stage, {}, problems, "default"),
-                          "", "", "", "")  # fmt: skip
-    stage = next(each for each in service.stages(batch) if each.key == key)
+                          _order(stage, STAGES, frozenset(), problems), "", "", "", "")  # fmt: skip
+    stages = service.stages(batch)
+    stage = next(each for each in stages if each.key == key)
     typed = {name: entry for name in DURATIONS
              if (entry := batch.entries.get(field_of(key, name))) is not None}  # fmt: skip
     cured = key in service.by_cure(batch)
     whence = "" if typed else (words.CURED if cured else say.say(JUDGEMENT))
     lines = words.stage_lines(say, stage, place, room, now, whence)
+    lines += (("body", "graphite", words.beside_words(stages, key)),)
     ours: Origin = "from Cure" if cured else "default"
-    return StageShown(key, stage.name, lines, _answers(stage, typed, problems, ours),
-                      *_acts(service, batch, key))  # fmt: skip
+    ordered = frozenset(n for n in (AFTER, PLACE) if field_of(key, n) in batch.entries)
+    return StageShown(
+        key, stage.name, lines, _answers(stage, typed, problems, ours),
+        _order(stage, stages, ordered, problems), *_acts(service, batch, key),
+    )  # fmt: skip
 
 
 def _acts(service: PlanService, batch: Batch, key: str) -> tuple[str, str, str, str]:
@@ -63,6 +77,15 @@ def _acts(service: PlanService, batch: Batch, key: str) -> tuple[str, str, str, 
         "Take the report back" if own else "",
         leave,
     )
+
+
+def _order(
+    stage: Stage, stages: tuple[Stage, ...], typed: frozenset[str], problems: Mapping[str, str]
+) -> dict[str, OrderShown]:
+    return {
+        name: OrderShown(text, name in typed, problems.get(name, ""))
+        for name, text in words.order_words(stage, stages).items()
+    }
 
 
 def _answers(

@@ -13,7 +13,7 @@ from shopassist.core.figures import Figure
 from shopassist.core.frozen import frozen
 from shopassist.core.hours_text import read_hours, write_hours
 from shopassist.core.quantities import UtcSecond
-from shopassist.core.stages import Stage
+from shopassist.core.stages import STAGES, Stage
 from shopassist.core.wording import Wording
 from shopassist.panes.plan import words
 from shopassist.panes.plan.panel import ASKS, shop_shown, stage_shown
@@ -69,8 +69,8 @@ class PlanPresenter:
         "plan.bars", "plan.done", *(f"plan.{name}" for name in FIGURES), "plan.span.<n>",
         "plan.page.<n>", "plan.do.<n>", "plan.when", "plan.list",
         *(f"plan.{each.name}" for each in ASKS),
-        "plan.start", "plan.end", "plan.take_back", "plan.leave_out", "plan.hours",
-        "plan.attended", "plan.due", "plan.cautions", "plan.message",
+        "plan.after", "plan.place", "plan.start", "plan.end", "plan.take_back", "plan.leave_out",
+        "plan.hours", "plan.attended", "plan.due", "plan.cautions", "plan.message",
     )  # fmt: skip
 
     def __init__(
@@ -313,13 +313,25 @@ class PlanPresenter:
 
     def on_committed(self, name: str, entry: Entry | None) -> None:
         """Take one duration of the stage, or our own again."""
+        typed = None if entry is None else Typed(entry.plain, entry.value, entry.quantity)
+        self._edit(name, lambda batch, key: self._service.set_duration(batch, key, name, typed))
+
+    def on_order(self, name: str, text: str) -> None:
+        """Take what the stage comes after, or what it occupies; empty: our own again."""
+        act = self._service.set_after if name == "after" else self._service.set_place
+        shown, word = self.screen.stage, text.strip()
+        ours = words.order_words(DEFAULTS[shown.key], STAGES)[name]
+        if word != shown.order[name].text or shown.order[name].error:
+            typed = "" if word == ours else word
+            self._edit(name, lambda batch, key: act(batch, key, typed))
+
+    def _edit(self, name: str, act: Callable[[str, str], object]) -> None:
         key = self._selected(self._outlook())
         self._drafts.selected = key
-        typed = None if entry is None else Typed(entry.plain, entry.value, entry.quantity)
         try:
             batch_id = self._hand.batch_for_entry()
             self._drafts.selected, self._drafts.page = key, "stage"
-            self._service.set_duration(batch_id, key, name, typed)
+            act(batch_id, key)
             self._drafts.problems = {}
         except ShopError as error:
             self._drafts.problems = {name: self._said(error)}

@@ -73,6 +73,15 @@ class DoShown:
 
 
 @frozen
+class OrderShown:
+    """What a stage comes after, or what it occupies, in words that can be edited."""
+
+    text: str
+    typed: bool = False
+    error: str = ""
+
+
+@frozen
 class StageShown:
     """The stage that is looked at more closely."""
 
@@ -80,6 +89,7 @@ class StageShown:
     title: str
     lines: tuple[Line, ...]
     answers: Mapping[str, Answer]
+    order: Mapping[str, OrderShown]
     start: str
     """Words of the button; empty hides it."""
     end: str

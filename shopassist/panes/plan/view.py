@@ -28,6 +28,11 @@ from shopassist.widgets.shown import FigureShown
 from shopassist.widgets.tabs import row_of, scrolled, tabs
 
 PANE = "plan"
+ORDER = (
+    ("after", "Comes after", "stages, apart by ;  – for none; empty: our default"),
+    ("place", "Occupies", "oven, chamber, cabinet, pot, lathe, or – for nothing"),
+)
+"""Entries for the order of a stage: name, label, hint."""
 
 
 class TextEntry(QWidget):
@@ -144,6 +149,10 @@ class PlanView(PaneFrame):
         self.grid.committed.connect(self._presenter.on_committed)
         column.addWidget(self.stage)
         column.addWidget(self.grid)
+        self.order: dict[str, TextEntry] = {}
+        for name, label, hint in ORDER:
+            self.order[name] = self._order(name, label, hint)
+            column.addWidget(self.order[name])
         self.acts: dict[str, QPushButton] = {}
         pairs = (("start", "end"), ("take_back", "leave_out"))
         for names in pairs:
@@ -154,6 +163,13 @@ class PlanView(PaneFrame):
             column.addLayout(row)
         column.addWidget(self.lines, 1)
         return page
+
+    def _order(self, name: str, label: str, hint: str) -> TextEntry:
+        entry = TextEntry(f"{PANE}.{name}", label, hint)
+        entry.line.editingFinished.connect(
+            lambda: self._presenter.on_order(name, entry.line.text())
+        )
+        return entry
 
     def _act(self, name: str) -> QPushButton:
         act = {
@@ -235,6 +251,8 @@ class PlanView(PaneFrame):
         self.stage.draw(stage.title)
         self.lines.draw(stage.lines)
         self.grid.draw(stage.answers)
+        for name, shown in stage.order.items():
+            self.order[name].draw(shown.text, shown.error, typed=shown.typed)
         for name, button in self.acts.items():
             words = str(getattr(stage, name))
             button.setVisible(bool(words))

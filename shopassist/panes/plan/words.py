@@ -8,7 +8,7 @@ from shopassist.core.civil import DAY
 from shopassist.core.day_list import Kind, Todo
 from shopassist.core.figures import Figure
 from shopassist.core.plan import Planned
-from shopassist.core.stages import Stage
+from shopassist.core.stages import NOTHING, Stage, beside
 from shopassist.core.wording import DASH, Wording
 from shopassist.panes.plan.screen import BarRow, BarsShown, Line, Thread
 from shopassist.services.plan_outlook import Outlook
@@ -201,6 +201,19 @@ def stage_lines(say: Wording, stage: Stage, place: Planned | None, room: float, 
     if whence:
         lines.append(("body", "graphite", whence))
     return tuple(lines)
+
+
+def order_words(stage: Stage, stages: tuple[Stage, ...]) -> dict[str, str]:
+    """What a stage comes after, and what it occupies, as they may be typed."""
+    names = {each.key: each.name for each in stages}
+    after = "; ".join(names[key] for key in stage.after)
+    return {"after": after or NOTHING[0], "place": stage.place or NOTHING[0]}
+
+
+def beside_words(stages: tuple[Stage, ...], key: str) -> str:
+    """Which stages of the same batch may overlap with one."""
+    found = "; ".join(each.name for each in beside(stages, key))
+    return f"May overlap with: {found}." if found else "Overlaps with nothing else of this batch."
 
 
 def names_of(batches: tuple[Batch, ...]) -> dict[str, str]:

@@ -4,6 +4,8 @@ from pathlib import Path
 import pytest
 
 from shopassist.clock.manual import ManualClock
+from shopassist.core.plan import Planned
+from shopassist.core.stages import Stage
 from shopassist.panes.plan.panel import ASKS
 from shopassist.panes.plan.presenter import PlanPresenter
 from shopassist.services.plan import PlanService
@@ -56,6 +58,12 @@ class PlanBench:
 
     def wait(self, hours: float) -> None:
         self.shop.clock.advance(hours * 3600)
+
+    def stages(self, batch: str) -> tuple[Stage, ...]:
+        return self.service.stages(self.shop.batches.get(batch))
+
+    def look(self, batch: str) -> tuple[Planned, ...]:
+        return self.service.outlook(batch, self.shop.words.offset).placed[batch]
 
     def listed(self) -> list[str]:
         return [words for _, _, words in self.pane.screen.today]

@@ -361,3 +361,34 @@ def test_pages_and_minutes(bench: PlanBench) -> None:
     assert not bench.pane.is_stale()
     bench.wait(0.1)
     assert bench.pane.is_stale()
+
+
+def test_the_order_of_a_stage_is_shown_in_words_and_edited(bench: PlanBench) -> None:
+    bench.pane.on_select("drill")
+    assert bench.pane.screen.stage.order["after"].text == "Turn the profile"
+    bench.open()
+    bench.pane.on_select("drill")
+    order = bench.pane.screen.stage.order
+    assert (order["after"].text, order["after"].typed) == ("Turn the profile", False)
+    assert order["place"].text == "lathe"
+    bench.pane.on_order("after", "Turn the profile")
+    assert not bench.pane.screen.stage.order["after"].typed
+    bench.pane.on_order("after", "rough")
+    order = bench.pane.screen.stage.order
+    assert (order["after"].text, order["after"].typed) == ("Rough-turn cores, cut grooves", True)
+    bench.pane.on_order("after", "Turn the profile")
+    assert not bench.pane.screen.stage.order["after"].typed, "our own again"
+    bench.pane.on_order("place", "garage")
+    assert "Say one of" in bench.pane.screen.stage.order["place"].error
+    bench.pane.on_order("place", "nothing")
+    assert bench.pane.screen.stage.order["place"].text == "-"
+
+
+def test_what_may_overlap_is_told(bench: PlanBench) -> None:
+    bench.open()
+    bench.pane.on_select("mould")
+    told = [words for _, _, words in bench.pane.screen.stage.lines]
+    assert told[-1].startswith("May overlap with: Rough-turn cores, cut grooves; Dry in the oven")
+    bench.pane.on_select("wax")
+    told = [words for _, _, words in bench.pane.screen.stage.lines]
+    assert told[-1] == "Overlaps with nothing else of this batch."

@@ -150,3 +150,15 @@ def test_without_anything_to_draw_it_says_why(look: Look) -> None:
     assert bars.row_rect("dry") is None
     bars.deleteLater()
     settle()
+
+
+def test_the_order_is_typed_on_the_stage_page(view: PlanView, bench: PlanBench) -> None:
+    bench.pane.on_select("drill")
+    settle()
+    type_into(view, "plan.after", "sealer")
+    assert bench.pane.screen.stage.order["after"].text == "Turn the profile"
+    assert "ring" in view.order["after"].hint.text()
+    type_into(view, "plan.after", "rough")
+    assert view.order["after"].line.text() == "Rough-turn cores, cut grooves"
+    type_into(view, "plan.place", "chamber")
+    assert bench.pane.screen.stage.order["place"].text == "chamber"
