@@ -1,14 +1,15 @@
-"""A random person at one pot: every event through rows and the real fold, every grant judged.
+"""A random person at one pot: every event a row of a real file, folded; every grant judged.
 
 One in three answers what looks best (a cheat); the others answer anything. Restarts, suspends,
 doubted clocks and restored data come in between. ``run(count, seed)`` lives ``count`` runs of
 ``STEPS`` steps each.
 """
 
-import json
 import random
+import tempfile
 from collections import Counter
 from dataclasses import replace
+from pathlib import Path
 
 from shopassist.core.pot.advance import advance
 from shopassist.core.pot.cards import Ask, AskKind
@@ -20,13 +21,17 @@ from shopassist.core.pot.questions import questions
 from shopassist.core.pot.state import PotState, Refusal
 from shopassist.core.pot.words import CANT_TELL, Act, Belief, Item, Told
 from shopassist.core.quantities import Second, UtcSecond
-from shopassist.core.rows import Reading, Row
+from shopassist.core.rows import Draft, Reading
+from shopassist.store.journal import SqliteJournal
+from shopassist.store.opening import check, open_journal
 from tests.core.pot.bench import BAR, plate
 from tests.proofs.pot_witness import Witness
 from tests.proofs.report import Report
 
 STEPS = 50
-FULL = 20_000
+START = 1.728e9
+FULL = 17_500
+"""More than a million rows, even where refusals write none."""
 STRETCH = 500
 VALUES = (-1.0, -0.05, 0.0, 0.0, 0.0, 0.04, 0.3, 0.5, 1.0, 2.0, 2.0, 3.0, 4.0, 4.0, 4.8, 5.6)
 WAITS = (1, 1, 2, 5, 20, 61, 61, 125, 400, 601, 601, 1801)
@@ -41,13 +46,28 @@ LAYOUTS = (
 )  # fmt: skip
 
 
-class Bench:
-    """A clock moved by hand, rows kept in a list."""
+class Hands:
+    """Both clocks, moved by hand."""
 
-    def __init__(self, made: Plate) -> None:
+    def __init__(self) -> None:
+        self.utc, self.since_boot, self.boot = START, 1000.0, 1
+
+    def read(self) -> Reading:
+        boot = f"boot-{self.boot}"
+        return Reading(UtcSecond(self.utc), Second(self.since_boot), boot, Second(0.0))
+
+    def offset_at(self, _utc: float) -> int:
+        return 0
+
+
+class Bench:
+    """One pot and its stream in a journal of its own or of many lives."""
+
+    def __init__(self, made: Plate, journal: SqliteJournal, clock: Hands, stream: str) -> None:
         self.plate = made
-        self.utc, self.since_boot, self.boot = 1.728e9, 1000.0, 1
-        self.rows: list[Row] = []
+        self.clock, self.journal, self.stream = clock, journal, stream
+        clock.utc, clock.boot = START, clock.boot + 1
+        self.steps = 0
         self.record = Record()
         self.witness = Witness(made)
         self.failures: list[str] = []
@@ -55,17 +75,15 @@ class Bench:
         self.put(PlateSet(1, made))
 
     def reading(self) -> Reading:
-        return Reading(
-            UtcSecond(self.utc), Second(self.since_boot), f"boot-{self.boot}", Second(0.0)
-        )
+        return self.clock.read()
 
     def wait(self, seconds: float) -> None:
-        self.utc += seconds
-        self.since_boot += seconds
+        self.clock.utc += seconds
+        self.clock.since_boot += seconds
 
     def reboot(self, seconds: float) -> None:
-        self.utc += seconds
-        self.since_boot, self.boot = 5.0, self.boot + 1
+        self.clock.utc += seconds
+        self.clock.since_boot, self.clock.boot = 5.0, self.clock.boot + 1
         self.put(Tell(Told.RESTARTED))
 
     def state(self) -> PotState:
@@ -77,11 +95,8 @@ class Bench:
         after = advance(self.record.state, event, now)
         if isinstance(after, Refusal):
             return False
-        kind, body = row_of(event)
-        body = json.loads(json.dumps(body))
-        seq = len(self.rows) + 1
-        row = Row(seq, "pot/1", seq, kind, 1, self.reading(), UtcSecond(self.utc), body, "")
-        self.rows.append(row)
+        self.steps += 1
+        (row,) = self.journal.append([Draft(self.stream, *row_of(event))])
         self.record = fold(self.record, row, self.plate_of)
         if self.record.state != replace(after):
             self.failures.append(f"fold and advance differ at {event}")
@@ -93,7 +108,7 @@ class Bench:
         return self.plate
 
     def refolded(self) -> bool:
-        return fold_all(self.rows, self.plate_of).state == self.record.state
+        return fold_all(self.journal.read(self.stream), self.plate_of).state == self.record.state
 
 
 def _typed(ask: Ask, rng: random.Random, best: bool) -> Event:
@@ -169,9 +184,11 @@ def _trouble(bench: Bench, rng: random.Random) -> None:
             bench.put(Correction(rng.choice((Item.VENT, Item.ZERO, Item.FALL_SPEED)), "mistaken"))
 
 
-def live(rng: random.Random, steps: int = STEPS) -> Bench:
+def live(
+    rng: random.Random, journal: SqliteJournal, clock: Hands, stream: str, steps: int = STEPS
+) -> Bench:
     """Live one run."""
-    bench = Bench(replace(plate(), holes=rng.choice(LAYOUTS)))
+    bench = Bench(replace(plate(), holes=rng.choice(LAYOUTS)), journal, clock, stream)
     if rng.random() < 0.7:
         _to_the_middle(bench, rng)
     cheat = rng.choice((0.0, 0.6, 0.97, 0.97))
@@ -198,9 +215,16 @@ def run(count: int, seed: int) -> Report:
     """Live ``count`` runs; report every grant and every move that the invariant forbids."""
     failures: list[str] = []
     figures: Counter[str] = Counter()
-    for number in range(count):
-        bench = live(random.Random(f"{seed}/{number}"))
-        figures["events"] += len(bench.rows)
-        figures["grants"] += bench.granted
-        failures += [f"run {number}: {line}" for line in bench.failures]
+    clock = Hands()
+    with tempfile.TemporaryDirectory() as name:
+        path = Path(name) / "journal.db"
+        journal = open_journal(path, clock, manual=True)
+        for number in range(count):
+            rng = random.Random(f"{seed + number}")
+            bench = live(rng, journal, clock, f"pot/{number}")
+            figures["events"] += bench.steps
+            figures["grants"] += bench.granted
+            failures += [f"run {seed + number}: {line}" for line in bench.failures]
+        journal.close()
+        failures += [f"check: {text}" for text in check(path)]
     return Report(count, seed, tuple(failures), dict(figures))
