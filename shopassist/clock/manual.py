@@ -25,6 +25,7 @@ class ManualClock:
         """Called after every move, and every ``STRIDE`` within an ``advance``."""
         self._utc = utc
         self._since_boot = since_boot
+        self._asleep = 0.0
         self._boot = boot
         self._zone: Zone = zone(offset)
 
@@ -35,6 +36,7 @@ class ManualClock:
             Second(self._since_boot),
             f"manual-{self._boot}",
             Second(self.offset_at(self._utc)),
+            Second(self._asleep),
         )
 
     def offset_at(self, utc: float) -> int:
@@ -52,6 +54,7 @@ class ManualClock:
 
     def suspend(self, seconds: float) -> None:
         """Let time go by with the machine asleep: nobody looks meanwhile."""
+        self._asleep += seconds
         self._go(seconds)
         self._tell()
 
@@ -63,7 +66,7 @@ class ManualClock:
     def reboot(self, off_seconds: float) -> None:
         """Switch the machine off and on again; the start itself takes no time."""
         self._utc += off_seconds
-        self._since_boot = 0.0
+        self._since_boot = self._asleep = 0.0
         self._boot += 1
         self._tell()
 

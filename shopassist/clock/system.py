@@ -1,7 +1,8 @@
 """The machine's own clocks; the only place that reads them.
 
 The time since boot counts suspend: ``CLOCK_BOOTTIME`` on Linux, ``CLOCK_MONOTONIC`` on macOS (whose
-manual has it run on in sleep), the tick count on Windows. Only Linux has been tried.
+manual has it run on in sleep), the tick count on Windows. A second clock of each system stops in
+sleep; the difference is what the machine slept. Only Linux has been tried.
 """
 
 import sys
@@ -24,9 +25,11 @@ class SystemClock:
             time.tzset()
         utc = time.time()
         since_boot = time_since_boot()
+        asleep = since_boot - time_awake()
         return Reading(
-            UtcSecond(utc), Second(since_boot), self._boot_id, Second(self.offset_at(utc))
-        )
+            UtcSecond(utc), Second(since_boot), self._boot_id, Second(self.offset_at(utc)),
+            Second(max(0.0, asleep)),
+        )  # fmt: skip
 
     def offset_at(self, utc: float) -> int:
         """Local time less UTC at an instant, [s]; 0 where the system cannot tell."""
@@ -48,6 +51,20 @@ def time_since_boot() -> float:
         ticks = ctypes.windll.kernel32.GetTickCount64
         ticks.restype = ctypes.c_uint64
         return int(ticks()) / 1000
+    else:
+        return time.monotonic()
+
+
+def time_awake() -> float:
+    """Return the time since the machine started without what it slept, [s]."""
+    if sys.platform == "darwin":
+        return time.clock_gettime(time.CLOCK_UPTIME_RAW)
+    elif sys.platform == "win32":  # noqa: RET505
+        import ctypes
+
+        ticks = ctypes.c_ulonglong()
+        ctypes.windll.kernel32.QueryUnbiasedInterruptTime(ctypes.byref(ticks))
+        return ticks.value / 1e7
     else:
         return time.monotonic()
 

@@ -23,6 +23,9 @@ class Reading:
     """Changes with every start of the machine; empty where the system has none."""
     utc_offset: Second
     """Local time less UTC at that moment, [s]."""
+    asleep: Second = Second(0.0)
+    """How much of the time since boot the machine slept, as far as its clocks tell, [s]; only
+    the difference of two live looks says anything, so it is kept in no row."""
 
 
 @frozen

@@ -22,6 +22,8 @@ SLEW = 2.0
 STEERED = 5e-4
 """How fast a wall clock is steered at most without a jump, [s/s]; the limit of common kernels,
 from memory."""
+NAP = 1.0
+"""A shorter sleep is lost between two looks at two clocks, [s]; our own choice."""
 TOLD = 30.0
 """A clock change above this is told to the user, [s]; our own choice."""
 SUSPENDED = 120.0
@@ -54,6 +56,8 @@ class Finding:
     @property
     def told(self) -> bool:
         """Whether it is worth a word to the user."""
+        if self.kind == "suspended":
+            return self.length > SUSPENDED
         return self.kind != "clock_stepped" or abs(self.length) > TOLD
 
     @property
@@ -151,8 +155,9 @@ def _within(before: Reading, now: Reading, running: bool) -> list[Finding]:  # n
     apart = now.since_boot - before.since_boot
     moved = now.utc - before.utc - apart
     found = []
-    if running and apart > SUSPENDED:
-        found.append(Finding("suspended", before, now, Second(apart)))
+    asleep = apart if apart > SUSPENDED else now.asleep - before.asleep
+    if running and asleep > NAP:
+        found.append(Finding("suspended", before, now, Second(asleep)))
     if _jumped(moved, apart):
         found.append(Finding("clock_stepped", before, now, Second(moved)))
     if apart < 0:

@@ -8,6 +8,7 @@ from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication
 
+from shopassist.core.pot.evidence import dwell_left
 from shopassist.core.pot.words import Belief
 from tests.app.driver import Person
 from tests.app.pot_bench import PotDesk
@@ -76,6 +77,21 @@ def test_sleep_is_no_wait(desk: PotDesk) -> None:
     desk.walker.keys("F8")
     desk.walker.until_item("dwell")
     assert desk.screen.wait_digits != "0:00"
+
+
+def test_a_nap_of_less_than_two_minutes_is_no_wait_either(desk: PotDesk) -> None:
+    desk.held().let_down_to("dwell")
+    clock, ticker = desk.person.clock, desk.person.program.ticker
+    pots = desk.person.program.services.pots
+    before = dwell_left(pots.state(desk.pot), pots._now(desk.pot))
+    for _ in range(12):
+        clock.suspend(115)
+        ticker.call_all()
+    desk.person.look()
+    assert dwell_left(pots.state(desk.pot), pots._now(desk.pot)) == before
+    assert desk.word.startswith("PROVING")
+    clock.advance(20)
+    assert dwell_left(pots.state(desk.pot), pots._now(desk.pot)) == before - 20
 
 
 def test_a_clock_set_forward_is_no_wait(desk: PotDesk) -> None:

@@ -30,6 +30,9 @@ def test_a_suspend_moves_both_clocks_and_nobody_looks_meanwhile() -> None:
     clock.suspend(900)
     assert [look - before.since_boot for look in looks] == [900.0]
     assert clock.read().boot_id == before.boot_id
+    assert (before.asleep, clock.read().asleep) == (0.0, 900.0)
+    clock.reboot(1)
+    assert clock.read().asleep == 0.0
 
 
 def test_a_step_moves_the_wall_clock_alone() -> None:
@@ -88,6 +91,18 @@ def test_the_system_clock_moves_on_and_keeps_its_boot_id() -> None:
 def test_on_linux_the_time_since_boot_is_the_kernels_uptime() -> None:
     uptime = float(Path("/proc/uptime").read_text("ascii").split()[0])
     assert abs(SystemClock().read().since_boot - uptime) < 5.0
+
+
+def test_sleep_is_what_the_two_clocks_of_the_system_differ_by(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    clock = SystemClock()
+    before = clock.read().asleep
+    awake = system.time_awake
+    monkeypatch.setattr(system, "time_awake", lambda: awake() - 75.0)
+    assert 74.0 < clock.read().asleep - before < 76.0
+    monkeypatch.setattr(system, "time_awake", lambda: awake() + 1e9)
+    assert clock.read().asleep == 0.0
 
 
 def test_a_new_zone_of_the_system_is_seen_while_running(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -52,6 +52,20 @@ def test_x02_a_long_silence_of_a_running_program_is_a_suspend() -> None:
     assert (found.kind, found.length, found.told) == ("suspended", 1008.0, True)
 
 
+def test_a_short_sleep_that_the_clocks_can_see_is_found_and_not_told() -> None:
+    awake, slept = look(0, 100), replace(look(90, 190), asleep=Second(85.0))
+    (found,) = reconcile(awake, slept, running=True)
+    assert (found.kind, found.length, found.told) == ("suspended", 85.0, False)
+    assert kinds(slept, replace(look(95, 195), asleep=Second(85.0))) == []
+    assert kinds(awake, replace(look(5, 105), asleep=Second(1.0))) == []
+    assert kinds(awake, slept, running=False) == []
+
+
+def test_x02_two_minutes_of_silence_are_not_yet_a_suspend() -> None:
+    assert kinds(look(0, 100), look(120, 220)) == []
+    assert kinds(look(0, 100), look(120.5, 220.5)) == ["suspended"]
+
+
 def test_a_silence_while_the_program_was_closed_is_no_suspend() -> None:
     assert kinds(look(0, 100), look(1008, 1108), running=False) == []
 
