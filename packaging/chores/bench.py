@@ -82,15 +82,20 @@ def first_paint(stage: Stage) -> Ratio:
     )
 
 
-def keystroke(stage: Stage) -> Ratio:
+def keystroke(stage: Stage, desk: str = "mix") -> Ratio:
     """Keystroke to the last dependent number, against a line edit, labels and one painter."""
-    data, census = stage.folder / "keys", stage.folder / "keys.json"
-    stage.ours("keystroke-census", data, census)
+    data, census = stage.folder / f"keys-{desk}", stage.folder / f"keys-{desk}.json"
+    stage.ours("keystroke-census", data, census, desk)
     return _in_turn(
         KEY_RUNS,
-        lambda: stage.ours("keystroke", data, KEYS),
+        lambda: stage.ours("keystroke", data, KEYS, desk),
         lambda: stage.floor("keystroke", census, KEYS),
     )
+
+
+def blank_keystroke(stage: Stage) -> Ratio:
+    """Keystroke in Blank to all numbers and the drawing; the drawing too is but a bare painter."""
+    return keystroke(stage, "blank")
 
 
 def idle(stage: Stage) -> Ratio:
@@ -130,6 +135,7 @@ def log_act(name: str, stage: Stage) -> Ratio:
 RATIOS: dict[str, Callable[[Stage], Ratio]] = {
     "first_paint": first_paint,
     "keystroke": keystroke,
+    "blank_keystroke": blank_keystroke,
     "idle_cpu": idle,
     "ten_years": ten_years,
     **{f"log_{name}": partial(log_act, name) for name in ("search", "compare", "open")},
@@ -156,7 +162,7 @@ def written(results: dict[str, Ratio], *, as_json: bool) -> str:
     if as_json:
         return json.dumps({"ratios": {name: r.as_json() for name, r in results.items()}})
     lines = [
-        f"{name:<12} {r.ours * 1000:9.1f} ms  floor {r.floor * 1000:9.1f} ms  ratio "
+        f"{name:<15} {r.ours * 1000:9.1f} ms  floor {r.floor * 1000:9.1f} ms  ratio "
         f"{r.ours / r.floor:6.2f}"
         for name, r in results.items()
     ]

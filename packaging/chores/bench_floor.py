@@ -6,10 +6,11 @@ own, no layouts, no style sheet, nothing computed.
 
 import sys
 import time
+from itertools import pairwise
 from pathlib import Path
 
-from PySide6.QtCore import QRect, QTimer
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtCore import QLineF, QPointF, QRect, QRectF, Qt, QTimer
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QPushButton, QWidget
 
 from chores.bench_probe import Census, Painted, idle_cpu, keystrokes, report_first_paint, settle
@@ -30,7 +31,58 @@ class Painter(QWidget):
         painter.drawText(self.rect(), self.text)
 
 
-KINDS = {"label": QLabel, "edit": QLineEdit, "button": QPushButton, "painter": Painter}
+class Drawing(Painter):
+    """A bare half section: the shapes of ours in the same room, nothing worked out."""
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Draw two filled halves with their edges, dashed lines and two dimensions."""
+        painter = QPainter(self)
+        palette, room = self.palette(), QRectF(self.rect()).adjusted(40, 20, -20, -40)
+        painter.fillRect(self.rect(), palette.base())
+        painter.fillRect(room, palette.midlight())
+        for side in (-1, 1):
+            self._half(painter, room, side)
+        painter.fillRect(
+            room.adjusted(0, 0.4 * room.height(), 0, -room.height() / 2), palette.base()
+        )
+        left, top, wide, high = room.getRect()
+        lines = [QLineF(left, top + y * high, left + wide, top + y * high) for y in ACROSS]
+        lines += [QLineF(left + x * wide, top, left + x * wide, top + high) for x in DOWN]
+        painter.setPen(QPen(palette.text().color(), 1, Qt.PenStyle.DashLine))
+        painter.drawLines(lines)
+        painter.drawText(QPointF(room.center().x(), room.bottom() + 24), self.text)
+        painter.translate(left - 16, room.center().y())
+        painter.rotate(-90)
+        painter.drawText(QPointF(0, 0), self.text)
+
+    def _half(self, painter: QPainter, room: QRectF, side: int) -> None:
+        axis, high, step = room.center().y(), side * room.height(), room.width() / CORNERS
+        edge = [
+            QPointF(room.left() + n * step, axis + high * (n % 3 + 12) / 40)
+            for n in range(CORNERS + 1)
+        ]
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(self.palette().mid())
+        painter.drawPolygon(
+            QPolygonF([QPointF(room.left(), axis), *edge, QPointF(room.right(), axis)])
+        )
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QPen(self.palette().text().color(), 2))
+        painter.drawLines([QLineF(a, b) for a, b in pairwise(edge)])
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
+
+
+CORNERS = 24
+"""As many as the outline of the core that the bench types."""
+ACROSS, DOWN = (0.0, 0.36, 0.38, 0.5, 1.0), (0.0, 0.9, 1.0)
+"""Mould, wander, axis, dimension; ends and facing: shares of the room."""
+KINDS = {
+    "label": QLabel,
+    "edit": QLineEdit,
+    "button": QPushButton,
+    "painter": Painter,
+    "drawing": Drawing,
+}
 
 
 def window_of(census: Census) -> tuple[QWidget, list[QWidget]]:

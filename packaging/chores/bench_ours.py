@@ -8,6 +8,7 @@ import chores.bench_begin  # noqa: F401 - first, as the program itself begins
 # isort: split
 import sys
 from collections.abc import Callable
+from dataclasses import dataclass
 from importlib import import_module
 from pathlib import Path
 from typing import Any
@@ -26,11 +27,35 @@ from chores.bench_probe import (
 )
 from shopassist.app import application
 
-ENTRY = "mix.amount"
-"""The entry of the keystroke bench: grams, stops and depth all depend on it."""
-AMOUNT = "214"
-RATIO = (("mix.ratio_a", "100"), ("mix.ratio_b", "30"))
-"""Typed first, so that a keystroke of the amount moves every number."""
+
+@dataclass(frozen=True)
+class Desk:
+    """What stands in a pane, and the entry whose keystroke moves every number of it."""
+
+    pane: str
+    before: tuple[tuple[str, str], ...]
+    entry: str
+    typed: str
+
+
+DESKS = {
+    "mix": Desk("mix", (("mix.ratio_a", "100"), ("mix.ratio_b", "30")), "mix.amount", "214"),
+    "blank": Desk(
+        "blank",
+        (
+            ("blank.mould_depth", "60"),
+            ("blank.stations", "0: 28; 12: 20; 40: 34; 60: 26"),
+            (
+                "blank.grooves",
+                "square 8 x 4 at 20; round 3 at 40; vee 4 x 2 at 30 along 20 times 4",
+            ),
+            ("blank.drill", "9"),
+        ),
+        "blank.mould_diameter",
+        "50",
+    ),
+}
+"""Grams, stops and depth; resin, walls and the drawing."""
 
 
 def build(data: str) -> Any:
@@ -63,21 +88,25 @@ def _entry(window: QWidget, name: str) -> QLineEdit:
     return found
 
 
-def keystroke_stage(data: str) -> tuple[Any, QLineEdit, set[QWidget], Painted]:
-    """Open the Mix pane, type an amount and find out what one more digit repaints."""
+def keystroke_stage(data: str, desk: Desk) -> tuple[Any, QLineEdit, set[QWidget], Painted]:
+    """Open a pane, type what it asks and find out what one more digit repaints."""
     painted = Painted(application())
     joined = build(data)
-    joined.window.show()
+    joined.window.showMaximized()
     settle(0.5)
-    for name, text in RATIO:
+    joined.window.show_pane(desk.pane)
+    settle(0.5)
+    for name, text in desk.before:
         entry = _entry(joined.window, name)
         entry.setFocus()
+        entry.selectAll()  # the folder may have been used before
         for letter in text:
             press(entry, letter)
         entry.editingFinished.emit()
-    found = _entry(joined.window, ENTRY)
+    found = _entry(joined.window, desk.entry)
     found.setFocus()
-    for letter in AMOUNT:
+    found.selectAll()
+    for letter in desk.typed:
         press(found, letter)
     settle(1.0)
     touched: set[QWidget] | None = None
@@ -89,15 +118,15 @@ def keystroke_stage(data: str) -> tuple[Any, QLineEdit, set[QWidget], Painted]:
     return joined, found, touched or set(), painted
 
 
-def keystroke_census(data: str, path: str) -> None:
+def keystroke_census(data: str, path: str, desk: str = "mix") -> None:
     """Write down what a keystroke repaints."""
-    joined, _, touched, _ = keystroke_stage(data)
+    joined, _, touched, _ = keystroke_stage(data, DESKS[desk])
     census(joined.window, touched).save(Path(path))
 
 
-def keystroke(data: str, count: str) -> None:
+def keystroke(data: str, count: str, desk: str = "mix") -> None:
     """Print the seconds of single keystrokes, each until everything that depends is painted."""
-    joined, entry, touched, painted = keystroke_stage(data)
+    joined, entry, touched, painted = keystroke_stage(data, DESKS[desk])
     print(*keystrokes(entry, touched, painted, int(count)), sep="\n")
     del joined
 

@@ -157,8 +157,17 @@ def until_painted(act: Callable[[], None], wanted: set[QWidget], painted: Painte
 
 
 def _leaf(widget: QWidget) -> bool:
-    solid = isinstance(widget, QLabel | QLineEdit | QAbstractButton)
-    return solid or not any(child.isVisible() for child in widget.findChildren(QWidget))
+    """Whether it shows something itself; the mark within a number belongs to the number."""
+    if isinstance(widget, QAbstractButton) and _draws(widget.parentWidget()):
+        return False
+    if isinstance(widget, QLabel | QLineEdit | QAbstractButton) or _draws(widget):
+        return True
+    return not any(child.isVisible() for child in widget.findChildren(QWidget))
+
+
+def _draws(widget: QWidget | None) -> bool:
+    """Whether it is a piece of ours that draws what it has been given to show."""
+    return hasattr(widget, "shown") and not isinstance(widget, QAbstractButton)
 
 
 def _piece(leaf: QWidget, window: QWidget, *, repainted: bool) -> Piece:
@@ -167,4 +176,5 @@ def _piece(leaf: QWidget, window: QWidget, *, repainted: bool) -> Piece:
     for kind, sort in (("label", QLabel), ("edit", QLineEdit), ("button", QAbstractButton)):
         if isinstance(leaf, sort):
             return Piece(kind, rect, leaf.text(), repainted)
-    return Piece("painter", rect, "", repainted)
+    drawing = leaf.objectName().endswith(".drawing")
+    return Piece("drawing" if drawing else "painter", rect, "", repainted)

@@ -53,19 +53,20 @@ def section(
     bore: Bore | None = None,
     errors: DrillErrors | None = None,
     check: WallCheck | None = None,
+    lines: tuple[Point, ...] | None = None,
 ) -> Section:
-    """Lay out the half section; the core's start stands at its base, or lies in the middle."""
+    """Lay out the half section; ``lines`` is the core's outline where it is known already."""
     core = job.core
     profile = core.profile if core is not None else None
-    start = _start(job, profile)
-    lines: tuple[Point, ...] = ()
+    start = start_of(job)
     flutes: tuple[tuple[Point, Point], ...] = ()
     if core is not None and profile is not None:
-        lines, flutes = outline(core, profile, start), _flutes(core, profile, start)
+        lines = outline(core, profile, start) if lines is None else lines
+        flutes = _flutes(core, profile, start)
     drilled = _bore(bore, profile, start)
     return Section(
         cavity=_cavity(job),
-        core=lines,
+        core=lines or (),
         flutes=flutes,
         level=None if job.lying else need.level,
         bore=drilled,
@@ -74,7 +75,9 @@ def section(
     )
 
 
-def _start(job: Job, profile: Profile | None) -> float:
+def start_of(job: Job) -> float:
+    """Where the core begins: at its base, or so that it lies in the middle."""
+    profile = job.core.profile if job.core is not None else None
     if job.lying and job.cavity.plan is not None and profile is not None:
         return (job.cavity.plan[0] - profile.length) / 2
     return job.base

@@ -1,6 +1,6 @@
 """From the entries of a blank to its drawing, its walls and the resin it needs."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Hashable, Iterator, Mapping
 from dataclasses import field
 from typing import TypeVar
 
@@ -26,12 +26,13 @@ from shopassist.core.quantities import (
     Metre,
     Ratio,
 )
-from shopassist.core.section import Section, section
+from shopassist.core.section import Point, Section, outline, section, start_of
 from shopassist.core.sheets import ResinSheet
 from shopassist.core.span import Span
 from shopassist.core.wall import Bore, DrillErrors, WallCheck, check_wall, wall_asked
 from shopassist.core.workpiece import Core
-from shopassist.services.blank_parts import cavity_of, core_of, metre
+from shopassist.services.blank_parts import CORE_SAID, cavity_of, core_of, metre
+from shopassist.services.kept import Kept
 from shopassist.services.said import Said
 
 FLOAT_DENSITY = KilogramPerCubicMetre(1100.0)
@@ -49,16 +50,31 @@ class BlankPlan:
     section: Section | None = None
     floating: Floating | None = None
     layers: LayerPlan | None = None
-    figures: dict[str, Figure] = field(default_factory=dict)
+    figures: Mapping[str, Figure] = field(default_factory=dict)
+    """Ready to be explained; each is made when it is asked for."""
     problems: dict[str, Text] = field(default_factory=dict)
     notes: tuple[Text, ...] = ()
 
 
-def work_out(said: Said, sheet: ResinSheet | None, read: ReadLength) -> BlankPlan:
+class Earlier:
+    """The parts that a key pressed in another entry leaves as they are."""
+
+    def __init__(self) -> None:
+        self.read_as: Hashable = None
+        """How lengths are read now: units and decimal sign."""
+        self.core: Kept[Core | None] = Kept()
+        self.wall: Kept[WallCheck] = Kept()
+        self.outline: Kept[tuple[Point, ...]] = Kept()
+
+
+def work_out(
+    said: Said, sheet: ResinSheet | None, read: ReadLength, earlier: Earlier | None = None
+) -> BlankPlan:
     """Work out as much as the entries allow; the first thing that cannot be stops the rest."""
+    kept = earlier or Earlier()
     problems: dict[str, Text] = {}
     cavity = _part(lambda: cavity_of(said, read), problems)
-    core = _part(lambda: core_of(said, read), problems)
+    core = _part(lambda: _core(said, read, kept), problems)
     if cavity is None or ("stations" in problems or "grooves" in problems):
         return BlankPlan(problems=problems)
     job = _job(said, sheet, cavity, core)
@@ -70,13 +86,32 @@ def work_out(said: Said, sheet: ResinSheet | None, read: ReadLength) -> BlankPla
     errors = DrillErrors()
     wall = None
     if core is not None and core.profile is not None and bore is not None:
-        wall = _part(lambda: check_wall(core, bore, errors, asked), problems)
-    drawn = section(job, found, bore if wall else None, errors if wall else None, wall)
+        made_of = (core, bore, asked)
+        wall = _part(
+            lambda: kept.wall.of(made_of, lambda: check_wall(core, bore, errors, asked)), problems
+        )
+    drawn = section(
+        job, found, bore if wall else None, errors if wall else None, wall, _outline(job, kept)
+    )
     floats = _floating(core, sheet, found)
     layers = _layers(sheet, found)
-    figures = _figures(said, sheet, job, found, wall)
+    figures = _Figures(said, sheet, job, found, wall)
     return BlankPlan(job, found, wall, drawn, floats, layers, figures, problems,
                      _notes(job, found, wall, floats, layers, said))  # fmt: skip
+
+
+def _core(said: Said, read: ReadLength, kept: Earlier) -> Core | None:
+    numbers = tuple(said.get(name) for name in CORE_SAID)
+    words = tuple(said.word(name) for name in CORE_SAID)
+    return kept.core.of((kept.read_as, numbers, words), lambda: core_of(said, read))
+
+
+def _outline(job: Job, kept: Earlier) -> tuple[Point, ...] | None:
+    core, start = job.core, start_of(job)
+    if core is None or core.profile is None:
+        return None
+    profile = core.profile
+    return kept.outline.of((core, start), lambda: outline(core, profile, start))
 
 
 def _part(make: Callable[[], T], problems: dict[str, Text]) -> T | None:
@@ -156,21 +191,37 @@ def _layers(sheet: ResinSheet | None, found: Need) -> LayerPlan | None:
 # -- words and figures ------------------------------------------------------------------------
 
 
-def _figures(
-    said: Said, sheet: ResinSheet | None, job: Job, found: Need, wall: WallCheck | None
-) -> dict[str, Figure]:
-    made = {
-        "cavity": _volume("cavity", found.cavity, "Mould holds", said, sheet),
-        "core": _volume("core", found.core, "Core takes up", said, sheet),
-        "for_one": _volume("for_one", found.for_one, "Resin for one", said, sheet),
-        "for_all": _volume("for_all", found.for_all, _all_words(job), said, sheet),
-    }
-    if wall is not None:
-        made["wall"] = _wall_figure(said, wall)
-    return made
+class _Figures(Mapping[str, Figure]):
+    """Figures are made when somebody wants them explained, not with every key."""
+
+    def __init__(
+        self, said: Said, sheet: ResinSheet | None, job: Job, found: Need, wall: WallCheck | None
+    ) -> None:
+        self._said, self._sheet, self._wall = said, sheet, wall
+        self._volumes = {
+            "cavity": (found.cavity, "Mould holds"),
+            "core": (found.core, "Core takes up"),
+            "for_one": (found.for_one, "Resin for one"),
+            "for_all": (found.for_all, all_words(job)),
+        }
+
+    def __getitem__(self, name: str) -> Figure:
+        if name == "wall" and self._wall is not None:
+            return _wall_figure(self._said, self._wall)
+        value, label = self._volumes[name]
+        return _volume(name, value, label, self._said, self._sheet)
+
+    def __iter__(self) -> Iterator[str]:
+        yield from self._volumes
+        if self._wall is not None:
+            yield "wall"
+
+    def __len__(self) -> int:
+        return len(self._volumes) + (self._wall is not None)
 
 
-def _all_words(job: Job) -> str:
+def all_words(job: Job) -> str:
+    """What stands over the resin for all."""
     count = job.pieces + job.spares
     return f"For {count}, with waste" if count > 1 else "For one, with waste"
 

@@ -87,6 +87,12 @@ MOULDS: dict[str, Callable[[Said, ReadLength], Cavity | None]] = {
 }
 
 
+CORE_SAID = (
+    "core", "stations", "grooves", "core_mass", "density_low", "density_high", "core_volume",
+)  # fmt: skip
+"""Entries that a core is built from."""
+
+
 def core_of(said: Said, read: ReadLength) -> Core | None:
     """Build the core; None while something is missing, or where there is none."""
     kind = said.word("core") or "turned"

@@ -1,6 +1,7 @@
 """Entries of a pane that belong to the batch in hand: drafts here, committed ones in its rows."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from shopassist.core.batch import Batch, Typed
 from shopassist.core.entry import Entry
@@ -21,6 +22,8 @@ class EntryBook:
         self._batches = batches
         self._hand = hand
         self._drafts: dict[str, Entry | None] = {}
+        self._made: dict[str, tuple[object, Answer]] = {}
+        """Each answer and what it was made of: what stands as it stood stays the same object."""
 
     @property
     def ids(self) -> tuple[str, ...]:
@@ -38,24 +41,28 @@ class EntryBook:
 
     def answer(self, name: str, problem: str = "") -> Answer:
         """What counts in one entry now."""
-        ask = self._asks[name]
-        quantity = ask.spec.quantity if ask.spec is not None else ""
+        found = self._answer(name, self.batch)
+        return replace(found, problem=problem) if problem else found
+
+    def _answer(self, name: str, batch: Batch | None) -> Answer:
+        source: Entry | Typed | None
         if name in self._drafts:
-            entry = self._drafts[name]
-            if entry is not None:
-                return Answer(entry.plain, entry.value, entry.quantity, "typed", problem)
-            return Answer("", ask.default, quantity, _origin(ask), problem)
-        batch = self.batch
-        typed = batch.entries.get(f"{self._pane}.{name}") if batch is not None else None
-        if typed is not None:
-            origin: Origin = "job card" if typed.origin == "job card" else "typed"
-            return Answer(typed.text, typed.value, typed.quantity or quantity, origin, problem)
-        return Answer("", ask.default, quantity, _origin(ask), problem)
+            source = self._drafts[name]
+        else:
+            source = batch.entries.get(f"{self._pane}.{name}") if batch is not None else None
+        made = self._made.get(name)
+        if made is None or made[0] is not source:
+            made = self._made[name] = source, _answer(self._asks[name], source)
+        return made[1]
 
     def answers(self, problems: Mapping[str, str] | None = None) -> dict[str, Answer]:
         """Everything that stands in the entries, with what is wrong beside each."""
-        told = problems or {}
-        return {name: self.answer(name, told.get(name, "")) for name in self._asks}
+        batch = self.batch
+        found = {name: self._answer(name, batch) for name in self._asks}
+        for name, problem in (problems or {}).items():
+            if name in found and problem:
+                found[name] = replace(found[name], problem=problem)
+        return found
 
     def said(self) -> Said:
         """Everything that stands, as numbers and words."""
@@ -95,6 +102,16 @@ class EntryBook:
         # A batch that is opened for this entry must not cost the drafts of the others.
         self._drafts = drafts
         self._batches.enter(batch_id, f"{self._pane}.{name}", typed)
+
+
+def _answer(ask: Ask, source: Entry | Typed | None) -> Answer:
+    quantity = ask.spec.quantity if ask.spec is not None else ""
+    if isinstance(source, Entry):
+        return Answer(source.plain, source.value, source.quantity, "typed")
+    if source is None:
+        return Answer("", ask.default, quantity, _origin(ask))
+    origin: Origin = "job card" if source.origin == "job card" else "typed"
+    return Answer(source.text, source.value, source.quantity or quantity, origin)
 
 
 def _origin(ask: Ask) -> Origin:

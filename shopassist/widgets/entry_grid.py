@@ -38,6 +38,9 @@ class EntryGrid(QWidget):
         self.lines: dict[str, QLineEdit] = {}
         self.boxes: dict[str, QWidget] = {}
         self._problems: dict[str, QLabel] = {}
+        self._drawn: dict[str, Answer] = {}
+        self._written_as: tuple[object, object] | None = None
+        self._only: frozenset[str] | None = None
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(round(2 * look.u))
@@ -112,17 +115,28 @@ class EntryGrid(QWidget):
 
     def draw(self, answers: Mapping[str, Answer]) -> None:
         """Show what stands; what is being typed is never overwritten."""
+        written_as = (self._wording.units, self._wording.style)
+        if written_as != self._written_as:
+            self._written_as = written_as
+            self._drawn.clear()
         for name, answer in answers.items():
             if name in self._asks:
                 self._draw(name, answer)
 
     def _draw(self, name: str, answer: Answer) -> None:
         if name in self.quantities:
-            self._draw_quantity(self.quantities[name], self._asks[name], answer)
+            edit = self.quantities[name]
+            if self._drawn.get(name) is answer and not edit.is_dirty:
+                return
+            self._drawn.pop(name, None)
+            if not edit.is_dirty:
+                self._drawn[name] = answer
+            self._draw_quantity(edit, self._asks[name], answer)
         elif name in self.choices:
             box = self.choices[name]
-            box.setCurrentIndex(max(0, box.findData(answer.text)))
-        elif not self.lines[name].hasFocus():
+            if box.currentData() != answer.text:
+                box.setCurrentIndex(max(0, box.findData(answer.text)))
+        elif not self.lines[name].hasFocus() and self.lines[name].text() != answer.text:
             self.lines[name].setText(answer.text)
             self.lines[name].setCursorPosition(0)
         problem = self._problems[name]
@@ -141,6 +155,9 @@ class EntryGrid(QWidget):
 
     def show_only(self, names: frozenset[str]) -> None:
         """Hide the entries that do not matter now."""
+        if names == self._only:
+            return
+        self._only = names
         for name, box in self.boxes.items():
             if box.isHidden() == (name in names):
                 box.setVisible(name in names)

@@ -1,7 +1,9 @@
 """The explain mark: a circle with two short bars, ready to say where a number comes from."""
 
-from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent
+import math
+
+from PySide6.QtCore import QPointF, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPixmap
 from PySide6.QtWidgets import QAbstractButton, QWidget
 
 from shopassist.widgets import icons
@@ -18,6 +20,7 @@ class ExplainMark(QAbstractButton):
         super().__init__(parent)
         self.look = look
         name_it(self, name, label)
+        self._drawn: tuple[tuple[int, str, float], QPixmap] | None = None
         self.flush = False
         """Draw the mark at the right end of its target, not in the middle."""
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -36,12 +39,18 @@ class ExplainMark(QAbstractButton):
         """Draw the mark in the middle of its target."""
         side = drawn_side(self.look)
         left = self.width() - side - 1 if self.flush else (self.width() - side) / 2
-        rect = QRectF(left, (self.height() - side) / 2, side, side)
         tokens = self.look.tokens
-        colour = self.look.colour(tokens.ink if self.isDown() else tokens.blue)
+        picture = self._picture(math.ceil(side), tokens.ink if self.isDown() else tokens.blue)
         painter = QPainter(self)
-        icons.draw(painter, "explain", rect, colour)
+        painter.drawPixmap(QPointF(round(left), round((self.height() - side) / 2)), picture)
         painter.end()
+
+    def _picture(self, side: int, colour: str) -> QPixmap:
+        """The mark moves with every digit before it: it is drawn once a size and colour."""
+        key = (side, colour, self.devicePixelRatioF())
+        if self._drawn is None or self._drawn[0] != key:
+            self._drawn = key, icons.pixmap("explain", side, self.look.colour(colour), key[2])
+        return self._drawn[1]
 
 
 def drawn_side(look: Look) -> float:

@@ -1,7 +1,7 @@
 """A number with its label, unit, explain mark and range."""
 
 from PySide6.QtCore import QPoint, QRect, QSize, Signal
-from PySide6.QtGui import QPainter, QResizeEvent
+from PySide6.QtGui import QPainter, QRegion, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from shopassist.widgets import bracket, strokes
@@ -76,6 +76,13 @@ class FigureView(Drawn[FigureShown]):
         """Keep the mark behind the unit."""
         self._place()
 
+    def touched(self, before: FigureShown) -> QRegion | None:
+        """The words over the number stay as they are."""
+        if before.label != self.shown.label:
+            return None
+        top = int(self._step()) if self.shown.label else 0
+        return QRegion(0, top, self.width(), self.height() - top)
+
     def _role(self) -> Role:
         return "lead" if self.shown.lead else "lead_small"
 
@@ -92,31 +99,32 @@ class FigureView(Drawn[FigureShown]):
 
     def _number_width(self, value: str = "") -> float:
         shown, look = self.shown, self.look
-        width = look.measure(self._role()).horizontalAdvance(value or shown.value)
+        width = strokes.advance(look.font(self._role()), value or shown.value)
         if shown.unit:
-            width += 1.4 * look.u + look.measure("title").horizontalAdvance(shown.unit)
+            width += 1.4 * look.u + strokes.advance(look.font("title"), shown.unit)
         if shown.explains:
             width += MARK_GAP * look.u + drawn_side(look)
         return width
 
     def _width(self) -> float:
         look, shown = self.look, self.shown
-        body = look.measure("body")
+        body = look.font("body")
         # Room for a number of usual length, so that a keystroke lays nothing out anew.
         usual = USUAL if len(shown.value) < len(USUAL) else shown.value
         widths = [
             self._number_width(usual if shown.explains else ""),
-            body.horizontalAdvance(shown.label),
-            body.horizontalAdvance(shown.note),
+            strokes.advance(body, shown.label),
+            strokes.advance(body, shown.note),
         ]
         if shown.bracket:
-            text = body.horizontalAdvance(shown.bracket.text)
+            text = strokes.advance(body, shown.bracket.text)
             widths.append((bracket.WIDTH_U + 2) * look.u + text)
         return max(widths) + 2
 
     def _place(self) -> None:
         mark = self.mark
-        mark.setVisible(self.shown.explains)
+        if mark.isHidden() == self.shown.explains:
+            mark.setVisible(self.shown.explains)
         side = mark.sizeHint().width()
         middle = self._number_width() - drawn_side(self.look) / 2
         x = max(0, round(middle - side / 2))
@@ -126,11 +134,10 @@ class FigureView(Drawn[FigureShown]):
 
     def paint(self, painter: QPainter, dirty: QRect) -> None:
         """Draw label, number, unit, bracket and note."""
-        del dirty
         look, shown = self.look, self.shown
         body, step = look.font("body"), self._step()
         grey = self.colour("graphite")
-        if shown.label:
+        if shown.label and dirty.top() < int(step):
             baseline = look.measure("body").ascent()
             label = strokes.cut(body, shown.label, self.width())
             strokes.write(painter, (0, baseline), label, body, grey)

@@ -1,7 +1,7 @@
 """The focus ring: one overlay for a window, the same everywhere, never clipped by a layout."""
 
 from PySide6.QtCore import QEvent, QObject, QPoint, QRect, QRectF, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen, QRegion
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPixmap, QRegion
 from PySide6.QtWidgets import QAbstractItemView, QApplication, QMenu, QMenuBar, QWidget
 from shiboken6 import isValid
 
@@ -35,6 +35,8 @@ class FocusRing(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_NoSystemBackground)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._target: QWidget | None = None
+        self._lies: tuple[QRect, str] | None = None
+        self._drawn: tuple[tuple[int, int, float, str], QPixmap] | None = None
         self._chain: list[QWidget] = []
         self.hide()
         app = QApplication.instance()
@@ -79,6 +81,7 @@ class FocusRing(QWidget):
         """Lie round the control where it is now."""
         target, window = self._target, self.parentWidget()
         if target is None or window is None or not target.isVisibleTo(window):
+            self._lies = None
             self.hide()
             return
         inset = getattr(target, "ring_colour", None) is not None and _fills(target, window)
@@ -88,20 +91,40 @@ class FocusRing(QWidget):
             if inset
             else rect.adjusted(-MARGIN, -MARGIN, MARGIN, MARGIN)
         )
+        self.raise_()
+        if self._lies == (rect, self._colour()) and not self.isHidden():
+            return  # a layout was done anew, and the control stays where it was
+        self._lies = rect, self._colour()
         self.setGeometry(rect)
         inner = QRegion(self.rect().adjusted(THICK + 1, THICK + 1, -THICK - 1, -THICK - 1))
         self.setMask(QRegion(self.rect()).subtracted(inner))
         self.show()
-        self.raise_()
         self.update()
 
-    def paintEvent(self, _: QPaintEvent) -> None:
-        """Draw the ring."""
+    def _colour(self) -> str:
         ask = getattr(self._target, "ring_colour", None)
-        colour = ask() if callable(ask) else self.look.tokens.blue
+        return str(ask()) if callable(ask) else self.look.tokens.blue
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Draw the ring from its picture; what lies under it changes more often than it does."""
+        ratio, part = self.devicePixelRatioF(), QRectF(event.rect())
+        source = QRectF(part.topLeft() * ratio, part.size() * ratio)
         painter = QPainter(self)
-        strokes.box(painter, QRectF(self.rect()), QPen(self.look.colour(colour), THICK), None, 6)
+        painter.drawPixmap(part, self._picture(ratio), source)
         painter.end()
+
+    def _picture(self, ratio: float) -> QPixmap:
+        key = (self.width(), self.height(), ratio, self._colour())
+        if self._drawn is None or self._drawn[0] != key:
+            picture = QPixmap(round(key[0] * ratio), round(key[1] * ratio))
+            picture.setDevicePixelRatio(ratio)
+            picture.fill(Qt.GlobalColor.transparent)
+            painter = QPainter(picture)
+            pen = QPen(self.look.colour(key[3]), THICK)
+            strokes.box(painter, QRectF(self.rect()), pen, None, 6)
+            painter.end()
+            self._drawn = key, picture
+        return self._drawn[1]
 
 
 def ringed(widget: QWidget) -> bool:

@@ -1,9 +1,12 @@
 """The half section of a blank, to scale: upper half cut, lower half seen from outside."""
 
-from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen, QPolygonF
+from itertools import pairwise
+
+from PySide6.QtCore import QLineF, QPointF, QRect, QRectF, QSize, Qt
+from PySide6.QtGui import QBrush, QColor, QPainter, QPen, QPixmap, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from shopassist.core.quantities import Metre
 from shopassist.core.section import Point, Section
 from shopassist.widgets import strokes
 from shopassist.widgets.look import Look
@@ -11,8 +14,8 @@ from shopassist.widgets.piece import Drawn
 from shopassist.widgets.section_shown import SectionShown
 
 HATCH_U = 1.5
-PALE = 0.35
-"""Opacity of what is seen from outside, and of resin that is cut away."""
+PALE, OUTSIDE = 0.35, 0.75
+"""How much of their colour resin and wood keep that are seen from outside."""
 
 
 class HalfSection(Drawn[SectionShown]):
@@ -21,7 +24,9 @@ class HalfSection(Drawn[SectionShown]):
     def __init__(
         self, look: Look, name: str, shown: SectionShown, parent: QWidget | None = None
     ) -> None:
+        self._tile: tuple[tuple[int, str, str, float], QBrush] | None = None
         super().__init__(look, name, "Half section of the blank", shown, parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
 
     def spoken(self) -> str:
@@ -47,15 +52,15 @@ class HalfSection(Drawn[SectionShown]):
         return scale.point(section.thinnest[1])
 
     def paint(self, painter: QPainter, dirty: QRect) -> None:
-        """Draw what is known."""
-        del dirty
+        """Draw what is known, on paper of its own: nothing behind it is painted for it."""
+        painter.fillRect(dirty, self.colour("sheet"))
         section = self.shown.section
         if section is None:
             self._missing(painter)
             return
         scale = _Scale(self, section)
-        self._cut(painter, section, scale)
-        self._outside(painter, section, scale)
+        self._resin(painter, section, scale)
+        self._wood(painter, section, scale)
         self._bore(painter, section, scale)
         self._faced(painter, scale)
         self._axis(painter, scale)
@@ -68,64 +73,70 @@ class HalfSection(Drawn[SectionShown]):
         strokes.write(painter, middle, self.shown.missing, font, self.colour("graphite"),
                       strokes.CENTRE)  # fmt: skip
 
-    # -- the upper half: cut -------------------------------------------------------------------
+    # -- the upper half is cut, the lower one seen from outside ----------------------------------
 
-    def _cut(self, painter: QPainter, section: Section, scale: "_Scale") -> None:
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
-        cavity = scale.half(section.cavity)
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.save()
-        if section.level is not None:
-            painter.setClipRect(scale.upto(section.level))
-        painter.fillPath(cavity, self.colour("resin"))
-        painter.restore()
-        core = scale.half(section.core)
-        painter.fillPath(core, self.colour("wood"))
-        self._hatch(painter, core)
-        painter.setPen(QPen(self.colour("ink"), 2.4))
-        painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.drawPath(core)
-        dashed = QPen(self.colour("graphite"), 1.2, Qt.PenStyle.DashLine)
-        painter.setPen(dashed)
-        painter.drawPath(cavity)
+    def _resin(self, painter: QPainter, section: Section, scale: "_Scale") -> None:
+        """Resin up to its level, the mould round it in a thin dash."""
+        if not section.cavity:
+            return
+        resin, level = self.colour("resin"), section.level
+        pale = self._pale()
+        if _is_straight(section.cavity):
+            end = section.cavity[-1].at if level is None else min(level, section.cavity[-1].at)
+            reach = scale.point(Point(Metre(end), section.cavity[0].radius))
+            first = scale.point(section.cavity[0])
+            upper = QRectF(first, QPointF(reach.x(), scale.axis))
+            strokes.fill(painter, upper, resin)
+            strokes.fill(painter, upper.translated(0, upper.height()), pale)
+        else:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
+            painter.setPen(Qt.PenStyle.NoPen)
+            if level is not None:
+                painter.setClipRect(scale.upto(level))
+            for below, colour in ((False, resin), (True, pale)):
+                painter.setBrush(colour)
+                painter.drawPolygon(QPolygonF(scale.half(section.cavity, below=below)))
+            painter.setClipping(False)
+        self._mould(painter, section, scale)
 
-    def _hatch(self, painter: QPainter, path: QPainterPath) -> None:
-        painter.save()
-        painter.setClipPath(path)
-        pen = QPen(self.colour("band_edge"), 1.0)
-        painter.setPen(pen)
-        area = path.boundingRect()
-        step = HATCH_U * self.look.u * 1.4
-        x = area.left() - area.height()
-        while x < area.right():
-            painter.drawLine(QPointF(x, area.bottom()), QPointF(x + area.height(), area.top()))
-            x += step
-        painter.restore()
+    def _pale(self) -> QColor:
+        return _mixed(self.colour("resin"), self.colour("sheet"), PALE)
 
-    # -- the lower half: seen from outside -----------------------------------------------------
+    def _mould(self, painter: QPainter, section: Section, scale: "_Scale") -> None:
+        """Straight walls need no smoothing."""
+        straight, whole = _is_straight(section.cavity), scale.whole(section.cavity)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=not straight)
+        painter.setPen(QPen(self.colour("graphite"), 1, Qt.PenStyle.DashLine))
+        painter.drawLines([QLineF(a, b) for a, b in pairwise([*whole, whole[0]])])
 
-    def _outside(self, painter: QPainter, section: Section, scale: "_Scale") -> None:
-        painter.save()
-        cavity = scale.half(section.cavity, below=True)
-        painter.setOpacity(PALE)
-        painter.save()
-        if section.level is not None:
-            painter.setClipRect(scale.upto(section.level))
-        painter.fillPath(cavity, self.colour("resin"))
-        painter.restore()
-        core = scale.half(section.core, below=True)
-        painter.setOpacity(0.75)
-        painter.fillPath(core, self.colour("wood"))
-        painter.setOpacity(1.0)
-        painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.setPen(QPen(self.colour("ink"), 1.6))
-        painter.drawPath(core)
-        painter.setPen(QPen(self.colour("graphite"), 1.2, Qt.PenStyle.DashLine))
-        painter.drawPath(cavity)
+    def _wood(self, painter: QPainter, section: Section, scale: "_Scale") -> None:
+        if not section.core:
+            return
+        outside = QBrush(_mixed(self.colour("wood"), self._pale(), OUTSIDE))
+        self._body(painter, scale.half(section.core), self._hatched(), 2.4)
+        self._body(painter, scale.half(section.core, below=True), outside, 1.6)
         painter.setPen(QPen(self.colour("ink"), 1.0))
         for first, last in section.flutes:
             painter.drawLine(scale.point(first, below=True), scale.point(last, below=True))
-        painter.restore()
+
+    def _body(self, painter: QPainter, outline: list[QPointF], inside: QBrush, edge: float) -> None:
+        """The edge is laid over the filling in single strokes: a path costs three times as much."""
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(inside)
+        painter.drawPolygon(QPolygonF(outline))
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
+        painter.setPen(QPen(self.colour("ink"), edge))
+        painter.drawLines([QLineF(a, b) for a, b in pairwise([*outline, outline[0]])])
+
+    def _hatched(self) -> QBrush:
+        """Wood with its lines at 45°: one tile, made once a look."""
+        step = max(4, round(HATCH_U * self.look.u * 1.4))
+        wood, line = self.colour("wood"), self.colour("band_edge")
+        key = (step, wood.name(), line.name(), self.devicePixelRatioF())
+        if self._tile is None or self._tile[0] != key:
+            self._tile = key, QBrush(_tile(step, wood, line, key[3]))
+        return self._tile[1]
 
     # -- the bore, its wander, the thinnest wall ---------------------------------------------
 
@@ -143,7 +154,8 @@ class HalfSection(Drawn[SectionShown]):
         for name, style in (("likely", Qt.PenStyle.DashLine), ("worst", Qt.PenStyle.DotLine)):
             points = [scale.point(Point(each.at, getattr(each, name))) for each in section.cone]
             painter.setPen(QPen(self.colour("band_edge"), 1.4, style))
-            painter.drawPolyline(QPolygonF(points))
+            for first, last in pairwise(points):
+                painter.drawLine(first, last)
 
     def _thinnest(self, painter: QPainter, section: Section, scale: "_Scale") -> None:
         if section.thinnest is None:
@@ -241,14 +253,43 @@ class _Scale:
         area = self.area
         return QRectF(area.left() - 2, area.top() - 2, self.k * level + 2, area.height() + 4)
 
-    def half(self, points: tuple[Point, ...], *, below: bool = False) -> QPainterPath:
+    def whole(self, points: tuple[Point, ...]) -> list[QPointF]:
+        """Both halves of an outline."""
+        upper = [self.point(each) for each in points]
+        lower = [self.point(each, below=True) for each in reversed(points)]
+        return [*upper, *lower]
+
+    def half(self, points: tuple[Point, ...], *, below: bool = False) -> list[QPointF]:
         """One half of a body of revolution, closed along the axis."""
-        path = QPainterPath()
-        if not points:
-            return path
-        path.moveTo(self.x(points[0].at), self.axis)
-        for each in points:
-            path.lineTo(self.point(each, below=below))
-        path.lineTo(self.x(points[-1].at), self.axis)
-        path.closeSubpath()
-        return path
+        side = self.k if below else -self.k
+        left, k, axis = self.left, self.k, self.axis
+        first, last = (QPointF(left + k * points[end].at, axis) for end in (0, -1))
+        edge = [QPointF(left + k * each.at, axis + side * each.radius) for each in points]
+        return [first, *edge, last]
+
+
+def _is_straight(points: tuple[Point, ...]) -> bool:
+    """A tube, or a box: its edges lie along the pixels."""
+    return len(points) == 2 and points[0].radius == points[1].radius  # noqa: PLR2004 - two ends
+
+
+def _mixed(over: QColor, under: QColor, share: float) -> QColor:
+    """A colour that keeps so much of itself over another."""
+    return QColor(*(
+        round(share * a + (1 - share) * b)
+        for a, b in zip(over.getRgb()[:3], under.getRgb()[:3], strict=True)
+    ))  # fmt: skip
+
+
+def _tile(step: int, ground: QColor, line: QColor, ratio: float) -> QPixmap:
+    """A square that joins on all sides: one line at 45° through its corners."""
+    made = QPixmap(round(step * ratio), round(step * ratio))
+    made.setDevicePixelRatio(ratio)
+    made.fill(ground)
+    painter = QPainter(made)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
+    painter.setPen(QPen(line, 1.0))
+    for x in (-step, 0, step):
+        painter.drawLine(QPointF(x, step), QPointF(x + step, 0))
+    painter.end()
+    return made

@@ -24,6 +24,7 @@ class Look(QObject):
         self.metrics: Metrics = metrics_for(DEFAULT_PX_PER_MM, self.caps)
         self.calibration = 1.0
         self._fonts: dict[tuple[str, int], QFont] = {}
+        self._roles: dict[Role, tuple[QFont, QFontMetricsF]] = {}
         self._colours: dict[str, QColor] = {}
 
     def set_tokens(self, tokens: Tokens) -> None:
@@ -38,6 +39,7 @@ class Look(QObject):
         if metrics != self.metrics:
             self.metrics = metrics
             self._fonts.clear()
+            self._roles.clear()
             self.changed.emit()
 
     def fit_screen(self, screen: QScreen) -> None:
@@ -60,8 +62,15 @@ class Look(QObject):
 
     def font(self, role: Role) -> QFont:
         """Font of a role, made once."""
-        px = fonts.role_px(role, self.metrics, self.caps)
-        return self.font_px(px, bold=role not in fonts.REGULAR)
+        return self._role(role)[0]
+
+    def _role(self, role: Role) -> tuple[QFont, QFontMetricsF]:
+        found = self._roles.get(role)
+        if found is None:
+            px = fonts.role_px(role, self.metrics, self.caps)
+            font = self.font_px(px, bold=role not in fonts.REGULAR)
+            found = self._roles[role] = (font, QFontMetricsF(font))
+        return found
 
     def font_px(self, px: float, *, bold: bool) -> QFont:
         """Font of any size, made once."""
@@ -71,8 +80,8 @@ class Look(QObject):
         return self._fonts[key]
 
     def measure(self, role: Role) -> QFontMetricsF:
-        """Metrics of a role's font."""
-        return QFontMetricsF(self.font(role))
+        """Metrics of a role's font, made once."""
+        return self._role(role)[1]
 
     def colour(self, value: str) -> QColor:
         """Make one token into a colour Qt can use, once."""

@@ -8,6 +8,8 @@ from shopassist.widgets import strokes
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import Piece, describe
 
+EDGE = 5
+"""From here on inwards a sheet is all one colour."""
 TITLE_AT, LINE_AT = 1.75, 2.5
 """Baseline of the title and place of the hairline, in body sizes."""
 
@@ -24,6 +26,8 @@ class PaneFrame(Piece):
         self._present: int | None = None
         self._sheet: QWidget | None = None
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        # It paints every pixel of its own, so nothing behind it is painted for it.
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.body = QVBoxLayout(self)
         self._margins()
 
@@ -109,7 +113,11 @@ class PaneFrame(Piece):
     def paint(self, painter: QPainter, dirty: QRect) -> None:
         """Draw the sheet, the focus line and the title line."""
         edge = self.colour("hair")
-        strokes.box(painter, QRectF(self.rect()), QPen(edge, 1), self.colour("sheet"))
+        if self.rect().adjusted(EDGE, EDGE, -EDGE, -EDGE).contains(dirty):
+            painter.fillRect(dirty, self.colour("sheet"))
+        else:
+            painter.fillRect(dirty, self.colour("bench"))
+            strokes.box(painter, QRectF(self.rect()), QPen(edge, 1), self.colour("sheet"))
         if not dirty.intersects(self._header()):
             return
         if self._focused:

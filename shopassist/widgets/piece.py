@@ -3,7 +3,7 @@
 from typing import Generic, TypeVar
 
 from PySide6.QtCore import QRect, QSize
-from PySide6.QtGui import QAccessible, QAccessibleEvent, QColor, QPainter, QPaintEvent
+from PySide6.QtGui import QAccessible, QAccessibleEvent, QColor, QPainter, QPaintEvent, QRegion
 from PySide6.QtWidgets import QWidget
 
 from shopassist.widgets.look import Look
@@ -84,13 +84,24 @@ class Drawn(Piece, Generic[S]):
         """Show another value; nothing happens when it is the same."""
         if shown == self.shown:
             return
-        before = self.sizeHint() if self._hinted is None else self._hinted
+        before, old = self.sizeHint() if self._hinted is None else self._hinted, self.shown
         self.shown = shown
         describe(self, self.spoken())
         self._hinted = self.sizeHint()
         if self._hinted != before:
             self.updateGeometry()
-        self.update()
+            self.update()
+            return
+        part = self.touched(old)
+        if part is None:
+            self.update()
+        else:
+            self.update(part)
+
+    def touched(self, before: S) -> QRegion | None:
+        """What has to be painted anew after another value; None: all of it."""
+        del before
+        return None
 
     def spoken(self) -> str:
         """Say what the piece shows, in words."""

@@ -3,7 +3,7 @@
 import re
 
 from PySide6.QtCore import QPointF, QRect, QSize
-from PySide6.QtGui import QPainter, QTextLayout, QTextOption
+from PySide6.QtGui import QFont, QPainter, QTextLayout, QTextOption
 from PySide6.QtWidgets import QSizePolicy
 
 from shopassist.widgets import strokes
@@ -91,13 +91,29 @@ UNIT_SPACE = re.compile(r"(?<=\d) (?=[A-Za-z°%µ]{1,3}\b|%)")
 
 def wrapped(look: Look, role: Role, words: str, width: float) -> list[str]:
     """Break words into lines; sentences ending in a line break keep it."""
+    font = look.font(role)
+    key = (font.family(), font.pixelSize(), font.bold(), words, width)
+    lines = _broken.get(key)
+    if lines is None:
+        if len(_broken) > _MOST_BROKEN:
+            _broken.clear()
+        lines = _broken[key] = _break(font, words, width)
+    return list(lines)
+
+
+_MOST_BROKEN = 500
+_broken: dict[tuple[str, int, bool, str, float], list[str]] = {}
+"""Words that were broken into lines already: layout and painting ask for the same."""
+
+
+def _break(font: QFont, words: str, width: float) -> list[str]:
     found: list[str] = []
     for part in words.split("\n"):
         if not part:
             continue
         # No line is broken inside a number or a range, nor before its unit.
         whole = UNIT_SPACE.sub("\u00a0", part.replace("\u2009", "\u00a0"))
-        layout = QTextLayout(whole, look.font(role))
+        layout = QTextLayout(whole, font)
         option = QTextOption()
         option.setWrapMode(QTextOption.WrapMode.WordWrap)
         layout.setTextOption(option)

@@ -1,7 +1,9 @@
 """Running-total stops on the scale. The list never moves when a row is done."""
 
+import math
+
 from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QResizeEvent
+from PySide6.QtGui import QPainter, QRegion, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from shopassist.widgets import strokes
@@ -82,8 +84,36 @@ class Stops(Drawn[tuple[StopShown, ...]]):
             height = min(entry.sizeHint().height(), row.height() - 4)
             entry.setGeometry(row.right() - width, row.bottom() - height - 3, width, height)
 
+    def touched(self, before: tuple[StopShown, ...]) -> QRegion | None:
+        """At the same stops the rule stays, and so does an entry that stands among them."""
+        if [_place_of(stop) for stop in before] != [_place_of(stop) for stop in self.shown]:
+            return None
+        part = QRegion()
+        for index, (old, new) in enumerate(zip(before, self.shown, strict=True)):
+            if old != new:
+                part += self._beside_rule(index, new)
+        return part
+
+    def _beside_rule(self, index: int, shown: StopShown) -> QRect:
+        room = self.row(index)
+        room.setLeft(math.ceil(TEXT_X * self.look.u))
+        if self._entry is not None and not self._shows_number(shown):
+            room.setRight(self._entry.x() - 1)
+        return room
+
+    def _shows_number(self, shown: StopShown) -> bool:
+        """At the present stop the entry stands in its place."""
+        return shown.state != "present" or self._entry is None
+
     def paint(self, painter: QPainter, dirty: QRect) -> None:
         """Draw the rule with its graduations, then the stops that need it."""
+        if dirty.left() < TEXT_X * self.look.u:
+            self._rule(painter)
+        for index, shown in enumerate(self.shown):
+            if self.row(index).intersects(dirty):
+                self._stop(painter, self.row(index), shown, dirty.left())
+
+    def _rule(self, painter: QPainter) -> None:
         x = RULE_X * self.look.u
         bottom = self.row(max(0, len(self.shown) - 1)).bottom()
         strokes.down(painter, x, 0, bottom, self.colour("ink"), 2)
@@ -92,28 +122,29 @@ class Stops(Drawn[tuple[StopShown, ...]]):
         for index in range(1, count):
             length = 6 if index % 5 == 0 else 3
             strokes.across(painter, x, x + length, index * step, self.colour("stroke"))
-        for index, shown in enumerate(self.shown):
-            if self.row(index).intersects(dirty):
-                self._stop(painter, self.row(index), shown)
 
-    def _stop(self, painter: QPainter, row: QRect, shown: StopShown) -> None:
-        look, u = self.look, self.look.u
-        x, y = RULE_X * u, float(row.bottom())
-        strokes.across(painter, TEXT_X * u, self.width(), y, self.colour("hair"))
-        strokes.across(painter, x - 1.2 * u, x + 2.2 * u, y, self.colour("ink"), 2)
+    def _stop(self, painter: QPainter, row: QRect, shown: StopShown, left: int) -> None:
+        look, x, y = self.look, TEXT_X * self.look.u, float(row.bottom())
+        strokes.across(painter, x, self.width(), y, self.colour("hair"))
+        second = y - 1.5 * look.u
+        is_present = shown.state == "present"
         grey, body = self.colour("graphite"), look.font("body")
-        second = y - 1.5 * u
-        first = second - 1.5 * self._em()
-        words = self.colour("ink") if shown.state == "present" else grey
-        name = look.font("bold") if shown.state == "present" else body
-        strokes.write(painter, (TEXT_X * u, first), shown.name, name, words)
-        strokes.write(painter, (TEXT_X * u, second), shown.was, body, grey)
-        if shown.state == "done":
-            self._dot(painter, QPointF(x, y))
-        elif shown.state == "present":
-            strokes.plumb(painter, x, y - 0.8 * self._em(), 0.9 * self._em(), self.colour("ink"))
-        if shown.state != "present" or self._entry is None:
+        name = look.font("bold") if is_present else body
+        ink = self.colour("ink") if is_present else grey
+        strokes.write(painter, (x, second - 1.5 * self._em()), shown.name, name, ink)
+        strokes.write(painter, (x, second), shown.was, body, grey)
+        if left < x:
+            self._mark(painter, shown, QPointF(RULE_X * look.u, y))
+        if self._shows_number(shown):
             self._number(painter, shown, second)
+
+    def _mark(self, painter: QPainter, shown: StopShown, at: QPointF) -> None:
+        u, ink = self.look.u, self.colour("ink")
+        strokes.across(painter, at.x() - 1.2 * u, at.x() + 2.2 * u, at.y(), ink, 2)
+        if shown.state == "done":
+            self._dot(painter, at)
+        elif shown.state == "present":
+            strokes.plumb(painter, at.x(), at.y() - 0.8 * self._em(), 0.9 * self._em(), ink)
 
     def _number(self, painter: QPainter, shown: StopShown, baseline: float) -> None:
         look = self.look
@@ -133,3 +164,7 @@ class Stops(Drawn[tuple[StopShown, ...]]):
         painter.setBrush(self.colour("blue"))
         side = 0.52 * self._em()
         painter.drawEllipse(QRectF(at.x() - side / 2, at.y() - side / 2, side, side))
+
+
+def _place_of(stop: StopShown) -> tuple[str, str]:
+    return stop.name, stop.state

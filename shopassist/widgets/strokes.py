@@ -9,24 +9,35 @@ from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygon
 LEFT, CENTRE, RIGHT = 0.0, 0.5, 1.0
 _LINE_PX = 8
 """Up to here a side is a line's thickness."""
+_DASHES = [2.0, 1.5]
+"""Four pixels of ink and three of paper, in the thickness of the line."""
+_MOST_WIDTHS = 4000
+_widths: dict[tuple[str, int, bool, str], float] = {}
+"""Widths of words that were measured already."""
 
 
 def aligned(painter: QPainter, rect: QRectF) -> QRectF:
     """Return the rectangle rounded to device pixels, never thinner than one."""
     device = painter.deviceTransform()
+    if not device.isScaling():  # nor turned: all there is to do is to round
+        return _rounded(rect, device.dx(), device.dy())
     back, fine = device.inverted()
     if not fine or device.isRotating():
         return rect
-    on = device.mapRect(rect)
-    left, top = round(on.left()), round(on.top())
-    width = max(1, round(on.right()) - left) if rect.width() > 0 else 0
-    height = max(1, round(on.bottom()) - top) if rect.height() > 0 else 0
+    return back.mapRect(_rounded(device.mapRect(rect), 0.0, 0.0))
+
+
+def _rounded(on: QRectF, dx: float, dy: float) -> QRectF:
+    """The rectangle, moved as said, in whole pixels; given back where it was."""
+    left, top = round(on.left() + dx), round(on.top() + dy)
+    width = max(1, round(on.right() + dx) - left) if on.width() > 0 else 0
+    height = max(1, round(on.bottom() + dy) - top) if on.height() > 0 else 0
     # A line keeps its thickness wherever it starts: round the size, not the far edge.
     if 0 < on.width() < _LINE_PX:
         width = max(1, round(on.width()))
     if 0 < on.height() < _LINE_PX:
         height = max(1, round(on.height()))
-    return back.mapRect(QRectF(left, top, width, height))
+    return QRectF(left - dx, top - dy, width, height)
 
 
 def fill(painter: QPainter, rect: QRectF, colour: QColor) -> None:
@@ -51,10 +62,14 @@ def down(
 
 def dashes_down(painter: QPainter, x: float, span: tuple[float, float], colour: QColor) -> None:
     """Draw a vertical line of dashes two pixels wide."""
-    y, dash = span[0] + 1, 4.0
-    while y < span[1]:
-        down(painter, x, y, min(y + dash, span[1]), colour, 2)
-        y += dash * 1.75
+    line = aligned(painter, QRectF(x - 1, span[0] + 1, 2, span[1] - span[0] - 1))
+    pen = QPen(colour, line.width())
+    pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+    pen.setDashPattern(_DASHES)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
+    painter.setPen(pen)
+    middle = line.center().x()
+    painter.drawLine(QPointF(middle, line.top()), QPointF(middle, line.bottom()))
 
 
 def dots_across(painter: QPainter, left: float, right: float, y: float, colour: QColor) -> None:
@@ -108,13 +123,26 @@ def write(
     align: float = LEFT,
 ) -> float:
     """Write words at (x, baseline); returns their width."""
-    width = QFontMetricsF(font).horizontalAdvance(words)
+    width = advance(font, words)
     painter.setFont(font)
     painter.setPen(colour)
     painter.drawText(QPointF(at[0] - align * width, at[1]), words)
     return width
 
 
+def advance(font: QFont, words: str) -> float:
+    """Width of words in a font of ours; family, size and weight tell them apart."""
+    key = (font.family(), font.pixelSize(), font.bold(), words)
+    found = _widths.get(key)
+    if found is None:
+        if len(_widths) > _MOST_WIDTHS:
+            _widths.clear()
+        found = _widths[key] = QFontMetricsF(font).horizontalAdvance(words)
+    return found
+
+
 def cut(font: QFont, words: str, width: float) -> str:
     """Shorten words that do not fit, with an ellipsis in the middle of nothing else."""
+    if advance(font, words) <= width:
+        return words
     return QFontMetricsF(font).elidedText(words, Qt.TextElideMode.ElideRight, max(0.0, width))

@@ -24,8 +24,8 @@ class TwoEnds(Drawn[tuple[str, str]]):
 
     def sizeHint(self) -> QSize:
         """One line."""
-        measure = self.look.measure("body")
-        width = sum(measure.horizontalAdvance(word) for word in self.shown)
+        measure, font = self.look.measure("body"), self.look.font("body")
+        width = sum(strokes.advance(font, word) for word in self.shown)
         return QSize(round(width) + self.look.metrics.body_px, round(1.5 * measure.height() / 1.2))
 
     def minimumSizeHint(self) -> QSize:

@@ -12,7 +12,7 @@ from shopassist.core.wording import NONE, Wording
 from shopassist.panes.blank.asks import ALL, BORE, MORE, NEEDED, NEEDED_CORE, PANE
 from shopassist.panes.blank.screen import PAGES, BlankScreen
 from shopassist.services.batches import BatchService
-from shopassist.services.blank import BlankPlan, work_out
+from shopassist.services.blank import BlankPlan, Earlier, all_words, work_out
 from shopassist.services.entry_book import EntryBook
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
@@ -54,6 +54,7 @@ class BlankPresenter:
         self._book = EntryBook(PANE, ALL, batches, hand)
         self._page = "mould"
         self._message = ""
+        self._earlier = Earlier()
         batches.changed.connect(self._on_batch)
         sheets.changed.connect(lambda _: self.changed.emit(None))
         hand.changed.connect(lambda _: self._on_hand())
@@ -79,7 +80,8 @@ class BlankPresenter:
 
     def plan(self) -> BlankPlan:
         """Everything that follows from what stands."""
-        return work_out(self._book.said(), self._sheet(), self._read)
+        self._earlier.read_as = (self._wording.units, self._wording.style)
+        return work_out(self._book.said(), self._sheet(), self._read, self._earlier)
 
     def _geometry(self) -> str:
         """Changes with every entry."""
@@ -107,23 +109,23 @@ class BlankPresenter:
             figures=tuple(self._figure(name, plan) for name in FIGURES),
             notes=tuple(say.say(note) for note in plan.notes),
             warns=plan.wall is not None and plan.wall.verdict != "enough",
-            use=self._use(plan),
-            in_mix=self._in_mix(),
+            usable=plan.need is not None,
+            in_mix=self._in_mix(plan),
             message=self._message,
         )
 
-    def _use(self, plan: BlankPlan) -> str:
-        if plan.need is None:
-            return ""
-        return f"Use in Mix – {self._wording.amount(plan.need.for_all.high, 'CubicMetre')}"
-
-    def _in_mix(self) -> str:
+    def _in_mix(self, plan: BlankPlan) -> str:
+        """What goes over, and what went."""
+        goes = ""
+        if plan.need is not None:
+            goes = f"{self._wording.amount(plan.need.for_all.high, 'CubicMetre')} go to Mix."
         batch = self._book.batch
         if batch is None or batch.need is None:
-            return ""
+            return goes
         words = self._wording.amount(batch.need.high, "CubicMetre")
-        old = "" if batch.need.geometry == self._geometry() else ", from earlier sizes"
-        return f"Mix has {words}{old}."
+        if batch.need.geometry == self._geometry():
+            return f"Mix has {words}."
+        return f"Mix has {words}, from earlier sizes. {goes}".strip()
 
     def _section(self, plan: BlankPlan) -> SectionShown:
         if plan.section is None or not (plan.section.cavity or plan.section.core):
@@ -168,17 +170,18 @@ class BlankPresenter:
         return FigureShown(label, number, unit, bracket=bracket)
 
     def _figure(self, name: str, plan: BlankPlan) -> FigureShown:
-        made, say = plan.figures.get(name), self._wording
-        if made is None or made.value is None:
-            label = {"for_one": "Resin for one", "for_all": "For all, with waste"}[name]
+        label = {"for_one": "Resin for one", "for_all": "For all, with waste"}[name]
+        if plan.need is None or plan.job is None:
             return FigureShown(label, NONE, "", "missing", note="needs the mould", explains=False)
-        number, unit = say.split(made.value, made.quantity)
-        label = say.say(made.label) if made.label is not None else name
-        if made.low is None or made.high is None:
+        say, found = self._wording, plan.need
+        value = found.for_one if name == "for_one" else found.for_all
+        label = label if name == "for_one" else all_words(plan.job)
+        number, unit = say.split(value.mid, "CubicMetre")
+        if value.is_exact:
             return FigureShown(label, number, unit)
-        text = say.span(made.low, made.high, made.quantity)
-        return FigureShown(label, number, unit,
-                           bracket=BracketShown(made.low, made.high, made.value, text))  # fmt: skip
+        text = say.span(value.low, value.high, "CubicMetre")
+        bracket = BracketShown(value.low, value.high, value.mid, text)
+        return FigureShown(label, number, unit, bracket=bracket)
 
     # -- acts ------------------------------------------------------------------------------------
 

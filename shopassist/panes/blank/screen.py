@@ -32,8 +32,8 @@ class BlankScreen:
     notes: tuple[str, ...]
     warns: bool
     """True where the first note asks for care."""
-    use: str
-    """Words on the button; empty where there is nothing to hand over."""
+    usable: bool
+    """True where there is something to hand over."""
     in_mix: str
-    """What Mix has of it now."""
+    """What goes to Mix, and what it has now."""
     message: str

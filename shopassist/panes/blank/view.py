@@ -14,6 +14,7 @@ from shopassist.panes.blank.asks import BORE, CORE, MORE, MOULD, PANE
 from shopassist.panes.blank.presenter import FIGURES, BlankPresenter
 from shopassist.panes.blank.screen import PAGES
 from shopassist.widgets.amber_note import AmberNote
+from shopassist.widgets.echo import Echo
 from shopassist.widgets.entry_grid import EntryGrid
 from shopassist.widgets.figure_view import FigureView
 from shopassist.widgets.hair import Hair
@@ -76,7 +77,7 @@ class BlankView(PaneFrame):
         self.wall = FigureView(look, f"{PANE}.wall_left", NO_FIGURE)
         self.wall.explain_asked.connect(lambda: self._presenter.on_explain("wall"))
         self.note = AmberNote(look, f"{PANE}.note")
-        self.notes = Heading(look, f"{PANE}.notes", "")
+        self.notes = Echo(look, f"{PANE}.notes")
         for widget in (self.wall, self.note, self.notes):
             side.addWidget(widget)
         side.addStretch(1)
@@ -100,7 +101,7 @@ class BlankView(PaneFrame):
         name_it(self.use, f"{PANE}.use", "Use in Mix")
         self.use.setProperty("kind", "primary")
         self.use.clicked.connect(self._presenter.on_use)
-        self.in_mix = Heading(look, f"{PANE}.in_mix", "")
+        self.in_mix = Echo(look, f"{PANE}.in_mix")
         self.message = Heading(look, f"{PANE}.message", "", "bold", "error")
         for widget in (self.use, self.in_mix, self.message):
             last.addWidget(widget)
@@ -122,15 +123,15 @@ class BlankView(PaneFrame):
         first = screen.notes[:1] if screen.warns else ()
         self.note.draw(first[0] if first else "")
         rest = screen.notes[1:] if screen.warns else screen.notes
-        self.notes.draw("\n".join(rest))
+        self.notes.say("\n".join(rest), "label")
         self.notes.setVisible(bool(rest))
         for figure, name in zip(screen.figures, FIGURES, strict=True):
             self.figures[name].draw(figure)
-        self.use.setEnabled(bool(screen.use))
-        self.use.setText(screen.use or "Use in Mix")
-        for heading, words in ((self.in_mix, screen.in_mix), (self.message, screen.message)):
-            heading.draw(words)
-            heading.setVisible(bool(words))
+        self.use.setEnabled(screen.usable)
+        self.in_mix.say(screen.in_mix, "label")
+        self.in_mix.setVisible(bool(screen.in_mix))
+        self.message.draw(screen.message)
+        self.message.setVisible(bool(screen.message))
 
     def take_focus(self) -> None:
         """Bring the keyboard to the first entry."""

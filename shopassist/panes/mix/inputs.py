@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from shopassist.core.wording import Wording
+from shopassist.core.wording import NumberStyle, UnitChoice, Wording
 from shopassist.panes.mix.asks import PAGES
 from shopassist.panes.mix.drafts import LABELS, SPECS, FieldName, Standing
 from shopassist.panes.mix.page_view import PageView
@@ -44,6 +44,7 @@ class MixInputsView(QWidget):
         self._presenter, self._wording = presenter, wording
         self._open = QWidget()
         self._sheets: tuple[tuple[str, str], ...] | None = None
+        self._stood: dict[FieldName, tuple[Standing, UnitChoice, NumberStyle]] = {}
         self.edits: dict[FieldName, QuantityEdit] = {
             name: self._edit(name, wording) for name in SPECS
         }
@@ -200,6 +201,12 @@ class MixInputsView(QWidget):
         self.sheet.setCurrentIndex(max(0, self.sheet.findData(screen.sheet)))
 
     def _draw_entry(self, edit: QuantityEdit, name: FieldName, standing: Standing) -> None:
+        stands = (standing, self._wording.units, self._wording.style)
+        if self._stood.get(name) == stands and not edit.is_dirty:
+            return
+        self._stood.pop(name, None)
+        if not edit.is_dirty:
+            self._stood[name] = stands
         if standing.origin == "from Blank" and name == "amount":
             # A volume in a field of grams: it says its unit.
             edit.set_text(self._wording.amount(standing.value, standing.quantity), "from Blank")

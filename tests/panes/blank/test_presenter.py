@@ -13,7 +13,8 @@ def test_an_empty_pane_says_what_to_type(bench: BlankBench) -> None:
     assert screen.section.missing.startswith("Type the mould")
     assert screen.wall.note == "needs bore and outline"
     assert [each.value for each in screen.figures] == ["–", "–"]
-    assert screen.use == ""
+    assert not screen.usable
+    assert screen.in_mix == ""
     assert screen.right == "New batch"
 
 
@@ -203,16 +204,17 @@ def test_the_resin_is_handed_to_mix_and_comes_back_with_again(bench: BlankBench)
     bench.pane.on_use()
     assert asked == []
     bench.knob()
-    assert bench.pane.screen.use.startswith("Use in Mix – ")
+    assert bench.pane.screen.usable
+    assert bench.pane.screen.in_mix.endswith(" ml go to Mix.")
     bench.pane.on_use()
     assert asked == ["mix"]
     first = bench.shop.hand.batch
     need = bench.shop.batches.get(first).need
     assert need is not None
     assert need.low == pytest.approx(need.likely)
-    assert bench.pane.screen.in_mix.endswith("ml.")
+    assert bench.pane.screen.in_mix.startswith("Mix has ")
     bench.type(drill="6 mm")
-    assert bench.pane.screen.in_mix.endswith(", from earlier sizes.")
+    assert ", from earlier sizes." in bench.pane.screen.in_mix
     repeat = bench.shop.batches.open(again_of=first)
     bench.shop.hand.take_batch(repeat)
     assert bench.figure("for_one") != "–"
@@ -292,4 +294,4 @@ def test_the_high_end_of_a_range_goes_to_mix(bench: BlankBench) -> None:
     need = bench.pane.plan().need
     assert need is not None
     assert need.for_all.high * 1e6 == pytest.approx(40 - 12.5, abs=0.1)
-    assert bench.pane.screen.use == "Use in Mix – 27.5 ml"
+    assert bench.pane.screen.in_mix == "27.5 ml go to Mix."
