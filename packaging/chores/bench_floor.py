@@ -45,7 +45,7 @@ class Drawing(Painter):
         painter.fillRect(
             room.adjusted(0, 0.4 * room.height(), 0, -room.height() / 2), palette.base()
         )
-        left, top, wide, high = room.getRect()
+        left, top, wide, high = room.x(), room.y(), room.width(), room.height()
         lines = [QLineF(left, top + y * high, left + wide, top + y * high) for y in ACROSS]
         lines += [QLineF(left + x * wide, top, left + x * wide, top + high) for x in DOWN]
         painter.setPen(QPen(palette.text().color(), 1, Qt.PenStyle.DashLine))

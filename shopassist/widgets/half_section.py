@@ -275,10 +275,12 @@ def _is_straight(points: tuple[Point, ...]) -> bool:
 
 def _mixed(over: QColor, under: QColor, share: float) -> QColor:
     """A colour that keeps so much of itself over another."""
-    return QColor(*(
-        round(share * a + (1 - share) * b)
-        for a, b in zip(over.getRgb()[:3], under.getRgb()[:3], strict=True)
-    ))  # fmt: skip
+    rest = 1 - share
+    return QColor(
+        round(share * over.red() + rest * under.red()),
+        round(share * over.green() + rest * under.green()),
+        round(share * over.blue() + rest * under.blue()),
+    )
 
 
 def _tile(step: int, ground: QColor, line: QColor, ratio: float) -> QPixmap:

@@ -5,6 +5,7 @@ import pytest
 from shopassist.core.errors import ShopError, StoreError
 from shopassist.core.figures import Figure
 from shopassist.core.outline_text import read_grooves, read_profile, read_steps
+from shopassist.core.wording import US
 from tests.panes.blank.conftest import SPECS, BlankBench
 
 
@@ -295,3 +296,31 @@ def test_the_high_end_of_a_range_goes_to_mix(bench: BlankBench) -> None:
     assert need is not None
     assert need.for_all.high * 1e6 == pytest.approx(40 - 12.5, abs=0.1)
     assert bench.pane.screen.in_mix == "27.5 ml go to Mix."
+
+
+def test_a_core_read_in_other_units_is_another_core(bench: BlankBench) -> None:
+    """The outline is kept from key to key, but not over another choice of units."""
+    bench.type(mould_diameter="900 mm", mould_depth="900 mm", stations="0: 20; 30: 20")
+    first = bench.pane.plan().job
+    bench.type(mould_diameter="901 mm")
+    second = bench.pane.plan().job
+    bench.shop.words.units = US
+    third = bench.pane.plan().job
+    assert first is not None
+    assert second is not None
+    assert third is not None
+    assert first.core is second.core
+    assert third.core is not None
+    assert second.core is not None
+    assert third.core.volume.mid / second.core.volume.mid == pytest.approx(25.4**3)
+
+
+def test_every_figure_can_be_explained_and_nothing_else(bench: BlankBench) -> None:
+    plan = bench.knob().pane.plan()
+    assert list(plan.figures) == ["cavity", "core", "for_one", "for_all", "wall"]
+    assert len(plan.figures) == 5
+    assert {name: made.id for name, made in plan.figures.items()}["wall"] == "blank.wall"
+    bench.type(stations="")
+    bare = bench.pane.plan().figures
+    assert len(bare) == 4
+    assert bare.get("wall") is None

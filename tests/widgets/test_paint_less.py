@@ -1,0 +1,103 @@
+"""Pieces paint anew only what changed, and the screen is then as if all had been painted."""
+
+import pytest
+from PySide6.QtCore import QRect, Qt
+from PySide6.QtGui import QImage, QPainter, QRegion
+from PySide6.QtWidgets import QLineEdit, QWidget
+
+from shopassist.widgets import strokes
+from shopassist.widgets.figure_view import FigureView
+from shopassist.widgets.look import Look
+from shopassist.widgets.prose import wrapped
+from shopassist.widgets.shown import BracketShown, FigureShown, StopShown
+from shopassist.widgets.stops import Stops
+
+FIRST = (
+    StopShown("Resin", "100.0", "g", "present", "until 100.0 g"),
+    StopShown("Hardener", "130.0", "g", "later", "pour 30.0 g"),
+)
+MORE = (
+    StopShown("Resin", "2 100.0", "g", "present", "until 2 100.0 g"),
+    StopShown("Hardener", "2 730.0", "g", "later", "pour 630.0 g"),
+)
+THEN = (
+    StopShown("Resin", "100.0", "g", "done", "stop was 100.0 g"),
+    StopShown("Hardener", "130.0", "g", "present", "until 130.0 g"),
+)
+
+
+def painted(piece: QWidget, on: QImage, part: QRegion | None) -> QImage:
+    """The screen after this part of a piece was painted over what stood there."""
+    room = part if part is not None else QRegion(piece.rect())
+    painter = QPainter(on)
+    painter.setClipRegion(room)
+    painter.fillRect(piece.rect(), Qt.GlobalColor.white)
+    piece.paint(painter, room.boundingRect())  # type: ignore[attr-defined]
+    painter.end()
+    return on
+
+
+def blank(piece: QWidget) -> QImage:
+    return QImage(piece.size(), QImage.Format.Format_RGB32)
+
+
+@pytest.mark.parametrize("with_entry", [True, False])
+def test_other_numbers_at_the_same_stops_leave_the_rule_and_the_entry(
+    look: Look, with_entry: bool
+) -> None:
+    stops = Stops(look, "x")
+    stops.resize(500, 200)
+    stops.draw(FIRST)
+    entry = QLineEdit() if with_entry else None
+    stops.place(entry)
+    screen = painted(stops, blank(stops), None)
+    stops.draw(MORE)
+    part = stops.touched(FIRST)
+    assert part is not None
+    assert not part.intersects(QRect(0, 0, 10, 200))
+    assert entry is None or not part.intersects(entry.geometry())
+    assert painted(stops, screen, part) == painted(stops, blank(stops), None)
+    stops.draw(THEN)
+    assert stops.touched(MORE) is None
+    stops.draw(())
+    assert stops.touched(THEN) is None
+    stops.deleteLater()
+
+
+def test_another_number_leaves_the_words_over_it(look: Look) -> None:
+    before = FigureShown("Resin for one", "89.7", "ml")
+    after = FigureShown("Resin for one", "1 220", "ml",
+                        bracket=BracketShown(1.0, 2.0, 1.5, "1 – 2"))  # fmt: skip
+    view = FigureView(look, "x", before)
+    view.resize(300, 100)
+    screen = painted(view, blank(view), None)
+    view.draw(after)
+    part = view.touched(before)
+    assert part is not None
+    assert part.boundingRect().top() > 0
+    assert painted(view, screen, part) == painted(view, blank(view), None)
+    view.draw(FigureShown("Other", "1", "ml"))
+    assert view.touched(after) is None
+    view.draw(FigureShown("", "1", "ml"))
+    view.draw(FigureShown("", "2", "ml"))
+    part = view.touched(FigureShown("", "1", "ml"))
+    assert part is not None
+    assert part.boundingRect().top() == 0
+    view.deleteLater()
+
+
+def test_measured_and_broken_words_are_kept_a_size_apart(
+    look: Look, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for most in ("strokes._MOST_WIDTHS", "prose._MOST_BROKEN"):
+        monkeypatch.setattr(f"shopassist.widgets.{most}", -1)
+    words = "Mix for the high end and keep a spare mould ready"
+    wide, narrow = wrapped(look, "body", words, 900.0), wrapped(look, "body", words, 90.0)
+    assert len(wide) == 1
+    assert len(narrow) > 2
+    wide.clear()
+    assert wrapped(look, "body", words, 900.0) == [words]
+    small, large = (strokes.advance(look.font(role), words) for role in ("body", "lead"))
+    assert large > 2 * small
+    assert strokes.cut(look.font("body"), words, small) == words
+    assert strokes.cut(look.font("body"), words, small / 2).endswith("…")
