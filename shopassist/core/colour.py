@@ -85,7 +85,7 @@ def need_two_parts(*described: str) -> None:
         say("A resin hardened by drops of catalyst is not mixed here ({word}).", word=found),
         say(
             "Polyester and vinyl ester take drops by thickness and warmth, not a part B by ratio."
-            " Use its maker's table."
+            " Take its maker's table for the dose, or choose a two-part resin here."
         ),
         field="family",
     )

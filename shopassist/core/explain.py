@@ -91,13 +91,13 @@ def _value(figure: Figure | Origin) -> Text:
         return say(figure.value)
     if figure.value is None:
         return figure.missing or say("not known")
-    return say("{value}", value=_amount(figure.value, figure.quantity))
+    return say("{value}", value=_amount(figure.value, figure.quantity, figure.unit))
 
 
-def _amount(value: float, quantity: str) -> Param:
+def _amount(value: float, quantity: str, unit: str = "") -> Param:
     if quantity == "UtcSecond":
         return Moment(value)
-    return Amount(value, quantity) if quantity else plain_number(value)
+    return Amount(value, quantity, unit=unit) if quantity else plain_number(value)
 
 
 def plain_number(value: float) -> Amount:
@@ -152,7 +152,7 @@ def _range(figure: Figure) -> Iterator[tuple[Text, Text]]:
     ends: Mapping[str, float | None] = {"Lowest": figure.low, "Highest": figure.high}
     for label, end in ends.items():
         if end is not None:
-            yield say(label), say("{value}", value=_amount(end, figure.quantity))
+            yield say(label), say("{value}", value=_amount(end, figure.quantity, figure.unit))
     if figure.range_means is not None:
         yield say("It means"), figure.range_means
 

@@ -30,6 +30,8 @@ class Origin:
     """When it was typed or read, [s since 1970 UTC]."""
     source: str = ""
     """Key in ``core.sources``, where it has one."""
+    unit: str = ""
+    """Unit to show it in, as its field does: a share as ``%``; empty: the shop's own."""
 
 
 @frozen
@@ -54,3 +56,5 @@ class Figure:
     """What the model leaves out."""
     missing: Text | None = None
     label: Text | None = None
+    unit: str = ""
+    """Unit to explain it in; empty: the shop's own."""

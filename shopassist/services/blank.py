@@ -237,7 +237,9 @@ def _volume(
     name: str, value: Span[CubicMetre], label: str, said: Said, sheet: ResinSheet | None
 ) -> Figure:
     inputs: dict[str, Figure | Origin] = {
-        each.replace("_", " "): Origin(number, QUANTITY.get(each, "Metre"), "typed")
+        each.replace("_", " "): Origin(
+            number, QUANTITY.get(each, "Metre"), "typed", unit="%" if each in SHARES else ""
+        )
         for each, number in said.numbers.items()
         if number is not None and each in QUANTITY
     }
@@ -245,7 +247,7 @@ def _volume(
         if said.word(each):
             inputs[each.replace("_", " ")] = Origin(said.word(each), "", "typed")
     if sheet is not None and sheet.shrink is not None:
-        inputs["shrinkage"] = Origin(sheet.shrink, "Ratio", "sheet")
+        inputs["shrinkage"] = Origin(sheet.shrink, "Ratio", "sheet", unit="%")
     return Figure(
         f"blank.{name}", value.mid, "CubicMetre", "blank.need", inputs,
         low=None if value.is_exact else value.low, high=None if value.is_exact else value.high,
@@ -261,6 +263,10 @@ QUANTITY = {
     "density_high": "KilogramPerCubicMetre", "pieces": "Ratio", "spares": "Ratio",
     "waste": "Ratio", "facing": "Metre", "shrink": "Ratio", "level": "Metre", "base": "Metre",
 }  # fmt: skip
+
+
+SHARES = ("waste", "shrink")
+"""Typed as per cent."""
 
 
 def _wall_figure(said: Said, wall: WallCheck) -> Figure:
@@ -295,7 +301,7 @@ def _notes(
     push = _push(job, found)
     if push is not None and (said.word("mould") or "round") in SOFT:
         told.append(say("The long wall carries {force}: does it bow?",
-                        force=Amount(push.force, "Newton", 0)))  # fmt: skip
+                        force=Amount(push.force, "Newton")))  # fmt: skip
     return tuple(told)
 
 

@@ -82,8 +82,24 @@ def over_cap(facts: MixFacts, added: tuple[Added, ...]) -> Caution | None:
 
 
 def _mix(facts: MixFacts) -> Kilogram | None:
-    total = facts.plan.total.value
-    return Kilogram(total) if total is not None and facts.plan.quantity == "Kilogram" else None
+    """All cups together: the colours are typed for the whole mix."""
+    plan = facts.plan
+    if plan.total.value is None or plan.quantity != "Kilogram":
+        return None
+    return Kilogram(plan.total.value * plan.cups)
+
+
+def shares(facts: MixFacts, added: tuple[Added, ...]) -> tuple[Text, ...]:
+    """What each of several cups takes of each colour."""
+    if facts.plan.cups == 1:
+        return ()
+    return tuple(
+        say("{name}: {part} into each of {cups} cups.",
+            name=each.colour.name if each.colour is not None else "Colour",
+            part=Amount(each.mass / facts.plan.cups, "Kilogram"), cups=facts.plan.cups)
+        for each in added
+        if each.mass > 0
+    )  # fmt: skip
 
 
 def colouring(facts: MixFacts, added: tuple[Added, ...]) -> Beside:
@@ -105,9 +121,10 @@ def colouring(facts: MixFacts, added: tuple[Added, ...]) -> Beside:
     known: dict[str, Figure | Origin] = {
         "A and B together": facts.plan.total,
         "most of it, as a share": Origin(
-            cap, "Ratio", "record" if cap != CAP_DEFAULT else "common practice"
+            cap, "Ratio", "record" if cap != CAP_DEFAULT else "common practice", unit="%"
         ),
     }
+    notes = [*shares(facts, added), *notes]
     figures = tuple(
         Figure(f"mix.colour_{name}", value, "Kilogram", "colour.colour_room", known,
                label=say(label))

@@ -105,7 +105,7 @@ def _band(facts: MixFacts) -> tuple[Figure, ...]:
         {"mass_a": facts.plan.part_a, "mass_b": facts.plan.part_b,
          "doubt": Origin(doubt, "Kilogram", "computed", say("Stated error and half a step."))},
         low=low, high=high, range_means=say("Both masses at their worst, against each other."),
-        label=label,
+        label=label, unit="%",
     ),)  # fmt: skip
 
 
@@ -117,7 +117,8 @@ def _least(facts: MixFacts) -> tuple[Figure, ...]:
     return (Figure(
         "mix.least_batch", least, "Kilogram", "scale.least_batch",
         {"ratio": Origin(cast("Ratio", facts.plan.ratio), "Ratio", "computed"),
-         "tolerance": Origin(tolerance or ON, "Ratio", "sheet" if tolerance else "default"),
+         "tolerance": Origin(tolerance or ON, "Ratio", "sheet" if tolerance else "default",
+                             unit="%"),
          "doubt": Origin(facts.scale.doubt, "Kilogram", "computed")},
         rounding=say("Up to a whole step of the scale."), label=say("Mix at least"),
     ),)  # fmt: skip
@@ -202,7 +203,7 @@ def marked_cups(facts: MixFacts) -> Beside:
     shown = Figure("mix.line_error", off, "Ratio", "mixing.deviation",
                    {"A, by the first line": figures[0], "B, on to the second": figures[1],
                     "B per A by volume": Origin(volume, "Ratio", "typed")},
-                   label=say("Hardener by them"))  # fmt: skip
+                   label=say("Hardener by them"), unit="%")  # fmt: skip
     caution = None
     if abs(off) > ON:
         caution = (say("These lines are off the ratio."), say("Weigh the parts instead."))
@@ -289,7 +290,7 @@ def _given(
         made.append(Figure("mix.pumped_off", off, "Ratio", "mixing.deviation",
                            {"B per A, as given": Origin(ratio, "Ratio", "computed"),
                             "B per A by volume": Origin(volume, "Ratio", "typed")},
-                           label=say("Hardener, as given")))  # fmt: skip
+                           label=say("Hardener, as given"), unit="%"))  # fmt: skip
     return made
 
 

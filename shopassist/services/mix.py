@@ -74,6 +74,8 @@ class MixPlan:
     """Volumes of B per volume of A, where it is known."""
     whole: float | None = None
     """All cups together, unrounded, in the plan's own quantity."""
+    cups: int = 1
+    """Equal cups; parts, total and steps are those of one."""
 
 
 @frozen
@@ -205,8 +207,9 @@ def _on_scale(
         Figure(
             "mix.step_error", error, "Ratio", "scale.left_by_step",
             {"step": inputs.step, "smallest": Origin(smaller, "Kilogram", "computed")},
-            label=say("Left by the scale's step"),
+            label=say("Left by the scale's step"), unit="%",
         ),
+        cups=inputs.cups,
     )  # fmt: skip
 
 

@@ -1,10 +1,10 @@
 """What is on the shelf: lots with what is left of them, what they are enough for, their drift."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from shopassist.core.batch import Batch
+from shopassist.core.batch import Batch, Drawn
 from shopassist.core.figures import Figure, Origin
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
@@ -189,6 +189,38 @@ def drawn(shelf: Shelf, poured: dict[Part, Kilogram]) -> tuple[Draw, ...]:
     return tuple(
         each for part, mass in poured.items() for each in draw(shelf.lots, part, mass).draws
     )
+
+
+def drawn_more(
+    shelf: Shelf, batch: Batch, part: Part, mixed: Kilogram
+) -> tuple[tuple[str, Kilogram], ...]:
+    """What a batch takes of its lots so that it has drawn what was mixed of a part."""
+    before = [each for each in batch.drawn if each.part == part]
+    more = mixed - sum(each.mass for each in before)
+    if not before or abs(more) < FINEST:
+        return ()
+    if more > 0:
+        supply = draw(shelf.lots, part, Kilogram(more))
+        return tuple((each.lot.id, each.mass) for each in supply.draws)
+    return _given_back(before, Kilogram(-more))
+
+
+def _given_back(before: Sequence[Drawn], mass: Kilogram) -> tuple[tuple[str, Kilogram], ...]:
+    """The lot that was drawn last is given back first."""
+    held: dict[str, float] = {}
+    for each in before:
+        held[each.lot] = held.pop(each.lot, 0.0) + each.mass
+    back, left = [], float(mass)
+    for lot in reversed(held):
+        given = min(held[lot], left)
+        if given > 0:
+            back.append((lot, Kilogram(-given)))
+            left -= given
+    return tuple(back)
+
+
+FINEST = 1e-9
+"""Less than this is rounding, [kg]."""
 
 
 def stock_beside(facts: MixFacts, shelf: Shelf | None, pieces: int, today: str) -> Beside:

@@ -1,6 +1,7 @@
 """Cards for what comes after the gouge: putty, papers, coats, and the air of the shop."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from shopassist.core.errors import ShopError, out_of_range
 from shopassist.core.figures import Figure, Origin
@@ -72,7 +73,9 @@ def putty_card(said: Said) -> CardPlan:
         return CardPlan(problems=problems)
     inputs = {
         "grooves": Origin(grooves * pieces, "CubicMetre", "computed", say("Of all pieces.")),
-        "proud": default(share, "Ratio") if proud is None else typed(share, "Ratio"),
+        "proud": replace(
+            default(share, "Ratio") if proud is None else typed(share, "Ratio"), unit="%"
+        ),
     }
     each = equal_part(total)
     found = {

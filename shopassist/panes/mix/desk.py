@@ -168,9 +168,10 @@ class Desk:
         step = None
         if record is not None:
             step = Origin(record.scale.step, "Kilogram", "record", say(record.name))
+        cups = int(self._book.value("cups") or 1)
         return Extra(
-            tuple(strokes), int(self._book.value("cups") or 1),
-            Kilogram(sum(each.mass for each in added)), step,
+            tuple(strokes), cups,
+            Kilogram(sum(each.mass for each in added) / cups), step,
         )  # fmt: skip
 
     # -- the shelf -------------------------------------------------------------------------------

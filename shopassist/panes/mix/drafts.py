@@ -101,7 +101,7 @@ def inputs(
 ) -> MixInputs:  # fmt: skip
     """Everything the plan needs, each value with its origin."""
     sheet = version.record if version is not None else None
-    waste, step = _origin(found["waste"], version), _origin(found["scale_step"], version)
+    waste, step = _origin(found["waste"], version, "%"), _origin(found["scale_step"], version)
     if extra.step is not None and found["scale_step"].origin == "on record":
         step = extra.step
     assert waste is not None  # noqa: S101 - it has a default
@@ -137,15 +137,16 @@ def _ratio(
     return _of_sheet(1.0, "Ratio", version), other, _of_sheet(sheet.ratio, "Ratio", version)
 
 
-def _origin(each: Standing, version: Version[ResinSheet] | None) -> Origin | None:
+def _origin(each: Standing, version: Version[ResinSheet] | None, unit: str = "") -> Origin | None:
     if each.value is None:
         return None
     if each.origin == "sheet" and version is not None:
         return _of_sheet(each.value, each.quantity, version)
     kinds: Mapping[str, OriginKind] = {"default": "default", "from Blank": "computed"}
     return Origin(
-        each.value, each.quantity, kinds.get(each.origin, "typed"), NOTES.get(each.origin)
-    )
+        each.value, each.quantity, kinds.get(each.origin, "typed"), NOTES.get(each.origin),
+        unit=unit,
+    )  # fmt: skip
 
 
 def _of_sheet(value: float, quantity: str, version: Version[ResinSheet]) -> Origin:

@@ -2,7 +2,9 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from typing import TYPE_CHECKING, Literal
 
+from shopassist.core.batch import Cup
 from shopassist.core.figures import Figure
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.quantities import Kilogram
@@ -15,6 +17,10 @@ from shopassist.services.beside import Beside, Caution
 from shopassist.services.entry_book import EntryBook
 from shopassist.widgets.shown import FigureShown
 
+if TYPE_CHECKING:
+    from shopassist.core.stock import Part
+
+PARTS: "tuple[Part, ...]" = ("a", "b")
 ASK_LEFTOVER = say("How much is left in the cup? The rest tells when it is hard.")
 LOOK_AT_LEVEL = say("Look at the level 15, 30 and 60 min after the pour; a fall goes under Blank.")
 COUNTS = ("mix.cups_wanted", "mix.layers", "mix.pieces_possible")
@@ -245,21 +251,35 @@ class MixPages:
         found = cup_today(self._desk.facts(stand), self._desk.warm(stand))
         return found.cups if found is not None else 1
 
-    def drawn(self, stand: Stand) -> tuple[tuple[str, str, Kilogram], ...]:
-        """Lot, part and mass of what this cup was taken from."""
+    def take_from_lots(self, stand: Stand) -> None:
+        """Write down which lots this cup was taken from, where there are any."""
         shelf = self._desk.shelf(stand)
         if shelf is None or not shelf.lots:
-            return ()
-        from shopassist.services.stock import PARTS, drawn
+            return
+        from shopassist.services.stock import drawn
 
-        plan = {"a": stand.plan.part_a.value, "b": stand.plan.part_b.value}
-        poured = {
-            part: stand.cup.weighed[part].mass
-            if part in stand.cup.weighed
-            else Kilogram(plan[part] or 0.0)
-            for part in PARTS
-        }
-        return tuple((each.lot.id, each.lot.part, each.mass) for each in drawn(shelf, poured))
+        poured = {part: self._poured(stand, stand.cup, part) for part in PARTS}
+        lots = [(each.lot.id, each.lot.part, each.mass) for each in drawn(shelf, poured)]
+        self._from.batches.draw(self._book.batch.id if self._book.batch else "", lots)
+
+    def take_again(self, stand: Stand, part: "Part | Literal['colour']") -> None:
+        """A weight was corrected after the cup was drawn: its lots give more, or have it back."""
+        batch, shelf = stand.batch, self._desk.shelf(stand)
+        if batch is None or shelf is None or stand.cup.contact is None or part == "colour":
+            return
+        from shopassist.services.stock import drawn_more
+
+        mixed = sum(self._poured(stand, cup, part) for cup in batch.cups if cup.contact is not None)
+        more = drawn_more(shelf, batch, part, Kilogram(mixed))
+        self._from.batches.draw(batch.id, [(lot, part, mass) for lot, mass in more])
+
+    @staticmethod
+    def _poured(stand: Stand, cup: Cup, part: "Part") -> Kilogram:
+        """What was weighed, or what was to be."""
+        if part in cup.weighed:
+            return cup.weighed[part].mass
+        target = stand.plan.part_a if part == "a" else stand.plan.part_b
+        return Kilogram(target.value or 0.0)
 
     def too_much(self, stand: Stand) -> bool:
         """More than one cup takes today."""

@@ -10,7 +10,7 @@ from shopassist.core.figures import Figure
 from shopassist.core.quantities import Kilogram, UtcSecond
 from shopassist.panes.mix import words
 from shopassist.panes.mix.asks import ALL, NAMES, PAGES, PANE
-from shopassist.panes.mix.desk import Desk, Drafts, Stand
+from shopassist.panes.mix.desk import Desk, Drafts, Stand, by_drops
 from shopassist.panes.mix.drafts import FieldName, label_of
 from shopassist.panes.mix.pages import MixPages
 from shopassist.panes.mix.screen import ButtonShown, MixScreen
@@ -144,6 +144,9 @@ class MixPresenter:
 
     def _note(self, stand: Stand) -> tuple[str, str]:
         """The weightiest thing that stands against this mix."""
+        refused = by_drops(stand.sheet) if stand.sheet is not None else None
+        if refused is not None:
+            return self._wording.say(refused.title), self._wording.say(refused.detail)
         off = words.note(self._wording, stand.judged, stand.plan, stand.cup)
         if stand.judged is not None and off[0]:
             return off
@@ -308,7 +311,12 @@ class MixPresenter:
             self._tell("The running total must be above the last stop.")
             return
         number = self._drafts.cup
-        self._do(lambda: self._batches.weigh(self._for_entry(entry), number, part, mass, reason))
+
+        def act() -> None:
+            self._batches.weigh(self._for_entry(entry), number, part, mass, reason)
+            self._pages.take_again(self._look(), part)
+
+        self._do(act)
 
     def on_correct(self, reason: str) -> None:
         """Weigh again what was typed wrong, before the cup reacts."""
@@ -338,15 +346,10 @@ class MixPresenter:
             happened = self._moment(when)
             batch_id = self._for_entry(when or "now")
             self._batches.hardener_in(batch_id, number, happened, reason.strip())
-            self._take_from_lots()
+            self._pages.take_from_lots(self._look())
 
         if self._do(act):
             self.went_on.emit("cure")
-
-    def _take_from_lots(self) -> None:
-        """Write down which lots this cup was taken from, where there are any."""
-        lots = self._pages.drawn(self._look())
-        self._batches.draw(self._hand.batch, lots)
 
     def on_poured(self, when: str = "") -> None:
         """The resin is in the mould: working time no longer matters, the pot is next."""

@@ -3,9 +3,10 @@
 import pytest
 
 from shopassist.core.errors import ShopError, StoreError
+from shopassist.core.explain import explain
 from shopassist.core.figures import Figure
 from shopassist.core.outline_text import read_grooves, read_profile, read_steps
-from shopassist.core.wording import US
+from shopassist.core.wording import METRIC, US
 from tests.panes.blank.conftest import SPECS, BlankBench
 
 
@@ -324,3 +325,30 @@ def test_every_figure_can_be_explained_and_nothing_else(bench: BlankBench) -> No
     bare = bench.pane.plan().figures
     assert len(bare) == 4
     assert bare.get("wall") is None
+
+
+def test_the_long_wall_of_a_box_carries_its_resin(bench: BlankBench) -> None:
+    """Case V06: 75 mm deep and 600 mm long at 1.10 g/ml push with 18 N: 1.86 kgf."""
+    bench.type(mould="box", mould_length="600 mm", mould_width="100 mm", mould_depth="75 mm",
+               core="none")  # fmt: skip
+    assert any(note.startswith("The long wall carries 1.9 kgf") for note in bench.pane.screen.notes)
+    bench.shop.words.units = METRIC.changed(Newton="N")
+    assert "The long wall carries 18 N: does it bow?" in bench.pane.screen.notes
+
+
+def test_five_per_cent_are_added_where_no_sheet_gives_its_shrinkage(bench: BlankBench) -> None:
+    """Case C08: overfill of 5 % for shrinkage."""
+    bench.type(mould="water, measured", mould_volume="100 ml", core="none", facing="0 mm")
+    assert bench.figure("for_one") == "105 ml"
+    bench.type(shrink="0 %")
+    assert bench.figure("for_one") == "100 ml"
+
+
+def test_what_is_typed_as_per_cent_is_explained_as_per_cent(bench: BlankBench) -> None:
+    told: list[Figure] = []
+    bench.pane.explained.connect(told.append)
+    bench.knob().type(waste="8 %")
+    bench.pane.on_explain("for_all")
+    rows = [row for part in explain(told[0]).sections for row in part.rows]
+    say = bench.shop.words.say
+    assert [say(text) for label, text in rows if say(label) == "waste"] == ["8.0 %, typed"]

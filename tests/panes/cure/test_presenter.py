@@ -287,3 +287,19 @@ def test_no_range_end_is_rounded_inward(bench: Bench, celsius: float) -> None:
     assert rule is not None and lead is not None
     assert rule.low is not None and lead.early is not None and rule.low <= lead.early
     assert rule.high is not None and lead.late is not None and rule.high >= lead.late
+
+
+def test_seven_days_at_22_degrees_are_nine_at_18(bench: Bench) -> None:
+    """Case C08: times 1.32, so 9.2 days; demoulding and turning are waits of their own."""
+    week = {"time": "7 d", "at": "22 °C"}
+    law = {"kind": "factor per 10 degrees", "factor": "2"}
+    batch = bench.mixed(celsius=18.0, sheet=bench.bare(demould=week, hard=week, law=law))
+    for aim, label in (("demould", "Demould"), ("hard", "Turn")):
+        line = bench.line(aim)
+        assert (line.label, line.gate[:5]) == (label, "from ")
+        view = bench.cure.view(batch)
+        assert view is not None
+        stage = view.stage(aim)  # type: ignore[arg-type]
+        assert stage is not None
+        assert stage.likely is not None
+        assert (stage.likely - bench.now) / 86400 == pytest.approx(9.2, abs=0.05)

@@ -343,3 +343,17 @@ def test_a_photograph_taken_off_stays_in_the_journal(bench: LogBench, tmp_path: 
     rows = bench.shop.journal.read(f"batch/{batch}")
     assert [row.body["path"] for row in rows if row.kind == "photo"] == [str(path)] * 2
     bench.shop.batches.take_photo_off(batch, "never there")
+
+
+def test_soft_in_spots_speaks_of_stirring_and_soft_everywhere_of_the_ratio(bench: LogBench) -> None:
+    """Case M14: two symptoms, two lists of causes."""
+    bench.shop.mixed("Oak")
+    bench.read()
+    bench.log.on_page("symptoms")
+    found = {}
+    for key in ("soft in spots", "soft everywhere"):
+        bench.log.on_symptom(SYMPTOM_KEYS.index(key))
+        found[key] = " ".join(each.title for each in bench.log.screen.causes)
+    assert "Unmixed resin from the cup" in found["soft in spots"]
+    assert "Unmixed resin" not in found["soft everywhere"]
+    assert "ratio" in found["soft everywhere"]

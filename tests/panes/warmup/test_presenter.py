@@ -344,3 +344,15 @@ def test_changes_elsewhere_are_told_on(bench: Bench) -> None:
 
 def test_the_names_it_answers_for_begin_with_its_own() -> None:
     assert all(name.startswith("warmup.") for name in WarmupPresenter.IDS)
+
+
+def test_a_pound_and_a_half_of_mixed_resin_is_never_kept_warm(bench: Bench) -> None:
+    """Case C16: 680 g are 4.5 times what the sheet lets into one cup or mould."""
+    bench.mixed(sheet=bench.sheet(limit={"mass": "150 g"}))
+    bench.ready()
+    bench.type("resin", "0.68")
+    bench.type("count", "1")
+    bench.pane.on_inside("poured moulds")
+    assert bench.screen.refused == "680.0 g in one mould is more than the sheet's 150.0 g."
+    bench.pane.on_inside("mixed resin in a cup")
+    assert bench.screen.refused == "Mixed resin is not kept warm."

@@ -1,0 +1,116 @@
+"""Every open case of Mix and Blank stands as a test on a pane or the window, by name."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+TESTS = Path(__file__).parents[1]
+MIX, CUP = "panes/mix/test_presenter.py", "panes/mix/test_cup_page.py"
+MEASURE, SHELF = "panes/mix/test_measure_page.py", "panes/mix/test_shelf_pages.py"
+CASES, BLANK = "panes/mix/test_cases.py", "panes/blank/test_presenter.py"
+POT, COATS = "app/test_pot_cases.py", "panes/turn/test_finish_cards.py"
+CASE_TESTS: dict[str, tuple[tuple[str, str], ...]] = {
+    "M01": (
+        (MEASURE, "test_a_label_with_two_ratios_is_weighed_by_the_one_by_weight"),
+        (MEASURE, "test_two_ratios_that_contradict_the_densities_are_told"),
+        (MIX, "test_two_ratios_on_a_label_are_kept_apart_by_their_basis"),
+    ),
+    "M03": (
+        (MIX, "test_hardener_that_ran_out_is_told_with_its_size_and_needs_a_reason"),
+        (MIX, "test_short_hardener_is_rescued_in_grams_or_serves_less_resin"),
+        (SHELF, "test_a_shelf_that_is_short_is_told_before_anything_is_poured"),
+    ),
+    "M04": (
+        (MEASURE, "test_metered_pumps_stroked_by_the_label_are_half_short"),
+        (MEASURE, "test_five_strokes_each_of_metered_pumps_are_right"),
+        (SHELF, "test_wrong_strokes_show_in_what_the_bottles_lost"),
+    ),
+    "M05": (
+        (MIX, "test_four_times_the_hardener_never_starts_by_itself"),
+        (MIX, "test_a_cup_half_and_half_may_burn"),
+    ),
+    "M06": (
+        (MEASURE, "test_a_one_gram_scale_allows_the_ratio_from_a_hundred_and_five_grams"),
+        (CASES, "test_the_least_batch_follows_what_the_scale_may_be_off_by"),
+    ),
+    "M07": ((MEASURE, "test_the_lines_of_a_cup_are_checked_with_water"),),
+    "M08": (
+        (MEASURE, "test_a_scale_in_millilitres_shows_grams_of_water"),
+        (MEASURE, "test_ounces_are_asked_about_and_never_guessed"),
+    ),
+    "M10": ((MEASURE, "test_a_tiny_casting_is_not_for_a_one_gram_scale"),),
+    "M11": (
+        (SHELF, "test_caps_of_colour_are_grams_of_the_whole_mix"),
+        (SHELF, "test_water_based_colour_never_goes_into_polyurethane"),
+        (SHELF, "test_a_dye_for_polyester_is_refused_in_another_family"),
+        (SHELF, "test_an_untried_colour_wants_a_test_cup_until_it_did_well_once"),
+    ),
+    "M12": ((MIX, "test_a_hurried_cup_is_told_what_speed_comes_from"),),
+    "M13": (
+        (CASES, "test_a_resin_by_drops_is_named_and_told_where_its_dose_stands"),
+        (CUP, "test_a_resin_hardened_by_drops_is_refused_by_its_name"),
+    ),
+    "M14": (
+        (CASES, "test_three_minutes_and_three_in_a_second_cup_count_within_the_time"),
+        (SHELF, "test_stirring_and_the_second_cup_are_steps_that_count"),
+        ("panes/log/test_presenter.py",
+         "test_soft_in_spots_speaks_of_stirring_and_soft_everywhere_of_the_ratio"),
+    ),
+    "V01": (
+        (BLANK, "test_a_mould_alone_needs_its_own_volume"),
+        (CUP, "test_an_amount_measured_with_water_is_grams_by_the_density"),
+        (MIX, "test_a_volume_without_a_density_is_never_taken_for_grams"),
+    ),
+    "V02": ((BLANK, "test_a_core_that_floats_is_told_what_holds_it"),),
+    "V04": ((BLANK, "test_a_level_that_fell_says_what_was_lost"),),
+    "V05": (
+        (BLANK, "test_a_mould_filled_close_to_its_rim_is_not_carried"),
+        (POT, "test_a_tight_fit_and_a_pot_that_will_be_carried_are_not_ready"),
+        (POT, "test_it_must_not_be_carried_until_it_is_vented"),
+    ),
+    "V06": (
+        (BLANK, "test_a_soft_box_that_bows_takes_more"),
+        (BLANK, "test_the_long_wall_of_a_box_carries_its_resin"),
+    ),
+    "V07": (
+        (BLANK, "test_an_insert_by_weight_carries_its_range"),
+        (BLANK, "test_the_high_end_of_a_range_goes_to_mix"),
+        (CUP, "test_blanks_amount_counts_until_one_is_typed_and_can_be_taken_again"),
+    ),
+    "C05": ((CUP, "test_a_hot_day_shortens_the_working_time_and_the_cup"),),
+    "C06": (
+        (CUP, "test_twelve_ounces_are_mixed_in_six_cups_of_two"),
+        (CUP, "test_working_time_is_never_scaled_by_mass"),
+    ),
+    "C08": (
+        (BLANK, "test_a_deep_pour_is_told_in_layers"),
+        (BLANK, "test_five_per_cent_are_added_where_no_sheet_gives_its_shrinkage"),
+        (CUP, "test_a_deep_pour_is_told_in_layers"),
+        ("panes/cure/test_presenter.py", "test_seven_days_at_22_degrees_are_nine_at_18"),
+    ),
+    "C09": ((CUP, "test_a_cold_garage_is_no_credit_and_the_last_pour_stands_beside"),),
+    "C13": ((COATS, "test_a_seal_coat_opens_after_ten_hours_and_stays_open_for_29"),),
+    "C14": ((CUP, "test_part_a_at_fifty_degrees_would_have_a_fifth_of_its_time"),),
+    "C15": (
+        (CUP, "test_sixty_grams_left_over_keep_the_batch_open_until_cold_and_hard"),
+        (CUP, "test_a_little_left_over_is_no_matter"),
+    ),
+    "C16": (
+        ("panes/warmup/test_presenter.py",
+         "test_a_pound_and_a_half_of_mixed_resin_is_never_kept_warm"),
+    ),
+    "C17": (
+        (SHELF, "test_steps_are_timed_back_from_pressure_and_late_ones_say_so"),
+        (SHELF, "test_running_steps_are_told_as_done_one_by_one"),
+        (CASES, "test_three_degrees_warmer_leave_less_to_pressure"),
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("case", CASE_TESTS)
+def test_the_tests_of_a_case_exist(case: str) -> None:
+    for path, name in CASE_TESTS[case]:
+        tree = ast.parse((TESTS / path).read_text("utf-8"))
+        names = {node.name for node in ast.walk(tree) if isinstance(node, ast.FunctionDef)}
+        assert name in names, f"{case}: {path} has no {name}"
