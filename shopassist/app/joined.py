@@ -116,7 +116,10 @@ class Joined:
         from shopassist.desktop.batch_sheet import html
         from shopassist.desktop.printing import Page, preview
 
-        preview(Page(sheet.title, html(sheet), sheet.letter), self.look.family, self.window)
+        line = self.window.pot_line
+        below = line.mapTo(self.window, line.rect().bottomLeft()).y()
+        page = Page(sheet.title, html(sheet), sheet.letter)
+        preview(page, self.look.family, self.window, below)
 
     def _choices(self) -> Choices:
         parts = self.presenters

@@ -3,6 +3,7 @@
 from bisect import bisect_right
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import field
+from functools import lru_cache
 from math import inf
 
 from shopassist.core.errors import out_of_range
@@ -156,7 +157,8 @@ def lay_out(
     return tuple(found[stage.key] for stage in job.stages)
 
 
-def _by_urgency(stages: Sequence[Stage], guess: Guess) -> tuple[Stage, ...]:
+@lru_cache(maxsize=64)
+def _by_urgency(stages: tuple[Stage, ...], guess: Guess) -> tuple[Stage, ...]:
     """What has to begin first takes hands and places first; order of need stays kept."""
     slots = network(stages, guess).slots
     late = {key: slot.start + slot.float for key, slot in slots.items()}

@@ -119,21 +119,37 @@ def need_order(stages: Sequence[Stage]) -> tuple[Stage, ...]:
     known = {each.key for each in stages}
     if len(known) != len(stages):
         raise out_of_range("stages", "Two stages have the same name.")
-    placed: dict[str, Stage] = {}
-    left = list(stages)
     for each in stages:
         strange = [key for key in each.after if key not in known]
         if strange:
             raise out_of_range(each.key, "This waits for a stage that is not in the plan.")
         if not 0 <= each.low <= each.likely <= each.high:
             raise out_of_range(each.key, "Give the durations in the order low, likely, high.")
-    while left:
-        ready = [each for each in left if all(key in placed for key in each.after)]
-        if not ready:
-            raise out_of_range(left[0].key, "These stages wait for each other in a ring.")
-        placed.update((each.key, each) for each in ready)
-        left = [each for each in left if each.key not in placed]
-    return tuple(placed.values())
+    rounds = _rounds({each.key: each.after for each in stages})
+    return tuple(sorted(stages, key=lambda each: rounds[each.key]))
+
+
+def _rounds(after: Mapping[str, tuple[str, ...]]) -> dict[str, int]:
+    """In which round each may begin: one after the latest of those that it waits for."""
+    found: dict[str, int] = {}
+    waiting = dict.fromkeys(after, 0)
+    followers: dict[str, list[str]] = {key: [] for key in after}
+    for key, others in after.items():
+        for other in dict.fromkeys(others):
+            followers[other].append(key)
+            waiting[key] += 1
+    ready = [key for key, count in waiting.items() if not count]
+    while ready:
+        key = ready.pop()
+        found[key] = max((found[other] + 1 for other in after[key]), default=0)
+        for other in followers[key]:
+            waiting[other] -= 1
+            if not waiting[other]:
+                ready.append(other)
+    if len(found) != len(after):
+        lost = next(key for key in after if key not in found)
+        raise out_of_range(lost, "These stages wait for each other in a ring.")
+    return found
 
 
 def network(stages: Sequence[Stage], guess: Guess = "likely") -> Network:
@@ -145,12 +161,10 @@ def network(stages: Sequence[Stage], guess: Guess = "likely") -> Network:
         start[each.key] = max((end[key] for key in each.after), default=0.0)
         end[each.key] = start[each.key] + each.lasts(guess)
     length = max(end.values(), default=0.0)
-    latest: dict[str, float] = {}
+    latest = dict.fromkeys(end, length)
     for each in reversed(order):
-        followers = [other for other in order if each.key in other.after]
-        latest[each.key] = min(
-            (latest[other.key] - other.lasts(guess) for other in followers), default=length
-        )
+        for key in each.after:
+            latest[key] = min(latest[key], latest[each.key] - each.lasts(guess))
     slots = {
         each.key: Slot(Second(start[each.key]), Second(end[each.key]),
                        Second(latest[each.key] - end[each.key]))

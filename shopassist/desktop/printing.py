@@ -5,7 +5,7 @@ Brings in Qt's printing: import it where a page is asked for, not before.
 
 from html import escape
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtPrintSupport import QPrinter, QPrintPreviewDialog
 from PySide6.QtWidgets import QWidget
 
@@ -14,7 +14,9 @@ from shopassist.core.frozen import frozen
 from shopassist.desktop.one_page import page_layout, put
 
 SHARE = 0.8
-"""Of the window that asks, in width and height: what stands around the page stays in sight."""
+"""Of the width of the window that asks."""
+FRAME = 40
+"""Room for the frame that the system puts round the preview, [px]; ours."""
 TOO_SMALL = "This does not fit on one page of this paper. Choose A4 or Letter, upright."
 
 
@@ -43,7 +45,6 @@ class Preview(QPrintPreviewDialog):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setModal(False)
         self.paintRequested.connect(self._draw)
-        self.resize(parent.size() * SHARE)
 
     def _draw(self, printer: QPrinter) -> None:
         """Fit the words to the paper that stands chosen now."""
@@ -53,8 +54,13 @@ class Preview(QPrintPreviewDialog):
             put(f"<p>{escape(TOO_SMALL)}</p>", self._family, printer)
 
 
-def preview(page: Page, family: str, parent: QWidget) -> Preview:
-    """Open the preview of a page."""
+def preview(page: Page, family: str, parent: QWidget, below: int = 0) -> Preview:
+    """Open the preview of a page; so much of the parent stays in sight above it, [px]."""
     dialog = Preview(page, family, parent)
+    room = parent.rect().adjusted(0, below + FRAME, 0, -FRAME)
+    dialog.resize(round(room.width() * SHARE), room.height())
+    dialog.move(
+        parent.mapToGlobal(room.topLeft() + QPoint((room.width() - dialog.width()) // 2, 0))
+    )
     dialog.show()
     return dialog

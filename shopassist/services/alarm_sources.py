@@ -155,12 +155,16 @@ def thermometers(service: "ThermometerService") -> Source:
 
 
 def waits(dues: Callable[[], Iterable[Due]]) -> Source:
-    """Waits that are over, of sets of cores and whatever else tells its dues."""
+    """Waits that are over, of sets of cores and whatever else tells its dues.
+
+    A stage of the plan is shown and not sounded: a batch has a dozen of them, and none does harm.
+    """
 
     def found(_: frozenset[str]) -> Iterator[Cause]:
         for due in dues():
             if due.gate is not None:
                 whose = Whose(due.owner, due.subject, due.pane)
-                yield causes.release(whose, "wait_over", due.gate, due.event)
+                kind: Kind = "stage_over" if due.pane == "plan" else "wait_over"
+                yield causes.release(whose, kind, due.gate, due.event)
 
     return found

@@ -43,7 +43,7 @@ from shopassist.services.hooks import Hook
 from shopassist.services.next import Due, Rank
 from shopassist.services.plan_cure import Lasts, by_cure
 from shopassist.services.plan_outlook import Outlook, Shop, look_ahead
-from shopassist.services.ports import Journal
+from shopassist.services.ports import CountedJournal
 
 PANE = "plan"
 RECENT = 12
@@ -67,7 +67,7 @@ class PlanService:
     """Commands carry the id of their batch; a stage's rows lie in the batch's own stream."""
 
     def __init__(
-        self, journal: Journal, batches: BatchService, clock: Clock,
+        self, journal: CountedJournal, batches: BatchService, clock: Clock,
         wood: Callable[[str], WoodSet], cure: Callable[[str], CureView | None],
     ) -> None:  # fmt: skip
         self.changed: Hook[str] = Hook()
@@ -77,6 +77,7 @@ class PlanService:
         self._wood = wood
         self._cure = cure
         self._own: dict[str, Marks] = {}
+        self._kept: tuple[tuple[str, int, int], Outlook] | None = None
         self.shop: ShopWeek = fold_all_weeks(journal.read(STREAM))
 
     # -- looking ---------------------------------------------------------------------------
@@ -161,7 +162,16 @@ class PlanService:
         return tuple(sorted(found, key=lambda each: each.id))
 
     def outlook(self, in_hand: str, offset_at: OffsetAt) -> Outlook:
-        """Everything that follows for the batch in hand, the others threaded round it."""
+        """Everything that follows for the batch in hand, the others threaded round it.
+
+        Asked for anew it is the same one within a second, unless a row was written.
+        """
+        key = (in_hand, self._journal.newest(), int(self._clock.read().utc))
+        if self._kept is None or self._kept[0] != key:
+            self._kept = key, self._outlook(in_hand, offset_at)
+        return self._kept[1]
+
+    def _outlook(self, in_hand: str, offset_at: OffsetAt) -> Outlook:
         batches = self.under_way(in_hand)
         jobs = {each.id: (self.job_stages(each), self.done(each)) for each in batches}
         due = self._batches.get(in_hand).entries.get(DUE) if in_hand else None

@@ -32,6 +32,14 @@ class Journal(Protocol):
         ...
 
 
+class CountedJournal(Journal, Protocol):
+    """A journal that says whether a row was written since."""
+
+    def newest(self) -> int:
+        """Place of the newest row in the whole journal; 0 before the first."""
+        ...
+
+
 @frozen
 class Heartbeat:
     """The last sign of life of a program on this journal."""

@@ -108,6 +108,8 @@ def test_the_sheet_is_previewed_and_printed_as_the_file_is_written(
     press(program.window, "out.print")
     dialog = program.window.findChild(QPrintPreviewDialog, "print.preview")
     assert dialog is not None
+    line = program.window.pot_line
+    assert dialog.y() > line.mapToGlobal(line.rect().bottomLeft()).y(), "the pot stays in sight"
     printer = dialog.printer()
     printer.setOutputFileName(str(tmp_path / "printed.pdf"))
     dialog.paintRequested.emit(printer)

@@ -35,6 +35,9 @@ def celsius(value: float) -> Kelvin:
 
 
 def test_sound_work_gets_the_whole_band() -> None:
+    """Case T01: 10 in from 600 to 900 turns a minute; 460 mm from 331 to 497."""
+    bowl = speed_band(Metre(0.46))
+    assert [round(each * 60) for each in (bowl.low, bowl.high)] == [331, 497]
     band = speed_band(Metre(10 * INCH))
     assert band.low * 60 == pytest.approx(600)
     assert band.high * 60 == pytest.approx(900)
@@ -56,6 +59,7 @@ def test_an_unknown_fault_is_refused() -> None:
 
 
 def test_350_to_3000_is_73_times_the_energy() -> None:
+    """Case T01: a knob turned the wrong way."""
     slow = spin_energy(Kilogram(5.0), Metre(0.4), PerSecond(350 / 60))
     fast = spin_energy(Kilogram(5.0), Metre(0.4), PerSecond(3000 / 60))
     assert fast / slow == pytest.approx(73, abs=0.5)
@@ -106,11 +110,13 @@ def papers(*grits: int, scale: Scale = "P") -> tuple[Paper, ...]:
 
 
 def test_a_ladder_without_a_skip_has_no_step_too_far() -> None:
+    """Case T06: each number at most 1.6 times the one before."""
     steps = ladder(papers(320, 400, 600, 800, 1200))
     assert not any(each.too_far for each in steps)
 
 
 def test_a_skipped_paper_is_found_and_named() -> None:
+    """Case T06: from 320 straight to 800 is 2.5 times."""
     (step,) = ladder(papers(320, 800))
     assert step.too_far
     assert [each.name for each in between(step)] == ["P500"]

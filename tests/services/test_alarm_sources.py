@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from shopassist.core.alarms.table import TABLE
 from shopassist.core.messages import say
 from shopassist.core.pot.state import Evidence, PotState
 from shopassist.core.pot.words import Belief, Branch, Item
@@ -88,6 +89,13 @@ def test_waits_of_others_are_told_when_they_are_over() -> None:
     )
     (cause,) = alarm_sources.waits(lambda: dues)(frozenset())
     assert (cause.kind, cause.key, cause.begins) == ("wait_over", "wait_over/s1", NOW)
+
+
+def test_a_stage_of_the_plan_is_shown_and_not_sounded() -> None:
+    due = Due(say("Soak: look"), UtcSecond(NOW), None, Rank.LATER, "plan", "Handles 1", "0003")
+    (cause,) = alarm_sources.waits(lambda: [due])(frozenset())
+    assert cause.kind == "stage_over"
+    assert TABLE[cause.kind].silent
 
 
 # -- cures -----------------------------------------------------------------------------------

@@ -4,12 +4,13 @@ from pathlib import Path
 import pytest
 
 from shopassist.core.errors import RefusedError
-from shopassist.core.quantities import Second
+from shopassist.core.pour import recoat_window
+from shopassist.core.quantities import Ratio, Second
 from shopassist.core.rows import Draft
 from shopassist.core.waits import fold_all
 from tests.shops import Shop
 
-MINUTE = 60.0
+MINUTE, HOUR = 60.0, 3600.0
 
 
 @pytest.fixture
@@ -37,6 +38,25 @@ def test_an_embed_is_called_for_when_its_window_opens_before_it_closes_and_when_
         shop.clock.advance(wait * MINUTE)
         told.append(kinds(shop))
     assert told == [[], ["window_open"], ["window_closing"], ["window_missed"]]
+
+
+def test_a_seal_coat_is_poured_on_within_its_window_and_sanded_after_it(shop: Shop) -> None:
+    """Case C13: 6 h to the gel and 18 h after it at 25 °C; at 18 °C from 9.7 h on for 29 h."""
+    factor = Ratio(2 ** ((25 - 18) / 10))
+    window = recoat_window(Second(6 * HOUR), Second(18 * HOUR), factor)
+    shop.waits.start("Pour on the seal coat", window.opens, window.shuts)
+    (running,) = shop.waits.running()
+    assert (running.opens - shop.now) / HOUR == pytest.approx(9.7, abs=0.06)
+    assert running.closes is not None
+    assert (running.closes - running.opens) / HOUR == pytest.approx(29.2, abs=0.1)
+    told = []
+    for hours in (9.6, 0.2, 29.14, 0.5):
+        shop.clock.suspend(hours * HOUR)
+        told.append((kinds(shop), window.step(Second(shop.now - running.wait.row.happened))))
+    assert told == [
+        ([], "wait"), (["window_open"], "pour"), (["window_closing"], "pour"),
+        (["window_missed"], "sand, then pour"),
+    ]  # fmt: skip
 
 
 def test_a_clock_without_an_end_is_told_when_it_is_over(shop: Shop) -> None:

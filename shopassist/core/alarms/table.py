@@ -16,7 +16,7 @@ Kind = Literal[
     "pressurise_soon", "pressurise_now", "pressurise_missed",
     "working_soon", "working_now", "working_over", "working_hot",
     "window_open", "window_closing", "window_missed",
-    "hold_over", "demould", "wait_over",
+    "hold_over", "demould", "wait_over", "stage_over",
     "reading_old", "too_cold", "too_warm", "thermometer_lost",
     "over_rating", "pot_hot", "relief_lifted", "suspect", "pressure_fall", "pot_long",
     "clock_doubted", "log_lost", "log_broken", "disk_low", "no_sound", "battery_low",
@@ -135,6 +135,10 @@ TABLE: Mapping[Kind, Rule] = {
     ),
     "wait_over": _low(
         "{subject}: {detail}", "Go on with the next step.", "The work stands still.", "hours",
+    ),
+    "stage_over": _low(
+        "{subject}: {detail}", "Look at it when you come by; the plan has it.",
+        "The work stands still.", "hours", silent=True,
     ),
     # -- readings -----------------------------------------------------------------------
     "reading_old": _low(

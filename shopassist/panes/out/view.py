@@ -2,6 +2,7 @@
 
 from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtWidgets import (
+    QGridLayout,
     QHBoxLayout,
     QLabel,
     QLineEdit,
@@ -55,18 +56,20 @@ class OutView(PaneFrame):
         self.folder = self._line("folder", "Folder", column)
         self.folder.editingFinished.connect(lambda: self._presenter.on_folder(self.folder.text()))
         self.files: dict[str, QPushButton] = {}
-        for name, words, use in FILES:
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(round(3 * self.look.u))
+        grid.setVerticalSpacing(round(1.5 * self.look.u))
+        grid.setColumnStretch(0, 2)
+        grid.setColumnStretch(1, 5)
+        for number, (name, words, use) in enumerate(FILES):
             button = QPushButton(words)
             name_it(button, f"{PANE}.{name}", words)
             button.clicked.connect(lambda _=False, name=name: self._presenter.on_file(name))
-            row = QHBoxLayout()
-            row.setSpacing(round(3 * self.look.u))
-            row.addWidget(button, 2)
-            row.addWidget(Heading(self.look, f"{PANE}.{name}.use", use), 5)
-            if name == "sheet":
-                row.addWidget(self._build_print())
-            column.addLayout(row)
+            grid.addWidget(button, number, 0)
+            grid.addWidget(Heading(self.look, f"{PANE}.{name}.use", use), number, 1)
             self.files[name] = button
+        grid.addWidget(self._build_print(), 0, 2)
+        column.addLayout(grid)
         self.path = self._line("import_path", "A batch from a file", column)
         self.bring = QPushButton("Bring it in")
         name_it(self.bring, f"{PANE}.import", "Bring the batch in")

@@ -29,8 +29,8 @@ from shopassist.widgets.tabs import row_of, scrolled, tabs
 
 PANE = "plan"
 ORDER = (
-    ("after", "Comes after", "stages, apart by ;  – for none; empty: our default"),
-    ("place", "Occupies", "oven, chamber, cabinet, pot, lathe, or – for nothing"),
+    ("after", "Comes after", "stages, apart by ;   – for none"),
+    ("place", "Occupies", "oven, chamber, cabinet, pot, lathe; –"),
 )
 """Entries for the order of a stage: name, label, hint."""
 

@@ -155,6 +155,7 @@ def test_selecting_marks_and_acts(bench: LogBench) -> None:
 
 
 def test_again_opens_a_repeat_and_takes_it_in_hand(bench: LogBench) -> None:
+    """Case R01: the best batch is repeated, not remembered."""
     one = bench.shop.mixed("One")
     bench.read()
     asked: list[str] = []
@@ -182,6 +183,7 @@ def test_a_full_disk_is_told_and_nothing_is_lost(
 
 
 def test_what_failures_share_is_told(bench: LogBench) -> None:
+    """Case R01: the one common factor of the failures stands first."""
     shop = bench.shop
     for n in range(3):
         shop.batches.close(shop.mixed(f"Cold {n}", celsius=8.0), "spoiled")
