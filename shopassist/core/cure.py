@@ -100,34 +100,35 @@ class Progress:
 
 def fold(course: Course, progress: Progress, reading: Warmth) -> Progress:
     """Take one more reading into account; late ones are folded in again from before them."""
-    for step in _to_reading(course, progress, reading):
+    for step in steps_to(course, progress, reading):
         progress = step
     return progress
 
 
 def hold(course: Course, progress: Progress, now: Second) -> Progress:
     """Carry the last reading on to now, widened once it is old; not to be folded further."""
-    for step in _hold(course, progress, now):
+    for step in steps_on(course, progress, now):
         progress = step
     return progress
 
 
 def trail(course: Course, readings: Iterable[Warmth], now: Second) -> tuple[Progress, ...]:
-    """Every checkpoint from hardener-in to now, at most 15 minutes apart."""
+    """Every checkpoint from hardener-in to now; between two of them ages grow all but evenly."""
     progress = Progress()
     found = [progress]
     for reading in readings:
-        for step in _to_reading(course, progress, reading):
+        for step in steps_to(course, progress, reading):
             progress = step
             found.append(step)
-    found.extend(_hold(course, progress, now))
+    found.extend(steps_on(course, progress, now))
     return tuple(found)
 
 
 # -- from reading to reading -------------------------------------------------------------
 
 
-def _to_reading(course: Course, progress: Progress, reading: Warmth) -> Iterator[Progress]:
+def steps_to(course: Course, progress: Progress, reading: Warmth) -> Iterator[Progress]:
+    """Every checkpoint from here to one more reading; the last one has it folded in."""
     if reading.at < progress.at or not 0 < reading.low <= reading.high:
         raise out_of_range("warmth", "Readings go forward in time, coldest before warmest.")
     since = reading.at if reading.known and reading.since is None else reading.since
@@ -157,7 +158,8 @@ def _between(
         yield from _run(course, progress, progress.last, temps, until)
 
 
-def _hold(course: Course, progress: Progress, now: Second) -> Iterator[Progress]:
+def steps_on(course: Course, progress: Progress, now: float) -> Iterator[Progress]:
+    """Every checkpoint from the last reading to now; not to be folded further."""
     last = progress.last
     if last is None:
         unknown = Second(progress.unknown + max(now - progress.at, 0.0))
@@ -168,7 +170,7 @@ def _hold(course: Course, progress: Progress, now: Second) -> Iterator[Progress]
         progress = step
         yield step
     wide = _widened(last, last)
-    yield from _run(course, progress, wide, wide, now)
+    yield from _run(course, progress, wide, wide, Second(now))
 
 
 def _widened(first: Temps, last: Temps) -> Temps:
@@ -181,21 +183,21 @@ def _run(
     course: Course, progress: Progress, first: Temps, last: Temps, until: Second,
     known: bool = True,  # noqa: FBT001, FBT002
 ) -> Iterator[Progress]:  # fmt: skip
-    """Go evenly from one temperature to another, in pieces of 15 minutes and 5 K at most."""
+    """Go evenly from one temperature to another, in pieces of 15 minutes and 5 K at most.
+
+    Where the temperature stands still all ages grow evenly: one piece, however long.
+    """
     start, length = progress.at, until - progress.at
     if length <= 0:
         return
     widest = max(abs(b - a) for a, b in zip(first, last, strict=True))
-    count = max(ceil(length / SUB_STEP), ceil(widest / WARM_STEP))
-    gain: _Gain | None = None
+    count = max(ceil(length / SUB_STEP), ceil(widest / WARM_STEP)) if widest > 0 else 1
     for number in range(count):
-        if gain is None or widest > 0:
-            # Where the temperature stands still, every piece adds the same.
-            ends = tuple(
-                tuple(Kelvin(a + (b - a) * place / count) for a, b in zip(first, last, strict=True))
-                for place in (number, number + 1)
-            )
-            gain = _gain(course, ends, length / count)
+        ends = tuple(
+            tuple(Kelvin(a + (b - a) * place / count) for a, b in zip(first, last, strict=True))
+            for place in (number, number + 1)
+        )
+        gain = _gain(course, ends, length / count)
         at = Second(until if number == count - 1 else start + length * (number + 1) / count)
         progress = _with(progress, gain, at, known)
         yield progress

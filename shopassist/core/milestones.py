@@ -30,6 +30,8 @@ AT_SHEET = KelvinDelta(0.05)
 """Up to this above the sheet's temperature counts as at it."""
 SETTLED = 1e-12
 """Share by which one round still moves a forecast that has settled."""
+NEAR = 1e-11
+"""Share of an age by which a found instant may miss it."""
 ROUNDS = 40
 """A forecast settles to ten figures in a dozen rounds: its spread hardly changes with its time."""
 
@@ -275,8 +277,8 @@ class _View:
         place = max(bisect_left(self.past, at, key=lambda each: each.at), 1)
         before, after = self.past[place - 1], self.past[place]
         share = (at - before.at) / (after.at - before.at) if after.at > before.at else 1.0
-        first, last = (self._moved(self._at(each, edge), edge) for each in (before, after))
-        return Second(first + share * (last - first))
+        ages = _part(self._at(before, edge), self._at(after, edge), share)
+        return Second(self._moved(ages, edge))
 
     def _no_earlier_than_sheet(self) -> bool:
         """Releases: at or under the sheet's temperature its time is never shortened."""
@@ -305,11 +307,23 @@ class _View:
         place = bisect_left(past, needed, key=lambda each: self._moved(self._at(each, edge), edge))
         if place == 0:
             return past[0].at
-        before = self._moved(self._at(past[place - 1], edge), edge)
-        after = self._moved(self._at(past[place], edge), edge)
-        share = (needed - before) / (after - before)
+        ends = self._at(past[place - 1], edge), self._at(past[place], edge)
         start, end = past[place - 1].at, past[place].at
-        return Second(start + share * (end - start))
+        return Second(start + self._share(ends, edge) * (end - start))
+
+    def _share(self, ends: tuple[Ages, Ages], edge: float) -> float:
+        """Share of a piece after which the moved age is enough; its ages grow evenly."""
+        needed = float(self.milestone.required)
+        first, last = (self._moved(each, edge) for each in ends)
+        before, was, left = 1.0, last - needed, ROUNDS
+        share = (needed - first) / (last - first)
+        off = self._moved(_part(*ends, share), edge) - needed
+        while left and abs(off) > NEAR * needed:
+            # It is all but straight: the secant meets it in two or three steps.
+            share, before = share - off * (share - before) / (off - was), share
+            off, was = self._moved(_part(*ends, share), edge) - needed, off
+            left -= 1
+        return share
 
     def _beyond(self, edge: float) -> Second | None:
         """Ahead of now: how long at the forecast rates until the moved age is enough."""
@@ -341,9 +355,14 @@ def _grown(ages: Ages, speed: Ages, time: float) -> Ages:
     return a, b, c, d
 
 
+def _part(first: Ages, last: Ages, share: float) -> Ages:
+    """Ages part of the way from one to another."""
+    (a, b, c, d), (e, f, g, h) = first, last
+    return a + (e - a) * share, b + (f - b) * share, c + (g - c) * share, d + (h - d) * share
+
+
 def _blend(branches: tuple[Ages, Ages, Ages], edge: float) -> Ages:
     """Between the branches: the gates stand on the outer ones, one sigma half-way to them."""
     share = min(abs(edge) / GATE, 1.0)
     outer = branches[2] if edge > 0 else branches[0]
-    a, b, c, d = (m + (o - m) * share for m, o in zip(branches[1], outer, strict=True))
-    return a, b, c, d
+    return _part(branches[1], outer, share)

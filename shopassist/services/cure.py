@@ -6,7 +6,7 @@ from typing import Literal
 
 from shopassist.clock import Clock
 from shopassist.core.batch import Batch, WarmthReading
-from shopassist.core.cure import Course, Progress, Warmth, trail
+from shopassist.core.cure import Course, Progress, Warmth
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.milestones import (
@@ -22,6 +22,7 @@ from shopassist.core.rows import Reading, Row
 from shopassist.core.sheets import ResinSheet
 from shopassist.core.timeline import Elapsed
 from shopassist.services.batches import BatchService
+from shopassist.services.cure_run import Run
 from shopassist.services.session import Session
 from shopassist.services.versions import Library
 from shopassist.services.warmth import Since, outlook, readings_of, widening, within_reason
@@ -106,6 +107,7 @@ class CureService:
         self._session = session
         self._clock = clock
         self._kept: dict[str, CureView] = {}
+        self._runs: dict[tuple[str, Course, bool], Run] = {}
         batches.changed.connect(self._forget)
         sheets.changed.connect(lambda _: self._kept.clear())
         session.findings.connect(lambda _: self._kept.clear())
@@ -198,23 +200,32 @@ class CureService:
         spans = self._session.elapsed(first, now), self._session.elapsed(last, now)
         sheet = self.sheet(batch)
         milestones = milestones_of(sheet) if sheet is not None else ()
-        trails: dict[tuple[Course, bool], tuple[Progress, ...]] = {}
-        for milestone in milestones:
-            hazard = milestone.kind == "hazard"
-            key = (milestone.course, hazard)
-            if key in trails:
-                continue
+        trails: dict[tuple[Course, bool], Sequence[Progress]] = {}
+        # Where no clock is in doubt and one cup began it all, hazards and releases run as one.
+        apart = first is not last or spans[0].high != spans[0].low
+        for hazard in {milestone.kind == "hazard" for milestone in milestones}:
             begun, span = (first, spans[0]) if hazard else (last, spans[1])
             upto = within_reason(span) if hazard else span.low
             warmth = readings_of(batch, upto, self._since(begun, hazard=hazard), self._doubted)
             supposed = [replace(each, at=Second(upto + each.at)) for each in coming]
             end = supposed[-1].at if supposed else upto
-            trails[key] = trail(milestone.course, (*warmth, *supposed), end)
+            for course in {each.course for each in milestones if (each.kind == "hazard") is hazard}:
+                run = self._run(batch.id, course, apart=apart and hazard)
+                trails[course, hazard] = run.upto(warmth, end, supposed)
         latest = self.latest_warmth(batch, now.utc)
         return Standing(
             batch, now.utc, first.happened, spans, sheet, milestones, trails, latest,
             self._age(latest, now),
         )  # fmt: skip
+
+    def _run(self, batch_id: str, course: Course, *, apart: bool) -> Run:
+        """What was folded of one course so far; only the newest few are kept."""
+        key = (batch_id, course, apart)
+        run = self._runs.pop(key, None) or Run(course)
+        self._runs[key] = run
+        if len(self._runs) > KEPT:
+            del self._runs[next(iter(self._runs))]
+        return run
 
     def _age(self, reading: WarmthReading | None, now: Reading) -> Second:
         """The longest that may have gone by since a reading."""
@@ -254,7 +265,7 @@ class Standing:
     """Since the earliest and since the latest contact."""
     sheet: ResinSheet | None
     milestones: tuple[Milestone, ...]
-    trails: dict[tuple[Course, bool], tuple[Progress, ...]]
+    trails: dict[tuple[Course, bool], Sequence[Progress]]
     latest: WarmthReading | None
     age: Second
     """The longest that may have gone by since it was read."""
@@ -264,7 +275,7 @@ class Standing:
         """How warm it is taken to stay."""
         return outlook(self.latest, self.age, borrowed=not self.batch.warmth)
 
-    def trail(self, milestone: Milestone) -> tuple[Progress, ...]:
+    def trail(self, milestone: Milestone) -> Sequence[Progress]:
         """What one milestone follows."""
         return self.trails[milestone.course, milestone.kind == "hazard"]
 
@@ -291,6 +302,8 @@ class Standing:
 
 RECENT = 30
 """Newest batches that are looked through for running cures."""
+KEPT = 4 * RECENT
+"""Folds that are kept: more than so many cures and courses are folded anew when asked for."""
 _NO_SHEET = say("No sheet: the time since hardener is all that is known.")
 
 
@@ -301,7 +314,7 @@ def _contacts(batch: Batch) -> tuple[Row, Row]:
 
 
 def _stage(
-    milestone: Milestone, past: tuple[Progress, ...], ahead: Ahead, gone: Elapsed, now: float
+    milestone: Milestone, past: Sequence[Progress], ahead: Ahead, gone: Elapsed, now: float
 ) -> StageView:
     """Turn seconds since hardener into instants; a doubted clock counts toward caution."""
     found = forecast(milestone, past, ahead)

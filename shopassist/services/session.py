@@ -51,6 +51,8 @@ class Session:
         body: dict[str, Json] = {"after": self.after}
         if before is not None:
             body["before"] = timeline.reading_body(before)
+            # Ahead of the start itself: how the wall clock stood last, also after a small step.
+            self._line = timeline.note(self._line, before)
         self._take(now, [Draft(STREAM, "started", body)], found)
         return found
 

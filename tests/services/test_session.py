@@ -246,3 +246,16 @@ def test_an_end_that_cannot_be_written_is_told(journal: SqliteJournal, clock: Ma
     session.beat()
     beat = journal.heartbeat()
     assert beat is not None and beat.running
+
+
+@pytest.mark.parametrize("moved", [1.5, -1.5, 0.4])
+def test_a_small_step_before_a_restart_is_not_taken_for_time_off(
+    journal: SqliteJournal, clock: ManualClock, moved: float
+) -> None:
+    """Known before the next start: the heartbeat saw how the wall clock stood last."""
+    started(journal, clock)
+    begun = wait(journal)
+    clock.advance(600.0)
+    clock.step(moved)
+    clock.reboot(3600.0)
+    assert started(journal, clock).elapsed(begun).likely == pytest.approx(4200.0, abs=1e-3)
