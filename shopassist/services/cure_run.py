@@ -4,10 +4,16 @@ A reading that is set right, or a time between two that turned out otherwise, ta
 the last reading before it and no further.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import overload
 
 from shopassist.core.cure import Course, Progress, Warmth, steps_on, steps_to
+from shopassist.services import cure_bulk
+
+MANY = 5_000
+"""So many new readings are folded by columns; fewer are done before numpy would be loaded."""
+HOUR = 3_600.0
+"""Longest between two checkpoints of a series that is folded by columns; ours, [s]."""
 
 
 class Track(Sequence[Progress]):
@@ -40,8 +46,8 @@ class Run:
     def __init__(self, course: Course) -> None:
         self._course = course
         self._readings: list[Warmth] = []
-        self._marks: list[int] = []
-        """Checkpoints there are after each reading."""
+        self._marks: list[tuple[int, int]] = []
+        """Readings that are folded in, and how many checkpoints there are then."""
         self._steps: list[Progress] = [Progress()]
         self.folded = 0
         """Readings folded since it began; for the proof that nothing is folded twice."""
@@ -51,12 +57,30 @@ class Run:
     ) -> Track:
         """Every checkpoint up to now, through these readings and then what is only supposed."""
         self._back_to(self._same(readings))
-        for reading in readings[len(self._readings) :]:
-            self._steps.extend(steps_to(self._course, self._steps[-1], reading))
-            self._readings.append(reading)
-            self._marks.append(len(self._steps))
-            self.folded += 1
+        new = readings[len(self._readings) :]
+        if len(new) >= MANY and _plain(new) and cure_bulk.can(self._course):
+            self._fold_many(new)
+        else:
+            for reading in new:
+                self._keep([reading], steps_to(self._course, self._steps[-1], reading))
         return Track(self._steps, len(self._steps), self._on(supposed, now))
+
+    def _fold_many(self, new: Sequence[Warmth]) -> None:
+        """A long series by columns, with a checkpoint each hour at most."""
+        at, low, high = cure_bulk.columns(new)
+        begin = 0
+        while begin < len(new):
+            end = max(int(at.searchsorted(at[begin] + HOUR)), begin + 1)
+            columns = at[begin:end], low[begin:end], high[begin:end]
+            step = cure_bulk.fold_columns(self._course, self._steps[-1], *columns)
+            self._keep(new[begin:end], [step])
+            begin = end
+
+    def _keep(self, readings: Sequence[Warmth], steps: Iterable[Progress]) -> None:
+        self._steps.extend(steps)
+        self._readings.extend(readings)
+        self._marks.append((len(self._readings), len(self._steps)))
+        self.folded += len(readings)
 
     def _on(self, supposed: Sequence[Warmth], now: float) -> list[Progress]:
         last = self._steps[-1]
@@ -71,13 +95,19 @@ class Run:
         """How many readings at the beginning are the same as they were."""
         pairs = zip(self._readings, readings, strict=False)
         return next(
-            (place for place, (one, other) in enumerate(pairs) if one != other),
+            (n for n, (one, other) in enumerate(pairs) if one is not other and one != other),
             min(len(self._readings), len(readings)),
         )
 
     def _back_to(self, count: int) -> None:
         """Take back what was folded after so many readings; tracks given out keep theirs."""
-        if count < len(self._readings):
-            end = self._marks[count - 1] if count else 1
-            self._steps = self._steps[:end]
-            self._readings, self._marks = self._readings[:count], self._marks[:count]
+        if count == len(self._readings):
+            return
+        while self._marks and self._marks[-1][0] > count:
+            self._marks.pop()
+        kept, end = self._marks[-1] if self._marks else (0, 1)
+        self._steps, self._readings = self._steps[:end], self._readings[:kept]
+
+
+def _plain(readings: Sequence[Warmth]) -> bool:
+    return all(each.known and each.since is None for each in readings)

@@ -6,7 +6,9 @@ from hypothesis import strategies as st
 
 from shopassist.core.cure import Course, Progress, Warmth, trail
 from shopassist.core.cure_law import EnergyLaw
+from shopassist.core.frozen import replace
 from shopassist.core.quantities import JoulePerMole, Kelvin, Second
+from shopassist.services import cure_run
 from shopassist.services.cure_run import Run
 
 HOUR = 3600.0
@@ -82,3 +84,39 @@ def test_a_track_is_asked_like_a_list() -> None:
     assert track[1:3] == list(track)[1:3]
     with pytest.raises(IndexError):
         track[len(track)]
+
+
+def minutes(count: int, gap: float = 60.0) -> list[Warmth]:
+    temps = [Kelvin(290.15 + n % 97 / 50) for n in range(count)]
+    return [Warmth(Second(gap * n), temp, temp) for n, temp in enumerate(temps)]
+
+
+def test_a_long_series_is_folded_by_columns_to_the_same_ages() -> None:
+    pytest.importorskip("numpy")
+    readings = minutes(cure_run.MANY)
+    by_columns = Run(COURSE).upto(readings, readings[-1].at)
+    plain = plainly(readings, readings[-1].at)
+    assert len(by_columns) < len(plain) / 10
+    for branch, other in zip(by_columns[-1].release, plain[-1].release, strict=True):
+        assert branch == pytest.approx(other, rel=1e-9)
+
+
+def test_a_long_series_is_gone_on_with_one_by_one_and_taken_back_to_its_hour() -> None:
+    pytest.importorskip("numpy")
+    run, readings = Run(COURSE), minutes(cure_run.MANY + 1)
+    run.upto(readings[:-1], readings[-1].at)
+    run.upto(readings, readings[-1].at)
+    assert run.folded == cure_run.MANY + 1
+    before = run.folded
+    changed = [*readings[:-3], *read((200.0, 30.0))]
+    ages = run.upto(changed, changed[-1].at)[-1].release
+    assert run.folded - before <= 60
+    assert ages[1] == pytest.approx(plainly(changed, changed[-1].at)[-1].release[1], rel=1e-9)
+
+
+@pytest.mark.parametrize("known", [True, False])
+def test_a_series_with_stretches_is_folded_one_by_one(*, known: bool) -> None:
+    readings = minutes(cure_run.MANY, 1.0)
+    readings[7] = replace(readings[7], known=known, since=Second(2.0) if known else None)
+    now = readings[-1].at
+    assert list(Run(COURSE).upto(readings, now)) == plainly(readings, now)
