@@ -47,6 +47,8 @@ class FigureView(Drawn[FigureShown]):
             self.setAccessibleName(shown.label)
             self.mark.setAccessibleName(f"Explain {shown.label}")
         super().draw(shown)
+        if self._number_width() > self.width():
+            self.updateGeometry()  # the number itself is never cut
         self._place()
 
     def spoken(self) -> str:

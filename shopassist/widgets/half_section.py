@@ -11,6 +11,7 @@ from shopassist.core.section import Point, Section
 from shopassist.widgets import strokes
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import Drawn
+from shopassist.widgets.prose import wrapped
 from shopassist.widgets.section_shown import SectionShown
 
 HATCH_U = 1.5
@@ -68,10 +69,13 @@ class HalfSection(Drawn[SectionShown]):
         self._thinnest(painter, section, scale)
 
     def _missing(self, painter: QPainter) -> None:
-        font = self.look.font("body")
-        middle = (self.width() / 2, self.height() / 2)
-        strokes.write(painter, middle, self.shown.missing, font, self.colour("graphite"),
-                      strokes.CENTRE)  # fmt: skip
+        font, step = self.look.font("body"), 1.4 * self.look.metrics.body_px
+        lines = wrapped(self.look, "body", self.shown.missing, 0.85 * self.width())
+        y = (self.height() - step * (len(lines) - 1)) / 2
+        for line in lines:
+            strokes.write(painter, (self.width() / 2, y), line, font, self.colour("graphite"),
+                          strokes.CENTRE)  # fmt: skip
+            y += step
 
     # -- the upper half is cut, the lower one seen from outside ----------------------------------
 

@@ -1,9 +1,9 @@
 """Pieces paint anew only what changed, and the screen is then as if all had been painted."""
 
 import pytest
-from PySide6.QtCore import QRect, Qt
+from PySide6.QtCore import QCoreApplication, QRect, Qt
 from PySide6.QtGui import QImage, QPainter, QRegion
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
 
 from shopassist.widgets import strokes
 from shopassist.widgets.figure_view import FigureView
@@ -101,3 +101,22 @@ def test_measured_and_broken_words_are_kept_a_size_apart(
     assert large > 2 * small
     assert strokes.cut(look.font("body"), words, small) == words
     assert strokes.cut(look.font("body"), words, small / 2).endswith("…")
+
+
+def test_a_number_that_grows_past_its_room_asks_for_more(look: Look) -> None:
+    """Room is kept for a usual number; a longer one must not be cut where room is short."""
+    host = QWidget()
+    row = QHBoxLayout(host)
+    row.setContentsMargins(0, 0, 0, 0)
+    views = [FigureView(look, f"x{n}", FigureShown("A", "1", "g")) for n in range(2)]
+    for view in views:
+        row.addWidget(view)
+    least = views[0].minimumSizeHint().width()
+    host.resize(round(4.2 * least), 80)
+    host.show()
+    QCoreApplication.processEvents()
+    views[0].draw(FigureShown("A", "3 392.9", "g"))
+    QCoreApplication.processEvents()
+    assert views[0].width() >= views[0].minimumSizeHint().width()
+    host.close()
+    host.deleteLater()

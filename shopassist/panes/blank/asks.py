@@ -72,6 +72,15 @@ BORE: tuple[Ask, ...] = (
     _length("wall", "Wall asked for", "Blank: 3 mm stabilised, 4 mm otherwise; ours."),
 )  # fmt: skip
 ALL = (*MOULD, *CORE, *MORE, *BORE)
+PAGE_WORDS = (("Mould", MOULD), ("Core", CORE), ("Bore", BORE), ("More", MORE))
+
+
+def page_of(name: str) -> str:
+    """The page that an entry stands on, as its tab calls it."""
+    found = (words for words, asks in PAGE_WORDS if any(ask.name == name for ask in asks))
+    return next(found, "Blank")
+
+
 NEEDED: dict[str, frozenset[str]] = {
     "": frozenset({"mould_diameter", "mould_depth"}),
     "tapered": frozenset({"mould_diameter", "mould_rim", "mould_depth"}),

@@ -9,7 +9,7 @@ from shopassist.core.figures import Figure
 from shopassist.core.quantities import CubicMetre
 from shopassist.core.sheets import ResinSheet
 from shopassist.core.wording import NONE, Wording
-from shopassist.panes.blank.asks import ALL, BORE, MORE, NEEDED, NEEDED_CORE, PANE
+from shopassist.panes.blank.asks import ALL, BORE, MORE, NEEDED, NEEDED_CORE, PANE, page_of
 from shopassist.panes.blank.screen import PAGES, BlankScreen
 from shopassist.services.batches import BatchService
 from shopassist.services.blank import BlankPlan, Earlier, all_words, work_out
@@ -130,7 +130,7 @@ class BlankPresenter:
     def _section(self, plan: BlankPlan) -> SectionShown:
         if plan.section is None or not (plan.section.cavity or plan.section.core):
             words = "Nothing to draw of a measured volume." if plan.need else NEEDS_MORE
-            return SectionShown(missing=words)
+            return SectionShown(missing=self._in_the_way(plan) or words)
         say, found = self._wording, plan.need
         across = self._book.value("mould_diameter") or self._book.value("mould_width")
         along = self._book.value("mould_depth")
@@ -142,6 +142,11 @@ class BlankPresenter:
             thin=plan.wall is not None and plan.wall.verdict != "enough",
             spoken=self._spoken(plan),
         )  # fmt: skip
+
+    def _in_the_way(self, plan: BlankPlan) -> str:
+        """What cannot be, with the page that its entry stands on; another one may be open."""
+        told = plan.problems.items() if plan.need is None else ()
+        return "\n".join(f"{page_of(name)}: {self._wording.say(text)}" for name, text in told)
 
     def _spoken(self, plan: BlankPlan) -> str:
         say, found = self._wording, plan.need
@@ -172,7 +177,8 @@ class BlankPresenter:
     def _figure(self, name: str, plan: BlankPlan) -> FigureShown:
         label = {"for_one": "Resin for one", "for_all": "For all, with waste"}[name]
         if plan.need is None or plan.job is None:
-            return FigureShown(label, NONE, "", "missing", note="needs the mould", explains=False)
+            note = "see what cannot be" if plan.problems else "needs the mould"
+            return FigureShown(label, NONE, "", "missing", note=note, explains=False)
         say, found = self._wording, plan.need
         value = found.for_one if name == "for_one" else found.for_all
         label = label if name == "for_one" else all_words(plan.job)

@@ -105,6 +105,7 @@ class BlankView(PaneFrame):
         self.message = Heading(look, f"{PANE}.message", "", "bold", "error")
         for widget in (self.use, self.in_mix, self.message):
             last.addWidget(widget)
+        last.addStretch(1)
         foot.addLayout(last, 3)
         return foot
 

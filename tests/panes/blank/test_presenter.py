@@ -7,6 +7,8 @@ from shopassist.core.explain import explain
 from shopassist.core.figures import Figure
 from shopassist.core.outline_text import read_grooves, read_profile, read_steps
 from shopassist.core.wording import METRIC, US
+from shopassist.panes.blank.asks import ALL, page_of
+from shopassist.panes.blank.screen import PAGES
 from tests.panes.blank.conftest import SPECS, BlankBench
 
 
@@ -352,3 +354,24 @@ def test_what_is_typed_as_per_cent_is_explained_as_per_cent(bench: BlankBench) -
     rows = [row for part in explain(told[0]).sections for row in part.rows]
     say = bench.shop.words.say
     assert [say(text) for label, text in rows if say(label) == "waste"] == ["8.0 %, typed"]
+
+
+def test_what_cannot_be_is_told_in_the_drawings_place_with_its_page(bench: BlankBench) -> None:
+    """The entry may stand on another page than the open one."""
+    bench.knob().type(grooves="square 3 x 30 at 14")
+    screen = bench.pane.screen
+    assert screen.section.missing == f"Core: {screen.answers['grooves'].problem}"
+    assert "deeper than the core" in screen.section.missing
+    assert [each.note for each in screen.figures] == ["see what cannot be"] * 2
+    bench.type(grooves="", facing="60 mm")
+    assert bench.pane.screen.section.missing.startswith("More: Facing off would take the whole")
+    bench.type(facing="0 mm", mould_diameter="20 mm")
+    screen = bench.pane.screen
+    assert screen.section.missing == f"Core: {screen.answers['stations'].problem}"
+    bench.type(mould_diameter="48 mm")
+    assert bench.pane.screen.section.missing == ""
+
+
+@pytest.mark.parametrize("name", [ask.name for ask in ALL])
+def test_every_entry_has_its_page(name: str) -> None:
+    assert page_of(name) in {words for _, words in PAGES}
