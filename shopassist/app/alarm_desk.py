@@ -65,6 +65,7 @@ class AlarmDesk:
             (
                 alarm_sources.cures(made.cure, made.pots), alarm_sources.of_pots(made.pots),
                 alarm_sources.waits(dues), made.waits.causes,
+                alarm_sources.ovens(lambda: made.stabilise.too_hot()),  # noqa: PLW0108 - later
                 alarm_sources.thermometers(self.thermometers),
             ),
             base.session.beat, (self.means.causes,),

@@ -63,7 +63,7 @@ def stabilise_knobs(made: Services, clock: ManualClock, batch: str) -> None:
     later(2.0, "cool")
     weigh(67.4, "bath")
     later(0.2, "covered", "pump_on")
-    later(0.5)
+    later(0.5, "foam_down")
     wood.read_vacuum(batch, PascalVacuum(96_000.0))
     later(2.0, "quiet")
     later(0.2, "air_in")

@@ -89,7 +89,7 @@ class Presenters:
         made = self._made
         libraries: dict[str, Library[Any]] = {
             "resin": made.sheets, "pot": made.plates, "cabinet": made.cabinets,
-            "chamber": made.chambers,
+            "chamber": made.chambers, "pump": made.pumps, "bath": made.baths,
             "scale": made.scales, "colour": made.colours, "lot": made.lots,
             "thermometer": made.thermometers,
         }  # fmt: skip
@@ -114,9 +114,10 @@ class Presenters:
         from shopassist.panes.blank.presenter import BlankPresenter
 
         made = self._made
-        return self._meet(
-            "blank", BlankPresenter(made.batches, made.sheets, made.hand, made.wording)
-        )
+        return self._meet("blank", BlankPresenter(
+            made.batches, made.sheets, made.hand, made.wording,
+            lambda batch: made.stabilise.new_density(batch),  # noqa: PLW0108 - built when asked
+        ))  # fmt: skip
 
     @cached_property
     def warmup(self) -> "WarmupPresenter":

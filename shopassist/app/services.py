@@ -21,7 +21,7 @@ from shopassist.services.in_hand import InHand
 from shopassist.services.loads import PotLoads
 from shopassist.services.people import People
 from shopassist.services.pot import PotService
-from shopassist.services.settings import Settings
+from shopassist.services.settings import SEA_LEVEL, Settings
 from shopassist.services.versions import Library
 from shopassist.services.waits import WaitService
 from shopassist.store.resources import resource
@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from shopassist.core.colour import Colourant
     from shopassist.core.shelf import LotRecord, ScaleRecord
     from shopassist.core.thermometers.record import Thermometer
+    from shopassist.core.wood_shelf import BathRecord, VacuumPump
     from shopassist.services.hindsight import Hindsight
     from shopassist.services.log_index import LogIndex
     from shopassist.services.next import Due
@@ -70,6 +71,11 @@ class Services:
     def ambient(self) -> PascalAbsolute:
         """Air pressure at the shop's elevation."""
         return air_pressure(self._base.settings.now.elevation)
+
+    def known_ambient(self) -> PascalAbsolute | None:
+        """The same, where somebody told where the shop lies; None where nobody did."""
+        told = self._base.settings.now.elevation != SEA_LEVEL or self._base.state.get("shop_told")
+        return self.ambient() if told else None
 
     def _sheet(
         self, mapping: Mapping[str, object]
@@ -163,6 +169,26 @@ class Services:
         )  # fmt: skip
 
     @cached_property
+    def pumps(self) -> "Library[VacuumPump]":
+        """Vacuum pumps."""
+        from shopassist.core.wood_shelf import pump_from_mapping
+
+        return Library(
+            self._base.journal, "pump",
+            lambda mapping: pump_from_mapping(mapping, self.wording.read_si),
+        )  # fmt: skip
+
+    @cached_property
+    def baths(self) -> "Library[BathRecord]":
+        """Stabilising baths."""
+        from shopassist.core.wood_shelf import bath_from_mapping
+
+        return Library(
+            self._base.journal, "bath",
+            lambda mapping: bath_from_mapping(mapping, self.wording.read_si),
+        )  # fmt: skip
+
+    @cached_property
     def index(self) -> "LogIndex":
         """One short line for every batch."""
         from shopassist.services.log_index import LogIndex
@@ -180,8 +206,13 @@ class Services:
     def stabilise(self) -> "StabiliseService":
         """Sets of cores on their way to an uptake."""
         from shopassist.services.stabilise import StabiliseService
+        from shopassist.services.stabilise_shelf import WoodShelf
 
-        return StabiliseService(self._base.journal, self.batches, self._base.clock, self.ambient)
+        return StabiliseService(
+            self._base.journal, self.batches, self._base.clock, self.known_ambient,
+            self._base.session,
+            WoodShelf(lambda: self.chambers, lambda: self.pumps, lambda: self.baths),
+        )  # fmt: skip
 
     @cached_property
     def plan(self) -> "PlanService":
@@ -236,7 +267,8 @@ def start_services(made: Services, base: Foundation, found: tuple[Finding, ...])
 
 KINDS = (
     ("resin", "Resin sheets"), ("pot", "Pots"), ("cabinet", "Warm cabinets"),
-    ("chamber", "Vacuum chambers"), ("scale", "Scales"), ("colour", "Colours"), ("lot", "Lots"),
+    ("chamber", "Vacuum chambers"), ("pump", "Vacuum pumps"), ("bath", "Stabilising baths"),
+    ("scale", "Scales"), ("colour", "Colours"), ("lot", "Lots"),
     ("thermometer", "Thermometers"),
 )  # fmt: skip
 """Kinds of records that are edited on screen."""
@@ -250,9 +282,11 @@ def form_of(kind: str) -> tuple[Field, ...]:
     from shopassist.core.sheets import SHEET_FIELDS
     from shopassist.core.shelf import COLOUR_FIELDS, LOT_FIELDS, SCALE_FIELDS
     from shopassist.core.thermometers.record import THERMOMETER_FIELDS
+    from shopassist.core.wood_shelf import BATH_FIELDS, PUMP_FIELDS
 
     return {
         "resin": SHEET_FIELDS, "pot": PLATE_FIELDS, "cabinet": CABINET_FIELDS,
-        "chamber": CHAMBER_FIELDS, "scale": SCALE_FIELDS, "colour": COLOUR_FIELDS,
-        "lot": LOT_FIELDS, "thermometer": THERMOMETER_FIELDS,
+        "chamber": CHAMBER_FIELDS, "pump": PUMP_FIELDS, "bath": BATH_FIELDS,
+        "scale": SCALE_FIELDS, "colour": COLOUR_FIELDS, "lot": LOT_FIELDS,
+        "thermometer": THERMOMETER_FIELDS,
     }[kind]  # fmt: skip

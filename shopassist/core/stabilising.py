@@ -1,6 +1,7 @@
 """The one path from wet wood to a known uptake: what is next, and what it waits for."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import Literal
 
 from shopassist.core.drying import (
@@ -11,12 +12,12 @@ from shopassist.core.drying import (
     judge,
     must_dry_again,
 )
-from shopassist.core.errors import RefusedError
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
+from shopassist.core.oven_time import gap_time, hot_since, hot_time, is_off
 from shopassist.core.pumping import QUIET, soak_minimum
 from shopassist.core.quantities import Kelvin, Kilogram, Second, UtcSecond
-from shopassist.core.wood_set import Event, WoodSet
+from shopassist.core.wood_set import Event, Weighed, WoodSet
 
 StepKey = Literal[
     "weigh", "dry", "cool", "cover", "pull", "soak", "wrap", "heat_up", "hold", "after", "done"
@@ -36,6 +37,8 @@ STEPS: tuple[tuple[StepKey, str], ...] = (
 """Steps in their order, with their words."""
 MARGIN = Second(600.0)
 """An appliance that switches itself off is announced this much before; ours."""
+BRIDGED = Second(300.0)
+"""A bake that was off no longer than this has not cooled; ours."""
 
 
 @frozen
@@ -54,6 +57,8 @@ class Terms:
     hold: Second | None = None
     """Of the sheet, at its temperature in the core."""
     resin_limit: Kelvin = BATH_LIMIT
+    dry_for: Second | None = None
+    """Hours that the wood is meant to stay in the oven before it is worth a weighing."""
 
 
 @frozen
@@ -65,6 +70,8 @@ class Wait:
     since: UtcSecond
     not_before: UtcSecond | None
     """None: ends on what the user sees, not by a clock."""
+    by: bool = False
+    """True where something must be done by then, not after it."""
 
 
 @frozen
@@ -86,12 +93,41 @@ class Step:
         return keys.index(self.key) if self.key in keys else len(keys)
 
 
-def dryness(state: WoodSet, terms: Terms) -> Dryness:
-    """What the weigh log says, by the chosen rule: weighings since the oven was last on."""
+def dryness(state: WoodSet, terms: Terms, now: UtcSecond) -> Dryness:
+    """What the weigh log says, by the chosen rule: weighings since the oven was last on.
+
+    Hours count while the oven was on; the pieces of a set that were weighed one by one are
+    judged one by one.
+    """
     began = state.at("oven_on") or UtcSecond(0.0)
-    log = [Weighing(each.at, each.mass) for each in state.log()]
-    hot = [each for each in log if each.at >= began]
-    return judge(hot or log[-1:], terms.rule, terms.step)
+    log = state.log()
+    hot = [each for each in log if each.at >= began] or log[-1:]
+
+    def counted(at: UtcSecond) -> UtcSecond:
+        return UtcSecond(began + hot_time(state.runs, terms.cut_off, at)) if state.runs else at
+
+    found = judge([Weighing(counted(each.at), each.mass) for each in hot], terms.rule, terms.step)
+    if found.dry:
+        found = _each_piece(hot, counted, terms) or found
+    if found.next_at is None:
+        return found
+    least = began + terms.dry_for if terms.dry_for is not None and state.runs else 0.0
+    left = max(0.0, found.next_at - counted(now), least - counted(now))
+    return replace(found, next_at=UtcSecond(now + left))
+
+
+def _each_piece(
+    hot: Sequence[Weighed], counted: Callable[[UtcSecond], UtcSecond], terms: Terms
+) -> Dryness | None:
+    """The first piece of a dry set that is not dry itself."""
+    count = len(hot[-1].each)
+    alike = [each for each in hot if len(each.each) == count]
+    for number in range(count):
+        log = [Weighing(counted(each.at), each.each[number]) for each in alike]
+        found = judge(log, terms.rule, terms.step)
+        if not found.dry:
+            return replace(found, text=say("Piece {n}: {what}", n=str(number + 1), what=found.text))
+    return None
 
 
 def dry_mass(state: WoodSet) -> Kilogram | None:
@@ -113,9 +149,11 @@ def stand(state: WoodSet, terms: Terms, now: UtcSecond) -> Step:
     return Step("dry", say("Into the oven at 103 °C, by a thermometer of its own, not the dial."))
 
 
-def _cool(_state: WoodSet, terms: Terms, _now: UtcSecond) -> Step:
+def _cool(state: WoodSet, terms: Terms, _now: UtcSecond) -> Step:
     limit = Amount(terms.resin_limit, "Kelvin", 0)
-    return Step("cool", say("Seal it hot in a bag or a tin. Let it cool to {t} or less.", t=limit))
+    what = say("Seal it hot in a bag or a tin. Let it cool to {t} or less.", t=limit)
+    why = say("Warm wood sets the bath; open wood takes up water.")
+    return Step("cool", what, why, Wait("cool", say("Cooling"), state.events["oven_off"], None))
 
 
 def _wrap(_state: WoodSet, _terms: Terms, _now: UtcSecond) -> Step:
@@ -127,24 +165,68 @@ def _load(_state: WoodSet, _terms: Terms, _now: UtcSecond) -> Step:
     return Step("heat_up", what)
 
 
-def _after(state: WoodSet, _terms: Terms, _now: UtcSecond) -> Step:
-    if state.last("baked") is not None:
-        return Step("done", say("Uptake is known. The cores go on to Blank."))
-    return Step("after", say("Let them cool, unwrap, trim off the skin, and weigh the set."))
+def _after(state: WoodSet, terms: Terms, _now: UtcSecond) -> Step:
+    baked, off = state.last("baked"), state.events["bake_off"]
+    why = say("It came out before its core was held long enough: look for soft pieces.")
+    short = why if is_short(state, terms) else None
+    if state.at("soft") is not None:
+        return Step("done", say("Sort out the soft pieces, or bake the set again."),
+                    say("Half-cured wood is reported not to be saved by a second bake; others say"
+                        " that more heat harms nothing. No source settles it."))  # fmt: skip
+    if baked is not None and baked.at >= off:
+        return Step("done", say("Uptake is known. The cores go on to Blank."), short)
+    cooling = Wait("cool_after", say("Out of the oven"), off, None)
+    what = say("Let them cool, unwrap, trim off the skin, and weigh the set.")
+    return Step("after", what, short, cooling)
+
+
+def is_short(state: WoodSet, terms: Terms) -> bool:
+    """True where the bake ended before the core had been held as long as the sheet says."""
+    off = state.at("bake_off")
+    if off is None or terms.hold is None:
+        return False
+    before = UtcSecond(off - 1.0)
+    since = hot_since(state.runs, terms.cut_off, before, BRIDGED)
+    hot = state.at("core_hot")
+    if since is None or (hot is None and terms.heat_up is None):
+        return True
+    began = hot if hot is not None and hot >= since else since + (terms.heat_up or 0.0)
+    return off < began + terms.hold
 
 
 def _dry(state: WoodSet, terms: Terms, now: UtcSecond) -> Step:
-    found = dryness(state, terms)
+    found = dryness(state, terms, now)
     began = state.events["oven_on"]
     if found.dry:
         return Step("dry", say("Dry by weight. Take it out and seal it at once."), found.text,
                     dryness=found)  # fmt: skip
-    wait = Wait("weigh_again", say("Next weighing"), began, found.next_at or began)
-    wound = state.windings[-1] if state.windings else began
-    if terms.cut_off is not None and wound + terms.cut_off - MARGIN <= (found.next_at or now):
-        wait = Wait("wind", say("Start the oven again, it switches itself off"), wound,
-                    UtcSecond(wound + terms.cut_off - MARGIN))  # fmt: skip
-    return Step("dry", say("Weigh the set again."), found.text, wait, found)
+    gate = found.next_at or began
+    wait = _wind(state, terms, now, gate) or Wait("weigh_again", say("Next weighing"), began, gate)
+    return Step("dry", say("Weigh the set again."), _gap(state, terms, now) or found.text, wait,
+                found)  # fmt: skip
+
+
+def _wind(state: WoodSet, terms: Terms, now: UtcSecond, gate: UtcSecond | None) -> Wait | None:
+    """The oven that must be started again before the gate, or now."""
+    if is_off(state.runs, terms.cut_off, now):
+        last = state.runs[-1]
+        ends = [each for each in (last.end, last.start + (terms.cut_off or now)) if each]
+        off = UtcSecond(min(ends))
+        return Wait("wind", say("The oven is off: start it again"), off, off, by=True)
+    if terms.cut_off is None or not state.runs:
+        return None
+    start = state.runs[-1].start
+    by = UtcSecond(start + terms.cut_off - min(MARGIN, terms.cut_off / 2))
+    if gate is not None and gate < by:
+        return None
+    return Wait("wind", say("Start the oven again, it switches itself off"), start, by, by=True)
+
+
+def _gap(state: WoodSet, terms: Terms, now: UtcSecond) -> Text | None:
+    gap = gap_time(state.runs, terms.cut_off, now)
+    if gap < 1.0:
+        return None
+    return say("The oven stood off for {gap}: that does not count.", gap=Amount(gap, "Second"))
 
 
 def _cover(state: WoodSet, _terms: Terms, _now: UtcSecond) -> Step:
@@ -166,6 +248,10 @@ def _pull(state: WoodSet, _terms: Terms, _now: UtcSecond) -> Step:
     if pump is None:
         return Step("pull", say("Crack the vent, start the pump, go down in steps with pauses."
                                 " Stay with it until the foam has collapsed."))  # fmt: skip
+    if state.at("foam_down") is None:
+        what = say("Down in steps, with pauses. Stay with it until the foam has collapsed.")
+        return Step("pull", what, say("No long wait begins before: foam goes into the pump."),
+                    Wait("foam", say("Pump is on"), pump, None))  # fmt: skip
     quiet = state.at("quiet")
     if quiet is None:
         return Step("pull", say("Watch the bubbles. Say when there are none."),
@@ -180,20 +266,36 @@ def _soak(state: WoodSet, terms: Terms, _now: UtcSecond) -> Step:
     air, pump = state.events["air_in"], state.at("pump_on")
     under = Second(max(air - pump, 0.0)) if pump is not None else Second(0.0)
     wait = Wait("soak", say("Soak"), air, UtcSecond(air + soak_minimum(under, terms.soak)))
-    return Step("soak", say("Leave it covered. Then take it out and weigh it."), None, wait)
+    why = say("Twice the vacuum, or the sheet's minimum. Thick pieces want longer.")
+    return Step("soak", say("Leave it covered. Then take it out and weigh it."), why, wait)
 
 
-def _bake(state: WoodSet, terms: Terms, _now: UtcSecond) -> Step:
+def _bake(state: WoodSet, terms: Terms, now: UtcSecond) -> Step:
     began, hot = state.events["bake_on"], state.at("core_hot")
-    if hot is not None:
-        return _hold(hot, terms)
+    since = hot_since(state.runs, terms.cut_off, now, BRIDGED)
+    off = _wind(state, terms, now, None) if is_off(state.runs, terms.cut_off, now) else None
+    if off is not None or since is None:
+        what = say("Start the oven again. The core cools: its heating begins anew.")
+        return Step("heat_up", what, _gap(state, terms, now), off)
+    again = _gap(state, terms, now) if since > began else None
+    if hot is not None and hot >= since:
+        return _remind(_hold(hot, terms), state, terms, now)
     if terms.heat_up is None:
         what = say("Say when the probe in the dummy core is at temperature.")
-        why = say("Without a probe, give the size of the pieces and the oven.")
-        return Step("heat_up", what, why, Wait("heat_up", say("In the oven"), began, None))
-    until = None if terms.hold is None else UtcSecond(began + terms.heat_up + terms.hold)
+        why = again or say("Without a probe, give the size of the pieces and the oven.")
+        step = Step("heat_up", what, why, Wait("heat_up", say("In the oven"), since, None))
+        return _remind(step, state, terms, now)
+    until = None if terms.hold is None else UtcSecond(since + terms.heat_up + terms.hold)
     what = say("The hold begins when the core is hot, not when the door shuts.")
-    return Step("heat_up", what, None, Wait("bake", say("Core hot, then hold"), began, until))
+    wait = Wait("bake", say("Core hot, then hold"), since, until)
+    return _remind(Step("heat_up", what, again, wait), state, terms, now)
+
+
+def _remind(step: Step, state: WoodSet, terms: Terms, now: UtcSecond) -> Step:
+    """Let the oven's own clock go before the wait where it runs out first."""
+    gate = step.wait.not_before if step.wait is not None else None
+    wind = _wind(state, terms, now, gate)
+    return replace(step, wait=wind) if wind is not None else step
 
 
 def _hold(hot: UtcSecond, terms: Terms) -> Step:
@@ -217,50 +319,14 @@ _PATH: tuple[tuple[Event, Callable[[WoodSet, Terms, UtcSecond], Step]], ...] = (
     ("bake_off", _after),
 )
 """The events that move the set on, in the order of the path."""
-NEEDS: dict[Event, tuple[StepKey, ...]] = {
-    "oven_on": ("dry", "cool", "cover"),
-    "oven_wound": ("dry",),
-    "oven_off": ("dry",),
-    "cool": ("cool",),
-    "covered": ("cover",),
-    "pump_on": ("pull",),
-    "quiet": ("pull",),
-    "bubbles": ("pull",),
-    "air_in": ("pull",),
-    "power_cut": ("pull", "dry", "heat_up", "hold"),
-    "gauge_read": ("pull",),
-    "out_of_bath": ("soak",),
-    "wrapped": ("wrap",),
-    "bake_on": ("heat_up",),
-    "core_hot": ("heat_up",),
-    "bake_off": ("heat_up", "hold"),
-    "sank": ("soak", "wrap"),
-    "floated": ("soak", "wrap"),
-}
-"""At which step an event makes sense; letting air in is never refused."""
 
 
-def need_turn(state: WoodSet, terms: Terms, event: Event, now: UtcSecond) -> None:
-    """Refuse an event that has no place on the path now, saying what stands in its way."""
-    here = stand(state, terms, now)
-    if event == "air_in" or here.key in NEEDS[event]:
-        _need_gate(state, terms, event, now)
-        return
-    title = "That step is not due yet." if here.number < len(STEPS) else "This set is done."
-    raise RefusedError(title, here.what, f"stabilise.event.{event}")
-
-
-def _need_gate(state: WoodSet, terms: Terms, event: Event, now: UtcSecond) -> None:
-    field = f"stabilise.event.{event}"
-    if event == "covered":
-        oven, bath = state.last("oven"), state.last("bath")
-        if bath is None or bath.at < state.events["cool"]:
-            raise RefusedError("Weigh it first, just before the bath.", "", field)
-        if oven is not None and must_dry_again(oven.mass, bath.mass):
-            raise RefusedError("It took up water: back into the oven.", "", field)
-    if event == "out_of_bath":
-        wait = _soak(state, terms, now).wait
-        if wait is not None and wait.not_before is not None and now < wait.not_before:
-            raise RefusedError("The soak is not over: early removal spoils it.", "", field)
-    if event == "oven_off" and not dryness(state, terms).dry:
-        raise RefusedError("Not dry by weight yet.", dryness(state, terms).text, field)
+def not_comparable(state: WoodSet, terms: Terms, now: UtcSecond) -> Text | None:
+    """Why an uptake is no measure beside others; None where it is."""
+    if dry_mass(state) is None:
+        return say("No dry mass: weigh before the bath next time.")
+    if not dryness(state, terms, now).dry:
+        return say("Its base was not proved dry: the water in it counts as wood.")
+    if state.at("soft") is not None:
+        return say("Some pieces are soft: resin in them is not all cured.")
+    return None

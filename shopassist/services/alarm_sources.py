@@ -20,6 +20,7 @@ from shopassist.services.next import Due
 from shopassist.services.pot import PotService
 
 if TYPE_CHECKING:
+    from shopassist.services.stabilise import Hot
     from shopassist.services.thermometers import ThermometerService
 
 LONG = Second(12 * 3600.0)
@@ -164,7 +165,21 @@ def waits(dues: Callable[[], Iterable[Due]]) -> Source:
         for due in dues():
             if due.gate is not None:
                 whose = Whose(due.owner, due.subject, due.pane)
-                kind: Kind = "stage_over" if due.pane == "plan" else "wait_over"
+                kind: Kind = "stage_over" if due.pane == "plan" else due.alarm
                 yield causes.release(whose, kind, due.gate, due.event)
+
+    return found
+
+
+def ovens(too_hot: Callable[[], Iterable["Hot"]]) -> Source:
+    """Ovens with wood in them above what they must not pass."""
+
+    def found(standing: frozenset[str]) -> Iterator[Cause]:
+        for hot in too_hot():
+            whose = Whose(hot.batch.id, hot.batch.name or "Set", "stabilise")
+            shown = say("oven at {temp}", temp=Amount(hot.temp, "Kelvin"))
+            yield from causes.out_of_limits(
+                whose, (hot.temp, hot.temp), hot.at, (None, hot.limit), shown, standing=standing
+            )
 
     return found

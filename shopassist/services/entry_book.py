@@ -1,6 +1,6 @@
 """Entries of a pane that belong to the batch in hand: drafts here, committed ones in its rows."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from shopassist.core.batch import Batch, Typed
@@ -12,11 +12,12 @@ from shopassist.services.said import Said
 
 
 class EntryBook:
-    """A draft goes before a committed entry, that before our own default."""
+    """A draft goes before a committed entry, that before what is lent and our own default."""
 
     def __init__(
-        self, pane: str, asks: tuple[Ask, ...], batches: BatchService, hand: InHand
-    ) -> None:
+        self, pane: str, asks: tuple[Ask, ...], batches: BatchService, hand: InHand,
+        lent: Callable[[str, str], Answer | None] | None = None,
+    ) -> None:  # fmt: skip
         self._pane = pane
         self._asks = {each.name: each for each in asks}
         self._batches = batches
@@ -24,6 +25,8 @@ class EntryBook:
         self._drafts: dict[str, Entry | None] = {}
         self._made: dict[str, tuple[object, Answer]] = {}
         """Each answer and what it was made of: what stands as it stood stays the same object."""
+        self._lent = lent
+        """What another pane knows of a batch, for entries that nobody typed."""
 
     @property
     def ids(self) -> tuple[str, ...]:
@@ -50,6 +53,9 @@ class EntryBook:
             source = self._drafts[name]
         else:
             source = batch.entries.get(f"{self._pane}.{name}") if batch is not None else None
+            lent = self._lent(name, batch.id) if source is None and self._lent and batch else None
+            if lent is not None:
+                return lent
         made = self._made.get(name)
         if made is None or made[0] is not source:
             made = self._made[name] = source, _answer(self._asks[name], source)

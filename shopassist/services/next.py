@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable
 from enum import IntEnum
 from typing import Literal
 
+from shopassist.core.alarms.table import Kind
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text
 from shopassist.core.quantities import UtcSecond
@@ -35,6 +36,8 @@ class Due:
     """Name of the batch or the pot."""
     owner: str
     """Id of the batch or the pot."""
+    alarm: Kind = "wait_over"
+    """Which alarm it is once its gate is behind."""
 
 
 def soonest(dues: Iterable[Due], now: float, reach: float = 3600.0) -> Due | None:

@@ -24,6 +24,7 @@ EntryOrigin = Literal[
     "from Blank",
     "from the plan",
     "from Cure",
+    "from Stabilise",
     "",
 ]
 OWN: frozenset[EntryOrigin] = frozenset({"typed", ""})

@@ -6,7 +6,8 @@ import pytest
 
 from shopassist.core.errors import ShopError
 from shopassist.core.quantities import Second
-from shopassist.core.stabilising import NEEDS, STEPS, dry_mass, need_turn, stand
+from shopassist.core.stabilise_gates import NEEDS, need_turn
+from shopassist.core.stabilising import STEPS, dry_mass, stand
 from shopassist.core.wood_set import EVENTS, WoodSet, fold_all_set
 from tests.core.wood_bench import HOUR, TERMS, Bench
 
@@ -30,6 +31,7 @@ def test_the_whole_path_is_walked_in_its_order() -> None:
     bench.say("covered")
     seen.append(bench.here.key)
     bench.say("pump_on")
+    bench.say("foam_down")
     bench.wait(2.5)
     bench.say("quiet")
     bench.wait(0.2)
@@ -138,6 +140,9 @@ def test_the_vacuum_ends_on_what_is_seen() -> None:
     wait = bench.here.wait
     assert wait is not None
     assert wait.not_before is None
+    with pytest.raises(ShopError, match="foam"):
+        bench.say("quiet")
+    bench.say("foam_down")
     bench.say("quiet")
     bench.say("bubbles")
     assert bench.state.at("quiet") is None
@@ -271,7 +276,7 @@ def test_dry_mass_is_that_of_the_oven_where_the_bath_agrees() -> None:
 
 def test_every_event_has_its_place_on_the_path() -> None:
     assert set(NEEDS) == set(EVENTS)
-    keys = {key for key, _ in STEPS}
+    keys = {*(key for key, _ in STEPS), "done"}
     assert all(set(steps) <= keys for steps in NEEDS.values())
 
 

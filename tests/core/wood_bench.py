@@ -5,7 +5,8 @@ from typing import Any
 from shopassist.core.drying import rule
 from shopassist.core.quantities import Kilogram, Second, UtcSecond
 from shopassist.core.rows import Reading, Row
-from shopassist.core.stabilising import Step, Terms, need_turn, stand
+from shopassist.core.stabilise_gates import need_turn
+from shopassist.core.stabilising import Step, Terms, stand
 from shopassist.core.wood_set import Event, WoodSet, fold_set
 
 HOUR = 3600.0
@@ -69,6 +70,7 @@ class Bench:
         """On to the soak."""
         self.covered()
         self.say("pump_on")
+        self.say("foam_down")
         self.wait(2.5)
         self.say("quiet")
         self.wait(0.25)

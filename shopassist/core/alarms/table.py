@@ -16,7 +16,7 @@ Kind = Literal[
     "pressurise_soon", "pressurise_now", "pressurise_missed",
     "working_soon", "working_now", "working_over", "working_hot",
     "window_open", "window_closing", "window_missed",
-    "hold_over", "demould", "wait_over", "stage_over",
+    "hold_over", "demould", "wait_over", "stage_over", "oven_stops",
     "reading_old", "too_cold", "too_warm", "thermometer_lost",
     "over_rating", "pot_hot", "relief_lifted", "suspect", "pressure_fall", "pot_long",
     "clock_doubted", "log_lost", "log_broken", "disk_low", "no_sound", "battery_low",
@@ -139,6 +139,10 @@ TABLE: Mapping[Kind, Rule] = {
     "stage_over": _low(
         "{subject}: {detail}", "Look at it when you come by; the plan has it.",
         "The work stands still.", "hours", silent=True,
+    ),
+    "oven_stops": _medium(
+        "{subject}: {detail}", "Start the oven again and say so.",
+        "It cools, and its hours do not count.", "10 min", every=Second(300.0), times=6,
     ),
     # -- readings -----------------------------------------------------------------------
     "reading_old": _low(

@@ -6,8 +6,9 @@ from shopassist.core.entry.spec import EntrySpec
 from shopassist.core.frozen import frozen
 
 Origin = Literal[
-    "typed", "sheet", "default", "job card", "from Blank", "from the plan", "from Cure", ""
-]
+    "typed", "sheet", "default", "job card", "from Blank", "from the plan", "from Cure",
+    "from Stabilise", "",
+]  # fmt: skip
 
 
 @frozen

@@ -4,9 +4,10 @@ import hashlib
 from collections.abc import Callable
 
 from shopassist.core.entry import Entry, EntrySpec
+from shopassist.core.entry.asked import Answer
 from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure
-from shopassist.core.quantities import CubicMetre
+from shopassist.core.quantities import CubicMetre, KilogramPerCubicMetre
 from shopassist.core.sheets import ResinSheet
 from shopassist.core.wording import NONE, Wording
 from shopassist.panes.blank.asks import ALL, BORE, MORE, NEEDED, NEEDED_CORE, PANE, page_of
@@ -42,8 +43,9 @@ class BlankPresenter:
     )
 
     def __init__(
-        self, batches: BatchService, sheets: Library[ResinSheet], hand: InHand, wording: Wording
-    ) -> None:
+        self, batches: BatchService, sheets: Library[ResinSheet], hand: InHand, wording: Wording,
+        new_density: Callable[[str], KilogramPerCubicMetre | None] | None = None,
+    ) -> None:  # fmt: skip
         self.changed: Hook[None] = Hook()
         self.explained: Hook[Figure] = Hook()
         self.went_on: Hook[str] = Hook()
@@ -51,7 +53,8 @@ class BlankPresenter:
         self._sheets = sheets
         self._hand = hand
         self._wording = wording
-        self._book = EntryBook(PANE, ALL, batches, hand)
+        self._new_density = new_density
+        self._book = EntryBook(PANE, ALL, batches, hand, self._lent)
         self._page = "mould"
         self._message = ""
         self._earlier = Earlier()
@@ -69,6 +72,15 @@ class BlankPresenter:
         self.changed.emit(None)
 
     # -- what stands --------------------------------------------------------------------------
+
+    def _lent(self, name: str, batch_id: str) -> Answer | None:
+        """Stabilised cores have a density of their own, and drink no resin."""
+        if name not in ("density_low", "density_high") or self._new_density is None:
+            return None
+        known = self._new_density(batch_id)
+        if known is None:
+            return None
+        return Answer("", float(known), "KilogramPerCubicMetre", "from Stabilise")
 
     def _sheet(self) -> ResinSheet | None:
         batch = self._book.batch

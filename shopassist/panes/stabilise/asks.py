@@ -1,4 +1,4 @@
-"""What the pane asks about a set, its bath and its bake."""
+"""What the pane asks about a set, its oven, its bath and its bake."""
 
 from shopassist.core.bath import COVER_AT_END
 from shopassist.core.drying import RULES
@@ -7,7 +7,7 @@ from shopassist.core.entry.asked import Ask
 from shopassist.core.resin_load import BALLAST
 from shopassist.core.species import SPECIES
 from shopassist.core.wood_heat import FILMS
-from shopassist.services.stabilise_plan import FILL, RESIN, STEP
+from shopassist.services.stabilise_facts import BATH_AT, FILL, RESIN, STEP
 
 PANE = "stabilise"
 NOT_SAID = ("", "not said")
@@ -19,30 +19,52 @@ def _spec(
     return EntrySpec(quantity, unit, f"{PANE}.{name}", lowest=low, highest=high)
 
 
+def _hot(name: str) -> EntrySpec:
+    """Outside 70 to 110 °C it is asked once more, with both scales: a mis-set unit burns wood."""
+    return EntrySpec(
+        "Kelvin", "", f"{PANE}.{name}", lowest=273.15, highest=500.0, unlikely_below=273.15 + 70,
+        unlikely_above=273.15 + 110,
+    )  # fmt: skip
+
+
 OVEN = EntrySpec(
     "Kelvin", "", f"{PANE}.oven", lowest=300.0, highest=500.0, unlikely_below=273.15 + 80,
     unlikely_above=273.15 + 110,
 )  # fmt: skip
-"""Outside 80 to 110 °C it is asked once more, with both scales: a mis-set unit burns wood."""
 SET: tuple[Ask, ...] = (
     Ask("pieces", "Pieces", _spec("pieces", "Ratio", "", 1.0, 500.0), default=1.0, places=0),
     Ask("species", "Wood", choices=(NOT_SAID, *((each.name, each.name) for each in SPECIES)),
         note="A fallback: own mass and size are better."),
-    Ask("diameter", "Diameter of one", _spec("diameter", "Metre", "", 0.002, 1.0)),
+    Ask("shape", "Shape", choices=(("", "round"), ("square", "square or flat"))),
+    Ask("diameter", "Diameter, or thickness", _spec("diameter", "Metre", "", 0.002, 1.0)),
+    Ask("width", "Width", _spec("width", "Metre", "", 0.002, 1.0),
+        note="Of square or flat pieces. Blank: as thick as wide."),
     Ask("length", "Length of one", _spec("length", "Metre", "", 0.005, 2.0)),
     Ask("volume", "Or volume of the set", _spec("volume", "CubicMetre", "", 1e-6, 1.0),
-        note="For shapes that are not round: by displaced water or by hand."),
+        note="For shapes that are not round or square: by displaced water or by hand."),
+    Ask("each", "Weighed", choices=(("", "all together"), ("each", "piece by piece"))),
+)  # fmt: skip
+DRY: tuple[Ask, ...] = (
     Ask("scale_step", "Scale shows steps of", _spec("scale_step", "Kilogram", "", 1e-6, 0.1),
         default=STEP, places=0),
     Ask("rule", "Dry when", choices=(("", "strictest the scale can show"),
-                                     *((each.key, each.name) for each in RULES))),
+                                     *((each.key, each.name) for each in RULES)),
+        note="Constant-weight rules, each by the name of its standard."),
+    Ask("dry_for", "In the oven for", _spec("dry_for", "Second", "h", 600.0, 1e6),
+        note="How long you mean to leave it hot before it is worth a weighing."),
     Ask("cut_off", "Oven switches itself off after", _spec("cut_off", "Second", "h", 600.0),
         note="Blank: it runs until it is switched off."),
+    Ask("oven_name", "Which oven", note="What its dial was off by is kept under this name."),
+    Ask("oven_dial", "Its dial is set to", _hot("oven_dial")),
+    Ask("oven_limit", "It must not pass", _hot("oven_limit"), note="Blank: 107 °C; ours."),
+    Ask("air_temp", "Air of the shop", _spec("air_temp", "Kelvin", "", 233.15, 323.15)),
+    Ask("air_humidity", "Its humidity", _spec("air_humidity", "Ratio", "%", 0.01, 1.0)),
 )  # fmt: skip
 BATH: tuple[Ask, ...] = (
-    Ask("vessel_diameter", "Vessel, inside diameter", _spec("vessel_diameter", "Metre", "", 0.02)),
-    Ask("vessel_height", "Vessel, inside height", _spec("vessel_height", "Metre", "", 0.02)),
-    Ask("stack", "Wood held down stands", _spec("stack", "Metre", "", 0.005),
+    Ask("vessel_diameter", "Vessel, inside diameter",
+        _spec("vessel_diameter", "Metre", "", 0.02, 2.0)),
+    Ask("vessel_height", "Vessel, inside height", _spec("vessel_height", "Metre", "", 0.02, 3.0)),
+    Ask("stack", "Wood held down stands", _spec("stack", "Metre", "", 0.005, 2.0),
         note="Height of the wood in the vessel. Blank: upright, its length."),
     Ask("weight", "Ballast", choices=(("", "steel"), *((name, name) for name in BALLAST
                                                         if name != "steel"))),
@@ -52,24 +74,58 @@ BATH: tuple[Ask, ...] = (
     Ask("fill", "Voids that fill", _spec("fill", "Ratio", "%", 0.0, 1.0), default=FILL, places=0),
     Ask("cover", "Cover at the end", _spec("cover", "Metre", "", 0.0, 0.2), default=COVER_AT_END,
         places=0),
-    Ask("soak", "Soak at least, by the sheet", _spec("soak", "Second", "h", 0.0)),
+    Ask("bath", "Bath, by its name",
+        note="As in Records – Stabilising baths: its lot, catalyst, date, colour."),
+    Ask("poured", "Poured in", _spec("poured", "CubicMetre", "", 1e-6, 1.0)),
+    Ask("poured_back", "Poured back", _spec("poured_back", "CubicMetre", "", 0.0, 1.0),
+        note="Through a filter, into its own bottle; not mixed with warm or wet stock."),
+)  # fmt: skip
+VACUUM: tuple[Ask, ...] = (
+    Ask("chamber_record", "Chamber", choices=(NOT_SAID,),
+        note="From Records – Vacuum chambers."),
+    Ask("pump_record", "Pump", choices=(NOT_SAID,), note="From Records – Vacuum pumps."),
+    Ask("barometer", "Barometer here",
+        _spec("barometer", "PascalAbsolute", "", 4e4, 1.1e5),
+        note="As it reads here, not as brought to sea level. Blank: by the shop's elevation."),
     Ask("pump_best", "Pump reaches, absolute",
         _spec("pump_best", "PascalAbsolute", "", 1.0, 1e5)),
-    Ask("chamber", "Chamber, free volume", _spec("chamber", "CubicMetre", "l", 1e-4, 1.0)),
-    Ask("pump_speed", "Pump takes away", _spec("pump_speed", "CubicMetrePerSecond", "l/min", 1e-6)),
-    Ask("bath", "Bath and its lot", note="Which bottle, when mixed with its catalyst."),
+    Ask("chamber", "Chamber, free volume", _spec("chamber", "CubicMetre", "l", 1e-4, 1.0),
+        note="Blank: its record less resin and wood."),
+    Ask("pump_speed", "Pump takes away",
+        _spec("pump_speed", "CubicMetrePerSecond", "l/min", 1e-6, 1.0)),
+    Ask("bath_temp", "Bath is at", _spec("bath_temp", "Kelvin", "", 263.15, 373.15),
+        default=BATH_AT, places=0),
+    Ask("monomer", "The resin", choices=(
+        NOT_SAID, ("mma", "is methyl methacrylate"), ("low", "hardly evaporates"))),
+    Ask("soak", "Soak at least, by the sheet", _spec("soak", "Second", "h", 0.0, 1e7)),
 )  # fmt: skip
 BAKE: tuple[Ask, ...] = (
     Ask("oven", "Oven, by a thermometer", OVEN),
     Ask("core_goal", "Core must reach", _spec("core_goal", "Kelvin", "", 300.0, 480.0),
         note="From the sheet; without it no time is worked out."),
-    Ask("hold", "Then hold for", _spec("hold", "Second", "min", 60.0)),
+    Ask("hold", "Then hold for", _spec("hold", "Second", "min", 60.0, 1e6)),
     Ask("film", "Oven and wrap", choices=(("", "still air, foil"),
                                           *((name, name) for name in FILMS
                                             if name != "still air, foil"))),
+    Ask("layers", "Packets that touch, in layers", _spec("layers", "Ratio", "", 1.0, 20.0),
+        default=1.0, places=0, note="Packets that touch get hot together, as one thick piece."),
 )  # fmt: skip
-ALL = (*SET, *BATH, *BAKE)
+COMPARE: tuple[Ask, ...] = (
+    Ask("control_mass", "An untreated piece weighs", _spec("control_mass", "Kilogram", "", 1e-5)),
+    Ask("control_volume", "Its volume", _spec("control_volume", "CubicMetre", "", 1e-7, 1.0)),
+    Ask("treated_mass", "A treated one weighs", _spec("treated_mass", "Kilogram", "", 1e-5)),
+    Ask("treated_volume", "Its volume", _spec("treated_volume", "CubicMetre", "", 1e-7, 1.0)),
+)  # fmt: skip
+ALL = (*SET, *DRY, *BATH, *VACUUM, *BAKE, *COMPARE)
+GRIDS: tuple[tuple[str, tuple[Ask, ...]], ...] = (
+    ("set", SET), ("dry", DRY), ("bath", BATH), ("vacuum", VACUUM), ("bake", BAKE),
+    ("compare", COMPARE),
+)  # fmt: skip
+"""Entries of each page."""
 MASS = EntrySpec("Kilogram", "", f"{PANE}.mass", lowest=1e-5, highest=200.0)
 DIAL = EntrySpec("PascalVacuum", "", f"{PANE}.dial", lowest=0.0, highest=1.2e5)
+OVEN_READS = _hot("oven_reads")
+PROBE = EntrySpec("Kelvin", "", f"{PANE}.probe", lowest=263.15, highest=500.0)
+AGO = EntrySpec("Second", "min", f"{PANE}.ago", lowest=0.0, highest=7 * 86_400.0)
 METER = EntrySpec("Ratio", "%", f"{PANE}.meter", lowest=0.0, highest=1.0)
 FLOOR = EntrySpec("Ratio", "%", f"{PANE}.meter_floor", lowest=0.0, highest=0.3)

@@ -1,51 +1,33 @@
 """Words of the Stabilise pane: one path, one present step."""
 
 from collections.abc import Callable
+from typing import cast
 
 from shopassist.clock import Clock
-from shopassist.core.atmosphere import absolute_of_vacuum
-from shopassist.core.bath import HEADSPACE
 from shopassist.core.entry import Entry
 from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure
-from shopassist.core.pumping import (
-    AFTER_A_POWER_CUT,
-    SHUT_DOWN,
-    is_slow,
-    judge_vacuum,
-    pump_down_time,
-    stall_causes,
-)
-from shopassist.core.quantities import (
-    CubicMetre,
-    CubicMetrePerSecond,
-    Kelvin,
-    Kilogram,
-    PascalAbsolute,
-    PascalVacuum,
-    Second,
-    UtcSecond,
-)
-from shopassist.core.stabilising import STEPS, Step, stand
-from shopassist.core.wood_set import Event, When, WoodSet
+from shopassist.core.quantities import Kelvin, Kilogram, PascalVacuum, UtcSecond
+from shopassist.core.stabilising import STEPS, Step
+from shopassist.core.wood_set import Event, PieceWeighed, Weighed, When, WoodSet
 from shopassist.core.wording import Wording
-from shopassist.panes.stabilise import words
+from shopassist.panes.stabilise import notes, words
 from shopassist.panes.stabilise.asks import ALL, PANE
 from shopassist.panes.stabilise.screen import PAGES, StabiliseScreen
 from shopassist.services.batches import BatchService
 from shopassist.services.entry_book import EntryBook
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
-from shopassist.services.said import Said
 from shopassist.services.stabilise import StabiliseService
-from shopassist.services.stabilise_plan import WoodFigures, work_out
-from shopassist.widgets.shown import FigureShown
+from shopassist.services.stabilise_after import forecast
+from shopassist.services.stabilise_facts import WoodFacts, WoodFigures, pieces_of
+from shopassist.services.stabilise_plan import work_out
+from shopassist.widgets.shown import Reported
 
 WHEN_OF: dict[str, When] = {
     "weigh": "wet", "dry": "oven", "cover": "bath", "wrap": "soaked", "after": "baked",
 }  # fmt: skip
-SHOP = Kelvin(293.15)
-"""The bath is taken to be at 20 °C; ours."""
+MOST_FIGURES = 8
 
 
 class StabilisePresenter:
@@ -53,21 +35,15 @@ class StabilisePresenter:
 
     IDS = (
         *(f"{PANE}.{ask.name}" for ask in ALL),
-        f"{PANE}.what",
-        f"{PANE}.mass",
-        f"{PANE}.correct_mass",
-        f"{PANE}.dial",
-        f"{PANE}.meter",
-        f"{PANE}.meter_floor",
-        f"{PANE}.wait",
-        f"{PANE}.act.<n>",
-        f"{PANE}.figure.<n>",
-        f"{PANE}.page.<n>",
-        f"{PANE}.note",
-        f"{PANE}.facts",
-        f"{PANE}.cautions",
-        f"{PANE}.message",
-    )
+        *(
+            f"{PANE}.{name}"
+            for name in (
+                "what", "mass", "correct_mass", "take_back", "dial", "oven_reads", "probe", "ago",
+                "meter", "meter_floor", "wait", "act.<n>", "figure.<n>", "page.<n>", "note",
+                "beware", "facts", "compared", "cautions", "message",
+            )
+        ),
+    )  # fmt: skip
 
     def __init__(
         self, batches: BatchService, service: StabiliseService, hand: InHand, clock: Clock,
@@ -75,7 +51,7 @@ class StabilisePresenter:
     ) -> None:  # fmt: skip
         self.changed: Hook[None] = Hook()
         self.explained: Hook[Figure] = Hook()
-        self._batches = batches
+        self.went_on: Hook[str] = Hook()
         self._service = service
         self._hand = hand
         self._clock = clock
@@ -84,6 +60,7 @@ class StabilisePresenter:
         self._page = "facts"
         self._message = ""
         self._floor: float | None = None
+        self._ago: float | None = None
         batches.changed.connect(self._on_batch)
         service.changed.connect(self._on_batch)
         hand.changed.connect(lambda _: self._on_hand())
@@ -99,28 +76,31 @@ class StabilisePresenter:
 
     # -- what stands -------------------------------------------------------------------------
 
-    def _said(self) -> Said:
-        return self._book.said()
-
     def _state(self) -> WoodSet:
         return self._service.state(self._hand.batch) if self._hand.batch else WoodSet()
 
-    def _figures(self) -> WoodFigures:
-        return work_out(self._said(), self._state())
+    def _facts(self) -> WoodFacts:
+        return self._service.facts(self._hand.batch, self._book.said())
 
-    def _step(self, state: WoodSet, found: WoodFigures) -> Step:
-        return stand(state, found.terms, self._clock.read().utc)
+    def _figures(self) -> WoodFigures:
+        return work_out(self._facts())
+
+    def _step(self, found: WoodFigures) -> Step:
+        return self._service.step(self._hand.batch, found.terms)
 
     @property
     def screen(self) -> StabiliseScreen:
         """The pane as it stands now."""
-        state, found = self._state(), self._figures()
-        step, say = self._step(state, found), self._wording
+        facts = self._facts()
+        state, found = facts.state, work_out(facts)
+        step, say = self._step(found), self._wording
         batch = self._book.batch
-        names = tuple(n for n in words.FIGURES_OF[step.key] if n in found.figures)
-        figures = [words.figure(say, name, found.figures) for name in names]
-        shown = [each for each in figures if each is not None]
+        own = notes.own_figures(say, state, step, facts.ambient)
+        names = self._names(step, found)[: MOST_FIGURES - len(own)]
+        shown = [words.figure(say, name, found.figures) for name in names]
         problems = {name: say.say(text) for name, text in found.problems.items()}
+        in_oven = bool(state.runs) and state.runs[-1].end is None
+        acts = words.acts(state, step, winds=found.terms.cut_off is not None)
         return StabiliseScreen(
             batch_id=batch.id if batch else "",
             right=batch.name if batch else "New batch",
@@ -130,121 +110,89 @@ class StabilisePresenter:
             why=say.say(step.why) if step.why is not None else "",
             wait=say.say(step.wait.text) if step.wait is not None else "",
             until=self._until(step),
-            digits=self.digits(),
+            digits=self._digits(step),
             mass_label=self._mass_label(state, step),
             asks_dial=step.key == "pull" and state.at("pump_on") is not None,
-            asks_meter=step.key in ("weigh", "dry"),
-            acts=words.acts(state, step, winds=found.terms.cut_off is not None),
-            figures=(*self._own_figures(state, step), *shown),
+            asks_oven=in_oven and step.key in ("dry", "heat_up", "hold"),
+            asks_probe=step.key == "heat_up" and in_oven,
+            asks_meter=step.key in ("weigh", "dry") and not in_oven,
+            acts=acts,
+            figures=(*own, *(each for each in shown if each is not None)),
             figure_names=names,
-            note=self._note(state, step),
+            note=notes.note(say, state, step, found),
+            beware=words.AT_HAND.get(step.key, ""),
             facts=words.facts(say, state, found.terms.step),
-            can_correct=bool(state.weighed) and bool(self._mass_label(state, step)),
+            compared=self._compared(facts),
+            can_correct=bool(state.weighed or state.pieces) and bool(self._mass_label(state, step)),
+            take_back=self._newest_words(),
             cautions=words.CAUTIONS,
             page=self._page,
             answers=self._book.answers(problems),
+            choices=self._service.choices(),
             message=self._message,
-        )
+        )  # fmt: skip
+
+    def _names(self, step: Step, found: WoodFigures) -> tuple[str, ...]:
+        """Numbers of the step, and those of the page that lies open beside it."""
+        asked = (*words.FIGURES_OF[step.key], *words.PAGE_FIGURES.get(self._page, ()))
+        return tuple(name for name in dict.fromkeys(asked) if name in found.figures)
+
+    def _newest_words(self) -> str:
+        newest = self._service.newest_report(self._hand.batch) if self._hand.batch else None
+        return "" if newest is None else f"Not so: {words.EVENT_WORDS[newest]}"
+
+    def _compared(self, facts: WoodFacts) -> tuple[Reported, ...]:
+        """Other finished sets; only while they are looked at."""
+        if self._page != "compare":
+            return ()
+        others = self._service.uptakes()
+        rows = words.compared(self._wording, others, self._hand.batch)
+        ahead = forecast(facts, others)
+        if ahead is None:
+            return rows
+        amount = self._wording.amount(ahead[0], "CubicMetre")
+        told = Reported("This set will take, by its own wood", f"{amount}, from {ahead[1]} sets")
+        return (told, *rows)
 
     def _mass_label(self, state: WoodSet, step: Step) -> str:
         if step.key == "dry" and state.at("oven_on") is None:
             return ""
         if step.key == "wrap" and state.last("soaked") is not None:
             return ""
-        return words.MASS_LABELS.get(step.key, "")
+        label = words.MASS_LABELS.get(step.key, "")
+        if label and self._each():
+            number, of = self._piece(state, step)
+            return f"Piece {number} of {of}: {label[0].lower()}{label[1:]}"
+        return label
+
+    def _each(self) -> bool:
+        return self._book.text("each") == "each" and pieces_of(self._book.said()) > 1
+
+    def _piece(self, state: WoodSet, step: Step) -> tuple[int, int]:
+        """Which piece is weighed next, and out of how many."""
+        of, when = pieces_of(self._book.said()), WHEN_OF.get(step.key)
+        done = {each.number for each in state.pieces if each.when == when and each.of == of}
+        return next(n for n in range(1, of + 1) if n not in done), of
 
     def _until(self, step: Step) -> str:
         if step.wait is None:
             return ""
         if step.wait.not_before is None:
             return f"since {self._wording.clock(step.wait.since)}"
-        return f"not before {self._wording.clock(step.wait.not_before)}"
+        word = "by" if step.wait.by else "not before"
+        return f"{word} {self._wording.clock(step.wait.not_before)}"
 
     def digits(self) -> str:
         """What is left of the wait, or how long it has been."""
-        step = self._step(self._state(), self._figures())
+        return self._digits(self._step(self._figures()))
+
+    def _digits(self, step: Step) -> str:
         if step.wait is None:
             return ""
         now = self._clock.read().utc
         if step.wait.not_before is None:
             return self._wording.digits(now - step.wait.since)
         return self._wording.digits(max(step.wait.not_before - now, 0.0))
-
-    def _own_figures(self, state: WoodSet, step: Step) -> tuple[FigureShown, ...]:
-        """Numbers that come from the last readings: loss in the oven, pressure in the chamber."""
-        say = self._wording
-        if step.dryness is not None and step.dryness.loss is not None:
-            allowed = step.dryness.allowed or 0.0
-            return (FigureShown(
-                "Lost since the weighing before", *say.split(step.dryness.loss, "Kilogram"),
-                note=f"allowed {say.amount(allowed, 'Kilogram')}", explains=False,
-            ),)  # fmt: skip
-        if step.key == "pull" and state.vacuums:
-            ambient = self._service.ambient()
-            absolute = absolute_of_vacuum(state.vacuums[-1].vacuum, ambient)
-            share = say.percent(1 - absolute / ambient, 1)
-            return (FigureShown(
-                "In the chamber, absolute", *say.split(absolute, "PascalAbsolute"),
-                note=f"{share} of what the air allows here", explains=False,
-            ),)  # fmt: skip
-        return ()
-
-    def _note(self, state: WoodSet, step: Step) -> str:
-        say = self._wording
-        if step.key == "pull":
-            return self._vacuum_note(state)
-        if step.key == "dry" and step.dryness is not None and step.dryness.end_mass is not None:
-            end = say.amount(step.dryness.end_mass, "Kilogram")
-            return f"Heading for about {end}; thick pieces end lower. No proof of dryness."
-        if step.key == "cover":
-            return self._bath_note()
-        if step.key == "done" and state.at("floated") is not None:
-            return "It floated: less than the sinking share of its voids is full."
-        return ""
-
-    def _bath_note(self) -> str:
-        told = []
-        plan = self._figures().bath
-        if plan is not None and self._book.value("vessel_height") and plan.foams_over:
-            room = self._wording.amount(HEADSPACE, "Metre", 0)
-            told.append(f"Less than {room} under the rim: it can foam over into the pump.")
-        history = self._service.bath_history(self._book.text("bath"), self._hand.batch)
-        if history:
-            told.append(f"This bath has treated: {', '.join(history)}. It colours pale wood.")
-        return " ".join(told)
-
-    def _vacuum_note(self, state: WoodSet) -> str:
-        say = self._wording
-        if state.at("power_cut") is not None and state.at("gauge_read") is None:
-            return " ".join(say.say(each) for each in AFTER_A_POWER_CUT)
-        if state.at("quiet") is not None:
-            return "  ".join(f"{n} {say.say(each)}" for n, each in enumerate(SHUT_DOWN, 1))
-        best = self._book.value("pump_best")
-        if not state.vacuums:
-            return ""
-        if best is None:
-            return "Type what the pump reaches to judge the dial."
-        vacuum, ambient = state.vacuums[-1].vacuum, self._service.ambient()
-        verdict = judge_vacuum(vacuum, ambient, PascalAbsolute(best))
-        causes = stall_causes(verdict.absolute, PascalAbsolute(best), SHOP, None)
-        told = say.say(verdict.text)
-        if not verdict.deep_enough and self._is_slow(state, verdict.absolute, best):
-            told += " Standing there: " + " Or: ".join(say.say(each) for each in causes)
-        return told
-
-    def _is_slow(self, state: WoodSet, reached: PascalAbsolute, best: float) -> bool:
-        chamber, speed = self._book.value("chamber"), self._book.value("pump_speed")
-        pump = state.at("pump_on")
-        if pump is None or reached <= best:
-            return False
-        if chamber is None or speed is None:
-            return True
-        expected = pump_down_time(
-            CubicMetre(chamber), CubicMetrePerSecond(speed), self._service.ambient(), reached,
-            PascalAbsolute(best),
-        )  # fmt: skip
-        taken = state.vacuums[-1].at - pump
-        return is_slow(Second(taken), expected)
 
     # -- acts: entries ------------------------------------------------------------------------
 
@@ -270,18 +218,21 @@ class StabilisePresenter:
     # -- acts: reports ----------------------------------------------------------------------------
 
     def on_mass(self, entry: Entry | None) -> None:
-        """Record what the set weighs at this step."""
-        step = self._step(self._state(), self._figures())
+        """Record what the set, or the next piece of it, weighs at this step."""
+        step = self._step(self._figures())
         when = WHEN_OF.get(step.key)
-        if entry is not None and when is not None:
-            mass = Kilogram(entry.value)
-            self._do(lambda: self._service.weigh(self._hand.batch_for_entry(), mass, when))
+        if entry is None or when is None:
+            return
+        mass = Kilogram(entry.value)
+        piece, of = self._piece(self._state(), step) if self._each() else (0, 0)
+        self._do(lambda: self._service.weigh(self._hand.batch_for_entry(), mass, when, piece, of))
 
     def on_correct_mass(self) -> None:
         """Take the newest weight back, to type it again; both rows stay."""
         state = self._state()
-        if state.weighed:
-            newest = max(state.weighed, key=lambda each: each.seq)
+        taken: tuple[Weighed | PieceWeighed, ...] = (*state.weighed, *state.pieces)
+        newest = max(taken, key=lambda each: each.seq, default=None)
+        if newest is not None:
             self._do(lambda: self._service.unweigh(self._hand.batch, newest))
 
     def on_dial(self, entry: Entry | None) -> None:
@@ -289,6 +240,23 @@ class StabilisePresenter:
         if entry is not None:
             vacuum = PascalVacuum(entry.value)
             self._do(lambda: self._service.read_vacuum(self._hand.batch, vacuum))
+
+    def on_oven_reads(self, entry: Entry | None) -> None:
+        """Record the oven by a thermometer of its own."""
+        if entry is not None:
+            temp = Kelvin(entry.value)
+            self._do(lambda: self._service.read_oven(self._hand.batch, temp))
+
+    def on_probe(self, entry: Entry | None) -> None:
+        """Record the probe in the dummy core; hot enough, it starts the hold."""
+        if entry is not None:
+            temp = Kelvin(entry.value)
+            self._do(lambda: self._service.read_probe(self._hand.batch, temp))
+
+    def on_ago(self, entry: Entry | None) -> None:
+        """Say how long ago it was, of what is reported next."""
+        self._ago = None if entry is None else entry.value
+        self.changed.emit(None)
 
     def on_floor(self, entry: Entry | None) -> None:
         """Keep the lowest value that the meter can show."""
@@ -305,14 +273,27 @@ class StabilisePresenter:
         shown, floor = entry.value, self._floor
         self._do(lambda: self._service.read_meter(self._hand.batch_for_entry(), shown, floor))
 
-    def on_act(self, event: Event, happened: UtcSecond | None = None) -> None:
-        """Report what has happened."""
-        self._do(lambda: self._service.report(self._hand.batch_for_entry(), event, happened))
+    def on_act(self, event: str, happened: UtcSecond | None = None) -> None:
+        """Report what has happened, now or so long ago."""
+        if event == "to_blank":
+            self.went_on.emit("blank")
+            return
+        if happened is None and self._ago:
+            happened = UtcSecond(self._clock.read().utc - self._ago)
+        self._ago = None
+        known = cast("Event", event)
+        self._do(lambda: self._service.report(self._hand.batch_for_entry(), known, happened))
+
+    def on_take_back(self) -> None:
+        """The newest report was a mistake; both rows stay."""
+        newest = self._service.newest_report(self._hand.batch) if self._hand.batch else None
+        if newest is not None:
+            self._do(lambda: self._service.take_back(self._hand.batch, newest))
 
     def on_explain(self, name: str) -> None:
         """Explain one of the numbers."""
         found = self._figures().figures.get(name)
-        if found is not None:
+        if found is not None and found.formula:
             self.explained.emit(found)
 
     def _do(self, act: Callable[[], object]) -> None:

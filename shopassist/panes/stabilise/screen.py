@@ -8,11 +8,20 @@ from shopassist.widgets.shown import FigureShown, Reported
 
 PAGES: tuple[tuple[str, str], ...] = (
     ("facts", "So far"),
-    ("set", "Set"),
+    ("set", "Wood"),
+    ("dry", "Oven"),
     ("bath", "Bath"),
+    ("vacuum", "Vacuum"),
     ("bake", "Bake"),
-    ("cautions", "Cautions"),
+    ("compare", "Compare"),
+    ("cautions", "Beware"),
 )
+PAGE_OF: dict[str, str] = {
+    "weigh": "set", "dry": "dry", "cool": "dry", "cover": "bath", "pull": "vacuum",
+    "soak": "vacuum", "wrap": "bath", "heat_up": "bake", "hold": "bake", "after": "compare",
+    "done": "compare",
+}  # fmt: skip
+"""Which page belongs to the present step."""
 
 
 @frozen
@@ -42,16 +51,26 @@ class StabiliseScreen:
     mass_label: str
     """What is to be weighed now; empty hides the entry."""
     asks_dial: bool
+    asks_oven: bool
+    asks_probe: bool
     asks_meter: bool
     acts: tuple[ActShown, ...]
     figures: tuple[FigureShown, ...]
     figure_names: tuple[str, ...]
     note: str
     """What else is to be known at this step."""
+    beware: str
+    """The caution of this step."""
     facts: tuple[Reported, ...]
+    compared: tuple[Reported, ...]
+    """Other sets with their uptakes."""
     can_correct: bool
     """True where the last weight may be typed again."""
+    take_back: str
+    """What the last report was, where it may be taken back; empty where it may not."""
     cautions: tuple[str, ...]
     page: str
     answers: Mapping[str, Answer]
+    choices: Mapping[str, tuple[tuple[str, str], ...]]
+    """Records that can be chosen now."""
     message: str

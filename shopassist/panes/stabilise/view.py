@@ -12,7 +12,17 @@ from PySide6.QtWidgets import (
 
 from shopassist.core.entry.asked import Ask
 from shopassist.core.wording import Wording
-from shopassist.panes.stabilise.asks import BAKE, BATH, DIAL, FLOOR, MASS, METER, PANE, SET
+from shopassist.panes.stabilise.asks import (
+    AGO,
+    DIAL,
+    FLOOR,
+    GRIDS,
+    MASS,
+    METER,
+    OVEN_READS,
+    PANE,
+    PROBE,
+)
 from shopassist.panes.stabilise.presenter import StabilisePresenter
 from shopassist.panes.stabilise.screen import PAGES, StabiliseScreen
 from shopassist.widgets.amber_note import AmberNote
@@ -29,7 +39,7 @@ from shopassist.widgets.quantity_edit import QuantityEdit
 from shopassist.widgets.shown import FigureShown
 from shopassist.widgets.tabs import row_of, scrolled, tabs
 
-MOST_ACTS, MOST_FIGURES = 4, 6
+MOST_ACTS, MOST_FIGURES = 5, 8
 NO_FIGURE = FigureShown("", "–", "", "missing", explains=False, lead=False)
 
 
@@ -65,13 +75,17 @@ class StabiliseView(PaneFrame):
         self.floor = self._quantity(
             "meter_floor", "Lowest it can show", FLOOR, self._presenter.on_floor
         )
-        for widget in (self.what, self.why, self.caption, self.wait, self.mass, self.dial):
+        self.oven = self._quantity(
+            "oven_reads", "Oven's thermometer reads", OVEN_READS, self._presenter.on_oven_reads
+        )
+        self.probe = self._quantity(
+            "probe", "Probe in a dummy core", PROBE, self._presenter.on_probe
+        )
+        self.ago = self._quantity("ago", "It was so long ago", AGO, self._presenter.on_ago)
+        for widget in (self.what, self.why, self.caption, self.wait):
             column.addWidget(widget)
-        self._meter_row = QWidget()
-        meters = QHBoxLayout(self._meter_row)
-        meters.setContentsMargins(0, 0, 0, 0)
-        meters.addWidget(self.meter)
-        meters.addWidget(self.floor)
+        column.addWidget(self._side_by_side(self.mass, self.dial, self.oven, self.probe))
+        self._meter_row = self._side_by_side(self.meter, self.floor)
         column.addLayout(self._build_acts())
         self.message = Heading(look, f"{PANE}.message", "", "bold", "error")
         column.addWidget(self.message)
@@ -80,7 +94,18 @@ class StabiliseView(PaneFrame):
         column.addWidget(self.note)
         column.addWidget(self._meter_row)
         column.addStretch(1)
+        self.beware = Heading(look, f"{PANE}.beware", "")
+        column.addWidget(self.beware)
         return column
+
+    @staticmethod
+    def _side_by_side(*widgets: QWidget) -> QWidget:
+        row = QWidget()
+        layout = QHBoxLayout(row)
+        layout.setContentsMargins(0, 0, 0, 0)
+        for widget in widgets:
+            layout.addWidget(widget, 1)
+        return row
 
     def _quantity(self, name: str, label: str, spec: object, take: object) -> QuantityEdit:
         edit = QuantityEdit(self.look, f"{PANE}.{name}", label, spec, self._wording)  # type: ignore[arg-type]
@@ -102,16 +127,25 @@ class StabiliseView(PaneFrame):
         name_it(self.correct, f"{PANE}.correct_mass", "Type the last weight again")
         self.correct.setProperty("kind", "quiet")
         self.correct.clicked.connect(self._presenter.on_correct_mass)
+        self.back = QPushButton()
+        name_it(self.back, f"{PANE}.take_back", "Take the last report back")
+        self.back.setProperty("kind", "quiet")
+        self.back.clicked.connect(self._presenter.on_take_back)
         second.addStretch(1)
-        second.addWidget(self.correct)
-        column.addLayout(first)
-        column.addLayout(second)
+        third = QHBoxLayout()
+        third.addWidget(self.ago, 1)
+        third.addStretch(1)
+        third.addWidget(self.correct, 0, Qt.AlignmentFlag.AlignBottom)
+        third.addWidget(self.back, 0, Qt.AlignmentFlag.AlignBottom)
+        for row in (first, second, third):
+            column.addLayout(row)
         return column
 
     def _act(self, number: int) -> None:
         acts = self._presenter.screen.acts
         if number < len(acts):
-            self._presenter.on_act(acts[number].event)  # type: ignore[arg-type]
+            self.ago.set_value(None)
+            self._presenter.on_act(acts[number].event)
 
     def _build_figures(self) -> QGridLayout:
         grid = QGridLayout()
@@ -140,15 +174,26 @@ class StabiliseView(PaneFrame):
         self.stack = QStackedWidget()
         self.facts = ReportedRows(look, f"{PANE}.facts", "Reported so far", ())
         self.cautions = Paragraphs(look, f"{PANE}.cautions", "Cautions")
-        self.grids = [self._grid(asks) for asks in (SET, BATH, BAKE)]
+        self.compared = ReportedRows(look, f"{PANE}.compared", "Sets beside each other", ())
+        self.grids = [self._grid(asks) for _, asks in GRIDS]
+        *grids, compare = self.grids
         for page in (
             scrolled(self.facts),
-            *(scrolled(grid, by_keys=False) for grid in self.grids),
+            *(scrolled(grid, by_keys=False) for grid in grids),
+            self._compare_page(compare),
             self.cautions,
         ):
             self.stack.addWidget(page)
         side.addWidget(self.stack, 1)
         return side
+
+    def _compare_page(self, grid: EntryGrid) -> QWidget:
+        page = QWidget()
+        column = QVBoxLayout(page)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(scrolled(self.compared), 1)
+        column.addWidget(grid)
+        return page
 
     def _grid(self, asks: tuple[Ask, ...]) -> EntryGrid:
         grid = EntryGrid(self.look, PANE, asks, self._wording)
@@ -165,11 +210,7 @@ class StabiliseView(PaneFrame):
         self.set_right(screen.right)
         self.set_steps(screen.steps, screen.present)
         self._show_step(screen)
-        for number, button in enumerate(self.acts):
-            shown = number < len(screen.acts)
-            button.setVisible(shown)
-            if shown:
-                _dress(button, screen.acts[number].words, primary=screen.acts[number].primary)
+        self._show_acts(screen)
         for number, view in enumerate(self.figures):
             shown = number < len(screen.figures)
             view.setVisible(shown)
@@ -180,13 +221,29 @@ class StabiliseView(PaneFrame):
         self.stack.setCurrentIndex([key for key, _ in PAGES].index(screen.page))
         self.facts.draw(screen.facts)
         self.facts.updateGeometry()
+        self.compared.draw(screen.compared)
+        self.compared.updateGeometry()
         self.cautions.draw(tuple(("body", "ink", each) for each in screen.cautions))
+        self._show_grids(screen)
+
+    def _show_grids(self, screen: StabiliseScreen) -> None:
         for grid in self.grids:
+            for name, choices in screen.choices.items():
+                if name in grid.choices:
+                    grid.offer(name, choices)
             grid.draw(screen.answers)
+
+    def _show_acts(self, screen: StabiliseScreen) -> None:
+        for number, button in enumerate(self.acts):
+            shown = number < len(screen.acts)
+            button.setVisible(shown)
+            if shown:
+                _dress(button, screen.acts[number].words, primary=screen.acts[number].primary)
 
     def _show_step(self, screen: StabiliseScreen) -> None:
         for heading, words in ((self.what, screen.what), (self.why, screen.why),
-                               (self.message, screen.message)):  # fmt: skip
+                               (self.message, screen.message),
+                               (self.beware, screen.beware)):  # fmt: skip
             heading.draw(words)
             heading.setVisible(bool(words))
         caption = f"{screen.wait}, {screen.until}" if screen.wait else ""
@@ -199,7 +256,14 @@ class StabiliseView(PaneFrame):
         if screen.mass_label:
             self.mass.label.setText(screen.mass_label)
             self.mass.line.setAccessibleName(screen.mass_label)
-        self.dial.setVisible(screen.asks_dial)
+        for edit, asked in ((self.dial, screen.asks_dial), (self.oven, screen.asks_oven),
+                            (self.probe, screen.asks_probe),
+                            (self.ago, bool(screen.acts) and bool(screen.take_back))):  # fmt: skip
+            edit.setVisible(asked)
+        self.back.setVisible(bool(screen.take_back))
+        if screen.take_back and self.back.text() != screen.take_back:
+            self.back.setText(screen.take_back)
+            self.back.setAccessibleName(screen.take_back)
         self._meter_row.setVisible(screen.asks_meter)
         self.correct.setVisible(screen.can_correct)
         self.note.draw(screen.note, "")

@@ -3,10 +3,28 @@ from pathlib import Path
 import pytest
 
 from shopassist.core.atmosphere import air_pressure
-from shopassist.core.quantities import Metre
-from shopassist.panes.stabilise.asks import ALL, DIAL, FLOOR, MASS, METER
+from shopassist.core.chamber import Chamber, chamber_from_mapping
+from shopassist.core.quantities import Metre, PascalAbsolute
+from shopassist.core.wood_shelf import (
+    BathRecord,
+    VacuumPump,
+    bath_from_mapping,
+    pump_from_mapping,
+)
+from shopassist.panes.stabilise.asks import (
+    AGO,
+    ALL,
+    DIAL,
+    FLOOR,
+    MASS,
+    METER,
+    OVEN_READS,
+    PROBE,
+)
 from shopassist.panes.stabilise.presenter import StabilisePresenter
 from shopassist.services.stabilise import StabiliseService
+from shopassist.services.stabilise_shelf import WoodShelf
+from shopassist.services.versions import Library
 from tests.shops import Shop
 
 SPECS = {each.name: each.spec for each in ALL}
@@ -15,19 +33,32 @@ SPECS = {each.name: each.spec for each in ALL}
 class WoodBench:
     """A shop with its Stabilise pane; acts as the person at the pane does."""
 
-    def __init__(self, folder: Path, elevation: float = 0.0) -> None:
+    def __init__(self, folder: Path, elevation: float | None = 0.0) -> None:
         self.shop = Shop(folder)
         self.elevation = elevation
         self._join()
 
     def _join(self) -> None:
         shop = self.shop
-        self.service = StabiliseService(
-            shop.journal, shop.batches, shop.clock, lambda: air_pressure(Metre(self.elevation))
+        self.chambers: Library[Chamber] = Library(
+            shop.journal, "chamber", lambda each: chamber_from_mapping(each, shop.words.read_si)
         )
+        self.pumps: Library[VacuumPump] = Library(
+            shop.journal, "pump", lambda each: pump_from_mapping(each, shop.words.read_si)
+        )
+        self.baths: Library[BathRecord] = Library(
+            shop.journal, "bath", lambda each: bath_from_mapping(each, shop.words.read_si)
+        )
+        self.service = StabiliseService(
+            shop.journal, shop.batches, shop.clock, self._ambient, shop.session,
+            WoodShelf(lambda: self.chambers, lambda: self.pumps, lambda: self.baths),
+        )  # fmt: skip
         self.pane = StabilisePresenter(
             shop.batches, self.service, shop.hand, shop.clock, shop.words
         )
+
+    def _ambient(self) -> PascalAbsolute | None:
+        return None if self.elevation is None else air_pressure(Metre(self.elevation))
 
     def killed(self) -> None:
         """The program is gone and started again."""
@@ -48,6 +79,15 @@ class WoodBench:
     def dial(self, text: str) -> None:
         self.pane.on_dial(self.shop.words.read(text, DIAL))
 
+    def oven(self, text: str) -> None:
+        self.pane.on_oven_reads(self.shop.words.read(text, OVEN_READS))
+
+    def probe(self, text: str) -> None:
+        self.pane.on_probe(self.shop.words.read(text, PROBE))
+
+    def ago(self, text: str) -> None:
+        self.pane.on_ago(self.shop.words.read(text, AGO))
+
     def meter(self, shown: str, floor: str = "") -> None:
         if floor:
             self.pane.on_floor(self.shop.words.read(floor, FLOOR))
@@ -57,7 +97,7 @@ class WoodBench:
         """Press the button with these words."""
         for each in self.pane.screen.acts:
             if each.words == words:
-                self.pane.on_act(each.event)  # type: ignore[arg-type]
+                self.pane.on_act(each.event)
                 return
         raise AssertionError([each.words for each in self.pane.screen.acts])
 
@@ -102,7 +142,9 @@ class WoodBench:
     def soaking(self) -> "WoodBench":
         self.covered()
         self.act("Pump is on")
-        self.wait(2.5)
+        self.wait(0.2)
+        self.act("Foam has collapsed")
+        self.wait(2.3)
         self.act("No bubbles any more")
         self.wait(0.2)
         self.act("Valve shut, air is in")

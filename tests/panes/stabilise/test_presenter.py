@@ -115,6 +115,8 @@ def test_a_dial_that_stands_still_gives_its_causes(bench: WoodBench) -> None:
 def test_the_shut_down_is_told_in_its_order(bench: WoodBench) -> None:
     bench.covered()
     bench.act("Pump is on")
+    assert bench.pane.screen.note.startswith("Pause at")
+    bench.act("Foam has collapsed")
     bench.act("No bubbles any more")
     assert bench.pane.screen.note.startswith("1 Close the valve")
     bench.act("Bubbles again")
@@ -259,7 +261,9 @@ def test_a_log_that_shrinks_steadily_tells_where_it_is_heading(bench: WoodBench)
     for grams in ("400 g", "380 g", "368 g"):
         bench.wait(4)
         bench.weigh(grams)
-    assert bench.pane.screen.note.startswith("Heading for about 350")
+    assert bench.figures()["Heading for"] == "350.0 g"
+    assert bench.figures()["More intervals like the last"] == "7.7"
+    assert "No proof of dryness" in bench.pane.screen.note
     assert bench.figures()["Lost since the weighing before"] == "12.0 g"
 
 
