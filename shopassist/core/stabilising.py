@@ -104,14 +104,16 @@ def dryness(state: WoodSet, terms: Terms, now: UtcSecond) -> Dryness:
     hot = [each for each in log if each.at >= began] or log[-1:]
 
     def counted(at: UtcSecond) -> UtcSecond:
-        return UtcSecond(began + hot_time(state.runs, terms.cut_off, at)) if state.runs else at
+        return (
+            UtcSecond(began + hot_time(state.dry_runs, terms.cut_off, at)) if state.dry_runs else at
+        )
 
     found = judge([Weighing(counted(each.at), each.mass) for each in hot], terms.rule, terms.step)
     if found.dry:
         found = _each_piece(hot, counted, terms) or found
     if found.next_at is None:
         return found
-    least = began + terms.dry_for if terms.dry_for is not None and state.runs else 0.0
+    least = began + terms.dry_for if terms.dry_for is not None and state.dry_runs else 0.0
     left = max(0.0, found.next_at - counted(now), least - counted(now))
     return replace(found, next_at=UtcSecond(now + left))
 
@@ -210,8 +212,8 @@ def _wind(state: WoodSet, terms: Terms, now: UtcSecond, gate: UtcSecond | None) 
     """The oven that must be started again before the gate, or now."""
     if is_off(state.runs, terms.cut_off, now):
         last = state.runs[-1]
-        ends = [each for each in (last.end, last.start + (terms.cut_off or now)) if each]
-        off = UtcSecond(min(ends))
+        own = now if terms.cut_off is None else last.start + terms.cut_off
+        off = UtcSecond(own if last.end is None else min(last.end, own))
         return Wait("wind", say("The oven is off: start it again"), off, off, by=True)
     if terms.cut_off is None or not state.runs:
         return None

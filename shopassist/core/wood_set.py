@@ -93,6 +93,8 @@ class WoodSet:
     """Of a round of weighing that is not complete yet."""
     runs: tuple[OvenRun, ...] = ()
     """The oven's runs, this time in the oven: its starts, and ends that were reported."""
+    dry_runs: tuple[OvenRun, ...] = ()
+    """Those of the drying, kept when the set is in the oven once more to bake."""
     pumped: tuple[tuple[UtcSecond, UtcSecond], ...] = ()
     """Runs of the pump that are over."""
     oven_temps: tuple[tuple[UtcSecond, Kelvin], ...] = ()
@@ -194,9 +196,12 @@ def _event(state: WoodSet, row: Row) -> WoodSet:
         left = {key: at for key, at in state.events.items() if key != event}
         return replace(state, events=left)
     events = {key: at for key, at in state.events.items() if key not in gone}
+    runs = _runs(state.runs, event, row.happened)
+    baking = event == "bake_on" or "bake_on" in state.events
     return replace(
-        state, events={**events, event: row.happened},
-        runs=_runs(state.runs, event, row.happened), pumped=_pumped(state, event, row.happened),
+        state, events={**events, event: row.happened}, runs=runs,
+        dry_runs=state.dry_runs if baking else runs,
+        pumped=_pumped(state, event, row.happened),
     )  # fmt: skip
 
 

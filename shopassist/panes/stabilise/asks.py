@@ -55,10 +55,10 @@ DRY: tuple[Ask, ...] = (
     Ask("cut_off", "Oven switches itself off after", _spec("cut_off", "Second", "h", 600.0),
         note="Blank: it runs until it is switched off."),
     Ask("oven_name", "Which oven", note="What its dial was off by is kept under this name."),
-    Ask("oven_dial", "Its dial is set to", _hot("oven_dial")),
-    Ask("oven_limit", "It must not pass", _hot("oven_limit"), note="Blank: 107 °C; ours."),
+    Ask("oven_dial", "Oven's dial is set to", _hot("oven_dial")),
+    Ask("oven_limit", "Oven must not pass", _hot("oven_limit"), note="Blank: 107 °C; ours."),
     Ask("air_temp", "Air of the shop", _spec("air_temp", "Kelvin", "", 233.15, 323.15)),
-    Ask("air_humidity", "Its humidity", _spec("air_humidity", "Ratio", "%", 0.01, 1.0)),
+    Ask("air_humidity", "Humidity of the shop", _spec("air_humidity", "Ratio", "%", 0.01, 1.0)),
 )  # fmt: skip
 BATH: tuple[Ask, ...] = (
     Ask("vessel_diameter", "Vessel, inside diameter",

@@ -13,7 +13,7 @@ from shopassist.core.wood_set import Event, PieceWeighed, Weighed, When, WoodSet
 from shopassist.core.wording import Wording
 from shopassist.panes.stabilise import notes, words
 from shopassist.panes.stabilise.asks import ALL, PANE
-from shopassist.panes.stabilise.screen import PAGES, StabiliseScreen
+from shopassist.panes.stabilise.screen import PAGE_OF, PAGES, StabiliseScreen
 from shopassist.services.batches import BatchService
 from shopassist.services.entry_book import EntryBook
 from shopassist.services.hooks import Hook
@@ -22,7 +22,6 @@ from shopassist.services.stabilise import StabiliseService
 from shopassist.services.stabilise_after import forecast
 from shopassist.services.stabilise_facts import WoodFacts, WoodFigures, pieces_of
 from shopassist.services.stabilise_plan import work_out
-from shopassist.widgets.shown import Reported
 
 WHEN_OF: dict[str, When] = {
     "weigh": "wet", "dry": "oven", "cover": "bath", "wrap": "soaked", "after": "baked",
@@ -57,7 +56,7 @@ class StabilisePresenter:
         self._clock = clock
         self._wording = wording
         self._book = EntryBook(PANE, ALL, batches, hand)
-        self._page = "facts"
+        self._page = ""
         self._message = ""
         self._floor: float | None = None
         self._ago: float | None = None
@@ -71,6 +70,7 @@ class StabilisePresenter:
 
     def _on_hand(self) -> None:
         self._book.forget()
+        self._page = ""
         self._message = ""
         self.changed.emit(None)
 
@@ -122,28 +122,32 @@ class StabilisePresenter:
             note=notes.note(say, state, step, found),
             beware=words.AT_HAND.get(step.key, ""),
             facts=words.facts(say, state, found.terms.step),
-            compared=self._compared(facts),
+            compared=self._compared(facts, step),
             can_correct=bool(state.weighed or state.pieces) and bool(self._mass_label(state, step)),
             take_back=self._newest_words(),
             cautions=words.CAUTIONS,
-            page=self._page,
+            page=self._shown_page(step),
             answers=self._book.answers(problems),
             choices=self._service.choices(),
             message=self._message,
         )  # fmt: skip
 
+    def _shown_page(self, step: Step) -> str:
+        """The page that was turned to; until then the one that belongs to the step."""
+        return self._page or PAGE_OF[step.key]
+
     def _names(self, step: Step, found: WoodFigures) -> tuple[str, ...]:
         """Numbers of the step, and those of the page that lies open beside it."""
-        asked = (*words.FIGURES_OF[step.key], *words.PAGE_FIGURES.get(self._page, ()))
+        asked = (*words.FIGURES_OF[step.key], *words.PAGE_FIGURES.get(self._shown_page(step), ()))
         return tuple(name for name in dict.fromkeys(asked) if name in found.figures)
 
     def _newest_words(self) -> str:
         newest = self._service.newest_report(self._hand.batch) if self._hand.batch else None
         return "" if newest is None else f"Not so: {words.EVENT_WORDS[newest]}"
 
-    def _compared(self, facts: WoodFacts) -> tuple[Reported, ...]:
+    def _compared(self, facts: WoodFacts, step: Step) -> tuple[words.Told, ...]:
         """Other finished sets; only while they are looked at."""
-        if self._page != "compare":
+        if self._shown_page(step) != "compare":
             return ()
         others = self._service.uptakes()
         rows = words.compared(self._wording, others, self._hand.batch)
@@ -151,8 +155,9 @@ class StabilisePresenter:
         if ahead is None:
             return rows
         amount = self._wording.amount(ahead[0], "CubicMetre")
-        told = Reported("This set will take, by its own wood", f"{amount}, from {ahead[1]} sets")
-        return (told, *rows)
+        sets = "set" if ahead[1] == 1 else "sets"
+        words_ahead = f"Like {ahead[1]} {sets} of its wood before, this one takes {amount}."
+        return (("body", "ink", words_ahead), *rows)
 
     def _mass_label(self, state: WoodSet, step: Step) -> str:
         if step.key == "dry" and state.at("oven_on") is None:

@@ -1,6 +1,7 @@
 """What the pane shows, as plain data."""
 
 from collections.abc import Mapping
+from typing import Literal
 
 from shopassist.core.entry.asked import Answer
 from shopassist.core.frozen import frozen
@@ -22,6 +23,10 @@ PAGE_OF: dict[str, str] = {
     "done": "compare",
 }  # fmt: skip
 """Which page belongs to the present step."""
+
+
+Told = tuple[Literal["body", "bold"], str, str]
+"""How large, in which ink, and the words."""
 
 
 @frozen
@@ -62,7 +67,7 @@ class StabiliseScreen:
     beware: str
     """The caution of this step."""
     facts: tuple[Reported, ...]
-    compared: tuple[Reported, ...]
+    compared: tuple[Told, ...]
     """Other sets with their uptakes."""
     can_correct: bool
     """True where the last weight may be typed again."""

@@ -1,5 +1,7 @@
 """The Stabilise pane on screen: the present step at the left, the set at the right."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QGridLayout,
@@ -10,6 +12,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from shopassist.core.entry import Entry, EntrySpec
 from shopassist.core.entry.asked import Ask
 from shopassist.core.wording import Wording
 from shopassist.panes.stabilise.asks import (
@@ -73,7 +76,7 @@ class StabiliseView(PaneFrame):
         )
         self.meter = self._quantity("meter", "Meter shows", METER, self._presenter.on_meter)
         self.floor = self._quantity(
-            "meter_floor", "Lowest it can show", FLOOR, self._presenter.on_floor
+            "meter_floor", "Lowest it can show", FLOOR, self._presenter.on_floor, stays=True
         )
         self.oven = self._quantity(
             "oven_reads", "Oven's thermometer reads", OVEN_READS, self._presenter.on_oven_reads
@@ -81,7 +84,9 @@ class StabiliseView(PaneFrame):
         self.probe = self._quantity(
             "probe", "Probe in a dummy core", PROBE, self._presenter.on_probe
         )
-        self.ago = self._quantity("ago", "It was so long ago", AGO, self._presenter.on_ago)
+        self.ago = self._quantity(
+            "ago", "Happened so long ago", AGO, self._presenter.on_ago, stays=True
+        )
         for widget in (self.what, self.why, self.caption, self.wait):
             column.addWidget(widget)
         column.addWidget(self._side_by_side(self.mass, self.dial, self.oven, self.probe))
@@ -107,9 +112,19 @@ class StabiliseView(PaneFrame):
             layout.addWidget(widget, 1)
         return row
 
-    def _quantity(self, name: str, label: str, spec: object, take: object) -> QuantityEdit:
-        edit = QuantityEdit(self.look, f"{PANE}.{name}", label, spec, self._wording)  # type: ignore[arg-type]
-        edit.committed.connect(take)
+    def _quantity(
+        self, name: str, label: str, spec: EntrySpec, take: Callable[[Entry | None], None],
+        *, stays: bool = False,
+    ) -> QuantityEdit:  # fmt: skip
+        """An entry that is taken once and then empty for the next one, unless it stays."""
+        edit = QuantityEdit(self.look, f"{PANE}.{name}", label, spec, self._wording)
+
+        def taken(entry: Entry | None) -> None:
+            take(entry)
+            if not stays and entry is not None and not self._presenter.screen.message:
+                edit.set_value(None)
+
+        edit.committed.connect(taken)
         return edit
 
     def _build_acts(self) -> QVBoxLayout:
@@ -174,7 +189,7 @@ class StabiliseView(PaneFrame):
         self.stack = QStackedWidget()
         self.facts = ReportedRows(look, f"{PANE}.facts", "Reported so far", ())
         self.cautions = Paragraphs(look, f"{PANE}.cautions", "Cautions")
-        self.compared = ReportedRows(look, f"{PANE}.compared", "Sets beside each other", ())
+        self.compared = Paragraphs(look, f"{PANE}.compared", "Sets beside each other")
         self.grids = [self._grid(asks) for _, asks in GRIDS]
         *grids, compare = self.grids
         for page in (
@@ -191,7 +206,7 @@ class StabiliseView(PaneFrame):
         page = QWidget()
         column = QVBoxLayout(page)
         column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(scrolled(self.compared), 1)
+        column.addWidget(self.compared, 1)
         column.addWidget(grid)
         return page
 
@@ -222,7 +237,6 @@ class StabiliseView(PaneFrame):
         self.facts.draw(screen.facts)
         self.facts.updateGeometry()
         self.compared.draw(screen.compared)
-        self.compared.updateGeometry()
         self.cautions.draw(tuple(("body", "ink", each) for each in screen.cautions))
         self._show_grids(screen)
 

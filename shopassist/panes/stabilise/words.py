@@ -7,7 +7,7 @@ from shopassist.core.figures import Figure
 from shopassist.core.stabilising import Step
 from shopassist.core.wood_set import WoodSet
 from shopassist.core.wording import Wording
-from shopassist.panes.stabilise.screen import ActShown
+from shopassist.panes.stabilise.screen import ActShown, Told
 from shopassist.services.stabilise_after import Uptake
 from shopassist.widgets.shown import FigureShown, Reported
 
@@ -221,16 +221,16 @@ def facts(say: Wording, state: WoodSet, step: float) -> tuple[Reported, ...]:
     return tuple(row for _, row in sorted(found, key=lambda pair: pair[0]))
 
 
-def compared(say: Wording, uptakes: Sequence[Uptake], here: str) -> tuple[Reported, ...]:
-    """One line for each finished set, this one marked."""
-    rows = []
+def compared(say: Wording, uptakes: Sequence[Uptake], here: str) -> tuple[Told, ...]:
+    """Each finished set with its uptake, this one marked, and why one is no measure."""
+    rows: list[Told] = []
     for each in uptakes:
-        name = each.name or "Batch"
-        label = " – ".join(part for part in (name, each.wood) if part)
+        label = " – ".join(part for part in (each.name or "Batch", each.wood) if part)
+        rows.append(("bold", "ink", f"{label} (this set)" if each.batch_id == here else label))
         words = say.percent(each.gain, 1)
         if each.fill is not None:
-            words += f", {say.percent(each.fill, 0)} of the ceiling"
+            words += f" of its dry mass, {say.percent(each.fill, 0)} of the ceiling"
+        rows.append(("body", "ink", words))
         if each.not_comparable is not None:
-            words += f". Not comparable: {say.say(each.not_comparable)}"
-        rows.append(Reported(f"{label} (this set)" if each.batch_id == here else label, words))
-    return tuple(rows)
+            rows.append(("body", "graphite", f"Not comparable: {say.say(each.not_comparable)}"))
+    return tuple(rows) or (("body", "graphite", "No finished set yet."),)
