@@ -100,6 +100,9 @@ def _control(facts: WoodFacts, found: Findings) -> None:
         return
     plain, room, mass, volume = (float(each or 0.0) for each in numbers)
     control = KilogramPerCubicMetre(plain / room)
+    if mass < control * volume:
+        found.problems["treated_mass"] = say("Lighter than the untreated wood: look at its size.")
+        return
     try:
         gain = uptake(Kilogram(control * volume), Kilogram(mass))
         ceiling = most_uptake(control, resin_of(said))

@@ -24,7 +24,7 @@ def test_six_windings_of_two_hours_make_twelve_and_a_missed_one_is_a_gap() -> No
     """Case S06."""
     wound = [run(2 * n) for n in range(6)]
     assert hot_time(wound, TWO, at(12)) == pytest.approx(12 * HOUR)
-    assert gap_time(wound, TWO, at(12)) == 0
+    assert gap_time(wound, TWO, at(12)) == pytest.approx(0.0)
     late = [run(0, 2.5), run(2.5, 4.5), run(4.5)]
     assert hot_time(late, TWO, at(6.5)) == pytest.approx(6 * HOUR)
     assert gap_time(late, TWO, at(6.5)) == pytest.approx(HOUR / 2)
@@ -33,9 +33,9 @@ def test_six_windings_of_two_hours_make_twelve_and_a_missed_one_is_a_gap() -> No
 def test_an_oven_without_a_clock_counts_until_somebody_says_that_it_went_off() -> None:
     assert hot_time([run(0)], None, at(9)) == pytest.approx(9 * HOUR)
     assert hot_time([run(0, 3)], None, at(9)) == pytest.approx(3 * HOUR)
-    assert hot_time([], None, at(9)) == 0
-    assert gap_time([], None, at(9)) == 0
-    assert hot_time([run(10)], None, at(9)) == 0
+    assert hot_time([], None, at(9)) == pytest.approx(0.0)
+    assert gap_time([], None, at(9)) == pytest.approx(0.0)
+    assert hot_time([run(10)], None, at(9)) == pytest.approx(0.0)
 
 
 def test_a_bake_with_a_gap_begins_anew() -> None:

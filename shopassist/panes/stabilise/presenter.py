@@ -13,7 +13,7 @@ from shopassist.core.wood_set import Event, PieceWeighed, Weighed, When, WoodSet
 from shopassist.core.wording import Wording
 from shopassist.panes.stabilise import notes, words
 from shopassist.panes.stabilise.asks import ALL, PANE
-from shopassist.panes.stabilise.screen import PAGE_OF, PAGES, StabiliseScreen
+from shopassist.panes.stabilise.screen import PAGE_OF, PAGES, StabiliseScreen, Told
 from shopassist.services.batches import BatchService
 from shopassist.services.entry_book import EntryBook
 from shopassist.services.hooks import Hook
@@ -70,7 +70,6 @@ class StabilisePresenter:
 
     def _on_hand(self) -> None:
         self._book.forget()
-        self._page = ""
         self._message = ""
         self.changed.emit(None)
 
@@ -145,7 +144,7 @@ class StabilisePresenter:
         newest = self._service.newest_report(self._hand.batch) if self._hand.batch else None
         return "" if newest is None else f"Not so: {words.EVENT_WORDS[newest]}"
 
-    def _compared(self, facts: WoodFacts, step: Step) -> tuple[words.Told, ...]:
+    def _compared(self, facts: WoodFacts, step: Step) -> tuple[Told, ...]:
         """Other finished sets; only while they are looked at."""
         if self._shown_page(step) != "compare":
             return ()
