@@ -137,7 +137,7 @@ class StabilisePresenter:
 
     def _names(self, step: Step, found: WoodFigures) -> tuple[str, ...]:
         """Numbers of the step, and those of the page that lies open beside it."""
-        asked = (*words.FIGURES_OF[step.key], *words.PAGE_FIGURES.get(self._shown_page(step), ()))
+        asked = (*words.FIGURES_OF[step.key], *words.PAGE_FIGURES.get(self._page, ()))
         return tuple(name for name in dict.fromkeys(asked) if name in found.figures)
 
     def _newest_words(self) -> str:

@@ -12,10 +12,10 @@ PAGES: tuple[tuple[str, str], ...] = (
     ("set", "Wood"),
     ("dry", "Oven"),
     ("bath", "Bath"),
-    ("vacuum", "Vacuum"),
+    ("vacuum", "Pump"),
     ("bake", "Bake"),
-    ("compare", "Compare"),
-    ("cautions", "Beware"),
+    ("compare", "Sets"),
+    ("cautions", "Care"),
 )
 PAGE_OF: dict[str, str] = {
     "weigh": "set", "dry": "dry", "cool": "dry", "cover": "bath", "pull": "vacuum",

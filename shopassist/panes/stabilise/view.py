@@ -85,7 +85,7 @@ class StabiliseView(PaneFrame):
             "probe", "Probe in a dummy core", PROBE, self._presenter.on_probe
         )
         self.ago = self._quantity(
-            "ago", "Happened so long ago", AGO, self._presenter.on_ago, stays=True
+            "ago", "What is reported next was so long ago", AGO, self._presenter.on_ago, stays=True
         )
         for widget in (self.what, self.why, self.caption, self.wait):
             column.addWidget(widget)
@@ -94,13 +94,40 @@ class StabiliseView(PaneFrame):
         column.addLayout(self._build_acts())
         self.message = Heading(look, f"{PANE}.message", "", "bold", "error")
         column.addWidget(self.message)
-        column.addLayout(self._build_figures())
-        self.note = AmberNote(look, f"{PANE}.note")
+        column.addWidget(scrolled(self._build_rest(), by_keys=False), 1)
+        return column
+
+    def _build_rest(self) -> QWidget:
+        """What follows from the step: in a low window it is scrolled, never cut."""
+        rest = QWidget()
+        column = QVBoxLayout(rest)
+        column.setContentsMargins(0, 0, round(self.look.u), 0)
+        column.setSpacing(round(1.5 * self.look.u))
+        self.note = AmberNote(self.look, f"{PANE}.note")
+        self.beware = Heading(self.look, f"{PANE}.beware", "")
         column.addWidget(self.note)
+        column.addLayout(self._build_figures())
         column.addWidget(self._meter_row)
-        column.addStretch(1)
-        self.beware = Heading(look, f"{PANE}.beware", "")
         column.addWidget(self.beware)
+        column.addLayout(self._build_mend())
+        column.addStretch(1)
+        return rest
+
+    def _build_mend(self) -> QVBoxLayout:
+        """What was forgotten or mistaken: how long ago it was, and what was not so."""
+        column, row = QVBoxLayout(), QHBoxLayout()
+        self.correct = QPushButton("Type the last weight again")
+        name_it(self.correct, f"{PANE}.correct_mass", "Type the last weight again")
+        self.correct.clicked.connect(self._presenter.on_correct_mass)
+        self.back = QPushButton()
+        name_it(self.back, f"{PANE}.take_back", "Take the last report back")
+        self.back.clicked.connect(self._presenter.on_take_back)
+        for button in (self.correct, self.back):
+            button.setProperty("kind", "quiet")
+            row.addWidget(button)
+        row.addStretch(1)
+        column.addWidget(self.ago)
+        column.addLayout(row)
         return column
 
     @staticmethod
@@ -138,22 +165,9 @@ class StabiliseView(PaneFrame):
             button.clicked.connect(lambda _=False, n=number - 1: self._act(n))
             self.acts.append(button)
             (first if number == 1 else second).addWidget(button)
-        self.correct = QPushButton("Type the last weight again")
-        name_it(self.correct, f"{PANE}.correct_mass", "Type the last weight again")
-        self.correct.setProperty("kind", "quiet")
-        self.correct.clicked.connect(self._presenter.on_correct_mass)
-        self.back = QPushButton()
-        name_it(self.back, f"{PANE}.take_back", "Take the last report back")
-        self.back.setProperty("kind", "quiet")
-        self.back.clicked.connect(self._presenter.on_take_back)
         second.addStretch(1)
-        third = QHBoxLayout()
-        third.addWidget(self.ago, 1)
-        third.addStretch(1)
-        third.addWidget(self.correct, 0, Qt.AlignmentFlag.AlignBottom)
-        third.addWidget(self.back, 0, Qt.AlignmentFlag.AlignBottom)
-        for row in (first, second, third):
-            column.addLayout(row)
+        column.addLayout(first)
+        column.addLayout(second)
         return column
 
     def _act(self, number: int) -> None:
