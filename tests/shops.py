@@ -57,7 +57,7 @@ class Shop:
         self.pots = PotService(
             self.journal, self.clock, self.plates, self.loads.of, beat=self.session.beat
         )
-        self.hindsight = Hindsight(self.batches, self.sheets, self.cure)
+        self.hindsight = Hindsight(self.batches, self.sheets, self.cure, self._lot_name)
         self.index = LogIndex(self.journal, self.batches, self._sheet_name, self.hindsight.traits)
         self.scales = self._library("scale", scale_from_mapping)
         self.colours = self._library("colour", colour_from_mapping)
@@ -82,6 +82,10 @@ class Shop:
     def _sheet_name(self, used: tuple[str, int]) -> str:
         version = self.sheets.version(*used)
         return version.name if version is not None else ""
+
+    def _lot_name(self, lot: str) -> str:
+        version = self.lots.newest(lot)
+        return version.name if version is not None else lot
 
     @property
     def now(self) -> float:

@@ -200,7 +200,12 @@ class Services:
         """What the records say afterwards."""
         from shopassist.services.hindsight import Hindsight
 
-        return Hindsight(self.batches, self.sheets, self.cure)
+        return Hindsight(self.batches, self.sheets, self.cure, self.lot_name)
+
+    def lot_name(self, lot_id: str) -> str:
+        """The name of a lot, or its id where there is no such record."""
+        version = self.lots.newest(lot_id)
+        return version.name if version is not None else lot_id
 
     @cached_property
     def stabilise(self) -> "StabiliseService":

@@ -41,7 +41,7 @@ def _rows(rows: Sequence[SheetRow]) -> str:
 
 def _row(row: SheetRow) -> str:
     value = f"<b>{escape(row.value)}</b>" if row.value else ""
-    box = LINE if row.box else ""
+    box = f"&nbsp; {LINE}" if row.box else ""
     return (
         f'<tr><td>{escape(row.label)}</td><td align="right">{value}</td>'
         f'<td align="right">{box}</td></tr>'

@@ -15,9 +15,13 @@ from PySide6.QtGui import (
 from shopassist.core.errors import StoreError
 
 MARGIN_MM = 9.0
-LARGEST, SMALLEST, STEP = 9.0, 5.0, 0.25
+LARGEST, SMALLEST, STEP = 11.0, 5.0, 0.25
 """Sizes of the words that are tried until everything stands on one page, [pt]."""
-STYLE = "p { margin: 0; } p.head { margin-top: 4px; } p.answer { margin-left: 14px; }"
+STYLE = (
+    "p { margin: 0; } p.head { margin-top: 4px; } p.answer { margin-left: 14px; }"
+    "p, td { color: black; }"
+)
+"""Black whatever the window's theme is: paper is white."""
 DOTS = 1200
 """Resolution of the page, dots to the inch."""
 

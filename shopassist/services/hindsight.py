@@ -1,5 +1,7 @@
 """Looking back: what a batch's record says about its symptoms, its like, and its sheet."""
 
+from collections.abc import Callable
+
 from shopassist.core.batch import Batch, Cup
 from shopassist.core.compare import Traits
 from shopassist.core.cure import trail
@@ -9,11 +11,12 @@ from shopassist.core.learning import LEAST, Fitted, Offer, fit, offer
 from shopassist.core.milestones import Milestone, milestones_of
 from shopassist.core.mixing import deviation, weight_ratio
 from shopassist.core.off_ratio import ON
-from shopassist.core.quantities import Ratio, Second
+from shopassist.core.quantities import Kilogram, Ratio, Second
 from shopassist.core.sheets import ResinSheet, StageName
 from shopassist.core.symptoms import Cause, Facts, rank
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
+from shopassist.services.log_line import LOTS
 from shopassist.services.versions import Library
 from shopassist.services.warmth import readings_of
 
@@ -23,6 +26,7 @@ WARMER = 1.0
 """From this rise before the gel on it counts as warming, [K]; ours."""
 BANDS = ((0.02, "within 2 %"), (0.05, "within 5 %"), (0.10, "within 10 %"))
 """Words for how far off a cup was; ours."""
+LOT_OF = dict(zip("ab", LOTS, strict=True))
 RECENT = 200
 """Batches that a sheet's times are learnt from, the newest ones; ours."""
 
@@ -41,11 +45,13 @@ class Hindsight:
     """Asks the services; keeps nothing."""
 
     def __init__(
-        self, batches: BatchService, sheets: Library[ResinSheet], cure: CureService
-    ) -> None:
+        self, batches: BatchService, sheets: Library[ResinSheet], cure: CureService,
+        lot_name: Callable[[str], str],
+    ) -> None:  # fmt: skip
         self._batches = batches
         self._sheets = sheets
         self._cure = cure
+        self._lot_name = lot_name
 
     # -- symptoms ---------------------------------------------------------------------------
 
@@ -96,12 +102,28 @@ class Hindsight:
                 _hot_mass(batch, sheet), "above the sheet's", "within the sheet's"
             ),
             "Off the sheet with a reason": "yes" if batch.reasons else "no",
+            **self._lots(batch),
         }
         typed = {
             name.replace("_", " ").replace(".", ": ").capitalize(): each.text
             for name, each in batch.entries.items()
         }
         return {k: v for k, v in found.items() if v is not None} | typed
+
+    def _lots(self, batch: Batch) -> dict[str, str | None]:
+        """The lots by part, so that a lot that failures share is found."""
+        found = {part: sorted({name for each, name, _ in self.lots(batch) if each == part})
+                 for part in LOT_OF}  # fmt: skip
+        return {LOT_OF[part]: ", ".join(names) or None for part, names in found.items()}
+
+    def lots(self, batch: Batch) -> tuple[tuple[str, str, Kilogram], ...]:
+        """What the batch is made of: part, name of the lot, mass out of it."""
+        taken: dict[tuple[str, str], float] = {}
+        for each in batch.drawn:
+            taken[each.part, each.lot] = taken.get((each.part, each.lot), 0.0) + each.mass
+        return tuple(
+            (part, self._lot_name(lot), Kilogram(mass)) for (part, lot), mass in taken.items()
+        )
 
     # -- learning ------------------------------------------------------------------------------
 

@@ -10,8 +10,11 @@ from shopassist.core.frozen import frozen
 from shopassist.core.quantities import Kilogram, UtcSecond
 from shopassist.core.rows import Json
 
-LINE_VERSION = 1
+LINE_VERSION = 2
 """To be raised whenever a line or a trait is worked out otherwise: then all are read anew."""
+
+LOTS = ("Lot of resin", "Lot of hardener")
+"""Traits that can be searched too: from a lot to all that was made of it."""
 
 
 @frozen
@@ -32,7 +35,7 @@ class LogLine:
     next_time: str = ""
     notes: tuple[str, ...] = ()
     words: tuple[str, ...] = ()
-    """Notes, entries, reasons and the line for next time, as typed."""
+    """Notes, entries, reasons and the line for next time, as typed; and the lots."""
     traits: Traits = field(default_factory=dict)
     """Facts that can be compared."""
 
@@ -40,7 +43,7 @@ class LogLine:
 def line_of(batch: Batch, traits: Traits) -> LogLine:
     """Build the line of a folded batch."""
     words = (*batch.notes, *(each.text for each in batch.entries.values()), *batch.reasons,
-             batch.next_time)  # fmt: skip
+             batch.next_time, *(traits[lot] for lot in LOTS if lot in traits))  # fmt: skip
     amount = batch.entries.get("amount")
     return LogLine(
         batch.id, batch.name, batch.opened, batch.sheet, batch.outcome, batch.removed,

@@ -1,8 +1,9 @@
 """The facts of one batch in words, in the order in which they happened."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from shopassist.core.batch import Batch, Cup
+from shopassist.core.quantities import Kilogram
 from shopassist.core.records import flatten, nest
 from shopassist.core.wording import Wording
 from shopassist.panes.log.screen import Fact
@@ -15,7 +16,10 @@ LABELS = {
 }  # fmt: skip
 
 
-def facts_of(batch: Batch, say: Wording, sheet_name: Callable[[Batch], str]) -> tuple[Fact, ...]:
+def facts_of(
+    batch: Batch, say: Wording, sheet_name: Callable[[Batch], str],
+    lots: Iterable[tuple[str, str, Kilogram]],
+) -> tuple[Fact, ...]:  # fmt: skip
     """Every fact that the journal holds of a batch."""
     facts = [
         Fact("Opened", f"{say.date(batch.opened)}, {say.clock(batch.opened)}"),
@@ -24,6 +28,10 @@ def facts_of(batch: Batch, say: Wording, sheet_name: Callable[[Batch], str]) -> 
     facts += [Fact(label_of(k), v.text, v.origin == "typed") for k, v in batch.entries.items()]
     for cup in batch.cups:
         facts += _cup(cup, say)
+    facts += [
+        Fact(f"Lot of {PARTS.get(part, part)}", f"{name}, {say.amount(mass, 'Kilogram')}")
+        for part, name, mass in lots
+    ]
     if batch.poured is not None:
         facts.append(Fact("Poured", _when(say, batch.poured, batch), typed=True))
     if batch.at_pressure is not None:

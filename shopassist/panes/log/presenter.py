@@ -153,7 +153,7 @@ class LogPresenter:
     def _facts(self, batch: Batch | None) -> tuple[Fact, ...]:
         if batch is None or self._page != "facts":
             return ()
-        return facts_of(batch, self._wording, self._sheet_name)
+        return facts_of(batch, self._wording, self._sheet_name, self._hindsight.lots(batch))
 
     def row(self, number: int) -> tuple[str, ...]:
         """The cells of one line, newest batch first; folded only where it is not read yet."""

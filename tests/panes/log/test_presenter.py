@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from shopassist.core.quantities import Kelvin, UtcSecond
+from shopassist.core.quantities import Kelvin, Kilogram, UtcSecond
 from shopassist.core.rows import Row
 from shopassist.panes.log.facts import with_times
 from shopassist.panes.log.presenter import COLUMNS, SYMPTOM_KEYS
@@ -359,3 +359,32 @@ def test_soft_in_spots_speaks_of_stirring_and_soft_everywhere_of_the_ratio(bench
     assert "Unmixed resin from the cup" in found["soft in spots"]
     assert "Unmixed resin" not in found["soft everywhere"]
     assert "ratio" in found["soft everywhere"]
+
+
+def test_lots_are_traced_to_batches_and_back(bench: LogBench) -> None:
+    """Case R01: a lot that all failures share stands in the comparison."""
+    shop = bench.shop
+    lots = {
+        name: shop.keep(
+            shop.lots, name=name, resin="Slow clear", part="a", left="2 kg"
+        )
+        for name in ("Drum 7", "Drum 8")
+    }  # fmt: skip
+    for number, (drum, outcome) in enumerate([("Drum 7", "spoiled"), ("Drum 8", "good")] * 3):
+        batch = shop.mixed(f"Knobs {number}")
+        shop.batches.draw(
+            batch, [(lots[drum], "a", Kilogram(0.1)), (lots[drum], "a", Kilogram(0.05))]
+        )
+        shop.batches.close(batch, outcome)
+    shop.batches.draw(shop.hand.batch, [("gone", "b", Kilogram(0.046))])
+    bench.read()
+    facts = {each.label: each.value for each in bench.log.screen.facts}
+    assert facts["Lot of resin"] == "Drum 8, 150.0 g"
+    assert facts["Lot of hardener"] == "gone, 46.0 g"
+    bench.log.on_search("drum 7")
+    assert [bench.log.row(n)[0] for n in range(bench.log.screen.count)] == [
+        "Knobs 4", "Knobs 2", "Knobs 0",
+    ]  # fmt: skip
+    bench.log.on_search("")
+    bench.log.on_page("compare")
+    assert ("Lot of resin", "Drum 7", "0 of 3") in bench.log.screen.shared
