@@ -276,8 +276,15 @@ def _figures(facts: MixFacts, shelf: Shelf, pieces: int) -> tuple[Figure, ...]:
     prices = {lot.part: lot.price for lot in shelf.lots if lot.price is not None}
     total = cost(needed, prices) if needed else None
     if total is not None:
-        made.append(Figure("mix.cost", total, "Ratio", "stock.cost",
-                           {f"price of {part.upper()}": Origin(price, "Ratio", "record")
-                            for part, price in prices.items()},
+        known = {f"price of {part.upper()}": Origin(price, "Ratio", "record")
+                 for part, price in prices.items()}  # fmt: skip
+        made.append(Figure("mix.cost", total, "Ratio", "stock.cost", known,
                            label=say("Resin costs")))  # fmt: skip
+        if pieces > 1:
+            made.append(Figure(
+                "mix.cost_each", total / pieces, "Ratio", "stock.cost",
+                {**known, "pieces": Origin(float(pieces), "Ratio", "typed")},
+                omits=(say("Wood, colour, sandpaper, heat and hours."),),
+                label=say("Of it for a piece"),
+            ))  # fmt: skip
     return tuple(made)

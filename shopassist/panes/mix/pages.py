@@ -24,7 +24,7 @@ PARTS: "tuple[Part, ...]" = ("a", "b")
 ASK_LEFTOVER = say("How much is left in the cup? The rest tells when it is hard.")
 LOOK_AT_LEVEL = say("Look at the level 15, 30 and 60 min after the pour; a fall goes under Blank.")
 COUNTS = ("mix.cups_wanted", "mix.layers", "mix.pieces_possible")
-MONEY = ("mix.cost",)
+MONEY = ("mix.cost", "mix.cost_each")
 ON_SCALE = ("mix.least_batch", "mix.bottle_stop", "mix.regained")
 """Masses that are read off the scale."""
 PLAIN = ("mix.stroke_pair", "mix.pumped", "mix.strokes_a", "mix.strokes_b")

@@ -146,7 +146,11 @@ def test_a_batch_has_its_cost_where_both_prices_are_known(bench: MixBench) -> No
     assert "cost" not in bench.figures(bench.page("stock"))
     lot(bench, "b", "500 g", price="20")
     # 100 g at 10 and 44 g at 20 a kilogram.
-    assert bench.figures(bench.page("stock"))["cost"] == "1.88"
+    figures = bench.figures(bench.page("stock"))
+    assert figures["cost"] == "1.88"
+    assert "cost_each" not in figures
+    bench.shop.batches.enter(bench.batch, "blank.pieces", Typed("8", 8.0, "Ratio"))
+    assert bench.figures(bench.page("stock"))["cost_each"] == "0.24"
 
 
 def test_wrong_strokes_show_in_what_the_bottles_lost(bench: MixBench) -> None:
