@@ -1,4 +1,4 @@
-"""Every open case of Mix and Blank stands as a test on a pane or the window, by name."""
+"""The open cases stand as tests by name: Mix and Blank on a pane, the week on pane or rule."""
 
 import ast
 from pathlib import Path
@@ -10,6 +10,8 @@ MIX, CUP = "panes/mix/test_presenter.py", "panes/mix/test_cup_page.py"
 MEASURE, SHELF = "panes/mix/test_measure_page.py", "panes/mix/test_shelf_pages.py"
 CASES, BLANK = "panes/mix/test_cases.py", "panes/blank/test_presenter.py"
 POT, COATS = "app/test_pot_cases.py", "panes/turn/test_finish_cards.py"
+BENCH, LOG = "core/test_bench.py", "panes/log/test_presenter.py"
+SETS, STABILISE = "core/test_stabilising.py", "panes/stabilise/test_presenter.py"
 CASE_TESTS: dict[str, tuple[tuple[str, str], ...]] = {
     "M01": (
         (MEASURE, "test_a_label_with_two_ratios_is_weighed_by_the_one_by_weight"),
@@ -90,7 +92,11 @@ CASE_TESTS: dict[str, tuple[tuple[str, str], ...]] = {
         ("panes/cure/test_presenter.py", "test_seven_days_at_22_degrees_are_nine_at_18"),
     ),
     "C09": ((CUP, "test_a_cold_garage_is_no_credit_and_the_last_pour_stands_beside"),),
-    "C13": ((COATS, "test_a_seal_coat_opens_after_ten_hours_and_stays_open_for_29"),),
+    "C13": (
+        (COATS, "test_a_seal_coat_opens_after_ten_hours_and_stays_open_for_29"),
+        ("services/test_waits.py",
+         "test_a_seal_coat_is_poured_on_within_its_window_and_sanded_after_it"),
+    ),
     "C14": ((CUP, "test_part_a_at_fifty_degrees_would_have_a_fifth_of_its_time"),),
     "C15": (
         (CUP, "test_sixty_grams_left_over_keep_the_batch_open_until_cold_and_hard"),
@@ -105,6 +111,31 @@ CASE_TESTS: dict[str, tuple[tuple[str, str], ...]] = {
         (SHELF, "test_running_steps_are_told_as_done_one_by_one"),
         (CASES, "test_three_degrees_warmer_leave_less_to_pressure"),
     ),
+    "C12": ((BENCH, "test_bubbles_at_the_wood_on_a_warming_day"),
+            ("services/test_hindsight.py", "test_warming_before_the_gel_is_seen")),
+    "S05": ((STABILISE, "test_an_oven_in_the_wrong_unit_is_asked_about"),),
+    "S06": (
+        (SETS, "test_an_oven_that_switches_itself_off_is_wound_again"),
+        (STABILISE, "test_an_oven_that_switches_itself_off_has_its_button"),
+    ),
+    "S07": ((SETS, "test_the_bake_counts_from_the_core_not_from_the_door"),),
+    "T01": (
+        (BENCH, "test_sound_work_gets_the_whole_band"),
+        (BENCH, "test_350_to_3000_is_73_times_the_energy"),
+    ),
+    "T02": ((BENCH, "test_stop_and_length_keep_the_point_inside"),),
+    "T03": ((BENCH, "test_a_stabilised_block_is_drilled_in_pecks_of_six_millimetres"),),
+    "T04": ((BENCH, "test_a_young_casting_that_gums_is_told_to_wait"),),
+    "T06": (
+        (BENCH, "test_a_ladder_without_a_skip_has_no_step_too_far"),
+        (BENCH, "test_a_skipped_paper_is_found_and_named"),
+    ),
+    "R01": (
+        (LOG, "test_what_failures_share_is_told"),
+        (LOG, "test_again_opens_a_repeat_and_takes_it_in_hand"),
+        (LOG, "test_lots_are_traced_to_batches_and_back"),
+    ),
+    "R02": ((BENCH, "test_soft_after_three_days_is_told_by_the_record"),),
 }  # fmt: skip
 
 
