@@ -16,6 +16,7 @@ from shopassist.core.shelf import (
     lot_from_mapping,
     scale_from_mapping,
 )
+from shopassist.core.wood_set import fold_all_set
 from shopassist.core.wording import Wording
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
@@ -57,7 +58,10 @@ class Shop:
         self.pots = PotService(
             self.journal, self.clock, self.plates, self.loads.of, beat=self.session.beat
         )
-        self.hindsight = Hindsight(self.batches, self.sheets, self.cure, self._lot_name)
+        self.hindsight = Hindsight(
+            self.batches, self.sheets, self.cure, self._lot_name,
+            lambda batch: fold_all_set(self.journal.read(f"batch/{batch}")),
+        )  # fmt: skip
         self.index = LogIndex(self.journal, self.batches, self._sheet_name, self.hindsight.traits)
         self.scales = self._library("scale", scale_from_mapping)
         self.colours = self._library("colour", colour_from_mapping)

@@ -200,7 +200,10 @@ class Services:
         """What the records say afterwards."""
         from shopassist.services.hindsight import Hindsight
 
-        return Hindsight(self.batches, self.sheets, self.cure, self.lot_name)
+        return Hindsight(
+            self.batches, self.sheets, self.cure, self.lot_name,
+            lambda batch_id: self.stabilise.state(batch_id),  # noqa: PLW0108 - built when asked for
+        )  # fmt: skip
 
     def lot_name(self, lot_id: str) -> str:
         """The name of a lot, or its id where there is no such record."""

@@ -14,6 +14,7 @@ from shopassist.core.off_ratio import ON
 from shopassist.core.quantities import Kilogram, Ratio, Second
 from shopassist.core.sheets import ResinSheet, StageName
 from shopassist.core.symptoms import Cause, Facts, rank
+from shopassist.core.wood_set import WoodSet
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
 from shopassist.services.log_line import LOTS
@@ -22,6 +23,9 @@ from shopassist.services.warmth import readings_of
 
 MARKS: dict[str, StageName] = {"gelled": "gel", "nail-hard": "hard"}
 """Which of the sheet's times a mark of the witness cup bears on."""
+DAMP, DAMP_FOAMING = 0.85, 0.50
+"""Humid from here on: for a coat or a casting, and for a polyurethane, which foams; suppliers'
+guidance, common practice."""
 WARMER = 1.0
 """From this rise before the gel on it counts as warming, [K]; ours."""
 BANDS = ((0.02, "within 2 %"), (0.05, "within 5 %"), (0.10, "within 10 %"))
@@ -46,12 +50,13 @@ class Hindsight:
 
     def __init__(
         self, batches: BatchService, sheets: Library[ResinSheet], cure: CureService,
-        lot_name: Callable[[str], str],
+        lot_name: Callable[[str], str], wood: Callable[[str], WoodSet],
     ) -> None:  # fmt: skip
         self._batches = batches
         self._sheets = sheets
         self._cure = cure
         self._lot_name = lot_name
+        self._wood = wood
 
     # -- symptoms ---------------------------------------------------------------------------
 
@@ -63,7 +68,7 @@ class Hindsight:
         """What the record of one batch says."""
         batch = self._batches.get(batch_id)
         sheet = self._cure.sheet(batch)
-        ages = self._shares(batch, sheet)
+        ages, wood = self._shares(batch, sheet), self._wood(batch_id)
         return Facts(
             off_ratio=_off_ratio(batch, sheet),
             cured=ages.get("full", ages.get("hard")),
@@ -72,6 +77,10 @@ class Hindsight:
             pressed_before_gel=_pressed(batch),
             warming=_warming(batch),
             hot_mass=_hot_mass(batch, sheet),
+            stabilised=_stabilised(wood),
+            core_reached=_core_reached(wood),
+            humid=_humid(batch, sheet),
+            depth_over_limit=_too_deep(batch, sheet),
         )
 
     def _shares(self, batch: Batch, sheet: ResinSheet | None) -> dict[StageName, float]:
@@ -252,6 +261,32 @@ def _hot_mass(batch: Batch, sheet: ResinSheet | None) -> bool | None:
     if sheet is None or sheet.mass_limit is None or not cups:
         return None
     return max(cup.weighed["a"].mass + cup.weighed["b"].mass for cup in cups) > sheet.mass_limit
+
+
+def _stabilised(wood: WoodSet) -> bool | None:
+    """Through bath and bake, where anything of the wood is on record."""
+    known = wood.weighed or wood.events
+    return "bake_off" in wood.events if known else None
+
+
+def _core_reached(wood: WoodSet) -> bool | None:
+    return "core_hot" in wood.events if "bake_on" in wood.events else None
+
+
+def _humid(batch: Batch, sheet: ResinSheet | None) -> bool | None:
+    """Above what the resin's family stands, by the humidity that was written down."""
+    read = batch.entries.get("turn.humidity")
+    if read is None or read.value is None:
+        return None
+    family = sheet.family if sheet is not None else ""
+    return read.value > (DAMP_FOAMING if family == "polyurethane" else DAMP)
+
+
+def _too_deep(batch: Batch, sheet: ResinSheet | None) -> bool | None:
+    depth = batch.entries.get("mix.pour_depth")
+    if depth is None or depth.value is None or sheet is None or sheet.layer_limit is None:
+        return None
+    return depth.value > sheet.layer_limit
 
 
 def _either(fact: bool | None, yes: str, no: str) -> str | None:  # noqa: FBT001 - a fact

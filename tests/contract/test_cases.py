@@ -113,6 +113,8 @@ CASE_TESTS: dict[str, tuple[tuple[str, str], ...]] = {
     ),
     "C12": ((BENCH, "test_bubbles_at_the_wood_on_a_warming_day"),
             ("services/test_hindsight.py", "test_warming_before_the_gel_is_seen")),
+    "C19": (("services/test_hindsight.py",
+             "test_damp_air_speaks_of_froth_where_the_resin_foams"),),
     "S05": ((STABILISE, "test_an_oven_in_the_wrong_unit_is_asked_about"),),
     "S06": (
         (SETS, "test_an_oven_that_switches_itself_off_is_wound_again"),

@@ -6,6 +6,7 @@ import pytest
 
 from shopassist.core.batch import Typed
 from shopassist.core.quantities import Kilogram
+from shopassist.core.rows import Draft
 from tests.shops import Shop
 
 H = 3600.0
@@ -171,3 +172,46 @@ def test_an_entry_of_a_batch_is_a_trait(shop: Shop) -> None:
     batch = shop.mixed()
     shop.batches.enter(batch, "scale_step", Typed("0.1 g", 1e-4, "Kilogram"))
     assert shop.hindsight.traits(shop.batches.get(batch))["Scale step"] == "0.1 g"
+
+
+@pytest.mark.parametrize(
+    ("family", "humidity", "humid"),
+    [("polyurethane", 0.62, True), ("polyurethane", 0.45, False), ("amine epoxy", 0.62, False),
+     ("amine epoxy", 0.9, True)],
+)  # fmt: skip
+def test_damp_air_speaks_of_froth_where_the_resin_foams(
+    shop: Shop, family: str, humidity: float, humid: bool
+) -> None:
+    """Case C19: at most 50 % for a polyurethane."""
+    batch = shop.mixed(sheet=shop.sheet(family=family))
+    assert shop.hindsight.facts(batch).humid is None
+    shop.batches.enter(batch, "turn.humidity", Typed(f"{humidity:%}", humidity, "Ratio"))
+    assert shop.hindsight.facts(batch).humid is humid
+    causes = {each.key: each.side for each in shop.hindsight.causes(batch, "bubbles everywhere")}
+    assert causes["humid"] == ("for" if humid else "against")
+
+
+def test_the_woods_own_record_speaks(shop: Shop) -> None:
+    batch = shop.mixed()
+    facts = shop.hindsight.facts(batch)
+    assert (facts.stabilised, facts.core_reached) == (None, None)
+
+    def report(event: str) -> None:
+        shop.journal.append([Draft(f"batch/{batch}", "wood_event", {"event": event})])
+
+    report("oven_on")
+    assert shop.hindsight.facts(batch).stabilised is False
+    report("bake_on")
+    assert shop.hindsight.facts(batch).core_reached is False
+    report("core_hot")
+    report("bake_off")
+    facts = shop.hindsight.facts(batch)
+    assert (facts.stabilised, facts.core_reached) == (True, True)
+
+
+def test_a_pour_deeper_than_the_sheet_allows_is_told(shop: Shop) -> None:
+    batch = shop.mixed(sheet=shop.sheet(limit={"layer": "50 mm", "mass": "1 kg", "at": "23 °C"}))
+    assert shop.hindsight.facts(batch).depth_over_limit is None
+    for depth, deep in ((0.08, True), (0.04, False)):
+        shop.batches.enter(batch, "mix.pour_depth", Typed(f"{depth} m", depth, "Metre"))
+        assert shop.hindsight.facts(batch).depth_over_limit is deep
