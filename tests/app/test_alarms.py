@@ -321,3 +321,17 @@ def test_another_card_in_place_of_the_list_is_left_alone_by_the_next_minute(shop
     assert desk._card is None
     desk.minute()
     assert shop.visible("limits")
+
+
+def test_x05_a_minimised_window_calls_within_two_seconds_of_its_time(shop: Shop) -> None:
+    batch = shop.mixed()
+    shop.program.window.showMinimized()
+    shop.asleep(shop.gate(batch) - 11 * MINUTE - shop.now)
+    shop.live(58)
+    assert shop.band == ""
+    shop.live(4)
+    assert shop.band.startswith("medium: Knobs 12")
+    desk = shop.program.late.desk
+    assert desk is not None
+    alarm = next(iter(desk.service.book.alarms.values()))
+    assert 0.0 <= alarm.row.recorded.utc - alarm.due <= 2.0

@@ -1,4 +1,4 @@
-"""The open cases stand as tests by name: Mix and Blank on a pane, the week on pane or rule."""
+"""The open cases stand as tests by name: on a pane, the window, a service or a rule."""
 
 import ast
 from pathlib import Path
@@ -9,6 +9,9 @@ TESTS = Path(__file__).parents[1]
 MIX, CUP = "panes/mix/test_presenter.py", "panes/mix/test_cup_page.py"
 MEASURE, SHELF = "panes/mix/test_measure_page.py", "panes/mix/test_shelf_pages.py"
 CASES, BLANK = "panes/mix/test_cases.py", "panes/blank/test_presenter.py"
+CURE, STEPS, CLOCKS = "core/test_cure.py", "core/test_milestones.py", "core/test_timeline.py"
+OPEN, CALLS, WINDOW = "services/test_open_cases.py", "services/test_alarms.py", "app/test_alarms.py"
+KEPT = "store/test_kept_files.py"
 POT, COATS = "app/test_pot_cases.py", "panes/turn/test_finish_cards.py"
 BENCH, LOG = "core/test_bench.py", "panes/log/test_presenter.py"
 SETS, STABILISE = "core/test_stabilising.py", "panes/stabilise/test_presenter.py"
@@ -114,7 +117,8 @@ CASE_TESTS: dict[str, tuple[tuple[str, str], ...]] = {
     "C12": ((BENCH, "test_bubbles_at_the_wood_on_a_warming_day"),
             ("services/test_hindsight.py", "test_warming_before_the_gel_is_seen")),
     "C19": (("services/test_hindsight.py",
-             "test_damp_air_speaks_of_froth_where_the_resin_foams"),),
+             "test_damp_air_speaks_of_froth_where_the_resin_foams"),
+            (COATS, "test_on_a_rainy_day_polyurethane_froths")),
     "S05": ((STABILISE, "test_an_oven_in_the_wrong_unit_is_asked_about"),),
     "S06": (
         (SETS, "test_an_oven_that_switches_itself_off_is_wound_again"),
@@ -138,6 +142,51 @@ CASE_TESTS: dict[str, tuple[tuple[str, str], ...]] = {
         (LOG, "test_lots_are_traced_to_batches_and_back"),
     ),
     "R02": ((BENCH, "test_soft_after_three_days_is_told_by_the_record"),),
+    "C01": ((STEPS, "test_c01_under_the_lowest_temperature_there_is_no_finish_time"),),
+    "C02": (
+        (CURE, "test_c02_a_cold_spell_under_the_floor_counts_nothing"),
+        (OPEN, "test_c02_a_deck_that_met_the_cold_goes_on_when_it_is_warm"),
+    ),
+    "C10": ((STEPS, "test_c10_lamps_are_foretold_within_the_range_of_the_report"),),
+    "C11": ((CURE, "test_c11_hours_of_unknown_temperature_count_nothing_for_releases"),),
+    "C18": (
+        (CALLS, "test_unanswered_it_fills_the_window_grows_loud_and_the_log_says_not_seen"),
+        (CALLS, "test_after_a_sleep_it_is_raised_once_with_its_lateness"),
+    ),
+    "X01": ((CLOCKS, "test_x01_a_wait_goes_on_while_the_machine_sleeps"),),
+    "X02": ((CLOCKS, "test_x02_a_long_silence_of_a_running_program_is_a_suspend"),),
+    "X03": ((OPEN, "test_x03_two_hours_over_the_change_of_the_clocks_are_two_hours"),),
+    "X05": ((WINDOW, "test_x05_a_minimised_window_calls_within_two_seconds_of_its_time"),),
+    "X06": ((CLOCKS, "test_x06_across_a_restart_heartbeats_and_wall_time_bridge_the_gap"),),
+    "X07": (
+        (KEPT, "test_x07_a_write_that_fails_anywhere_leaves_the_old_or_the_new_file_whole"),
+        (KEPT, "test_x07_an_unreadable_file_falls_back_is_told_and_is_never_written_over"),
+    ),
+    "X08": (
+        ("store/test_opening.py", "test_commits_are_synced_in_full_to_a_write_ahead_log"),
+        ("store/test_opening.py", "test_a_malformed_file_is_damaged"),
+    ),
+    "X09": (
+        ("desktop/test_single_instance.py",
+         "test_x09_a_second_launch_calls_the_first_and_is_gone_within_a_second"),
+    ),
+    "X10": (
+        ("core/entry/test_quantity.py",
+         "test_x10_a_decimal_comma_never_becomes_ten_times_too_much"),
+    ),
+    "X11": (
+        (WINDOW, "test_a_device_that_refuses_raises_its_own_alarm_and_the_band_still_calls"),
+        (WINDOW, "test_the_sound_is_tried_from_the_list_and_who_hears_nothing_says_so"),
+    ),
+    "X13": (
+        (CLOCKS, "test_x13_another_zone_is_found_and_moves_no_instant"),
+        (CLOCKS, "test_x13_a_clock_set_right_after_the_start_widens_and_never_runs_back"),
+    ),
+    "X15": (
+        (WINDOW, "test_the_band_calls_and_one_key_answers"),
+        (CALLS, "test_while_a_call_is_near_the_machine_is_kept_awake"),
+        ("panes/out/test_presenter.py", "test_the_sheet_can_be_printed_as_it_stands"),
+    ),
 }  # fmt: skip
 
 
