@@ -12,7 +12,7 @@ from shopassist.core.cure import Course, Warmth, trail
 from shopassist.core.cure_law import FactorLaw, rate
 from shopassist.core.milestones import Ahead, Milestone, forecast
 from shopassist.core.quantities import Kelvin, KelvinDelta, Second
-from tests.services.alarm_bench import HOUR, MINUTE, Bench
+from tests.services.alarm_bench import HOUR, Bench
 
 DAY = 86_400.0
 
