@@ -21,6 +21,7 @@ from pathlib import Path
 from shopassist.clock.manual import ManualClock
 from shopassist.core.alarms.causes import KEPT, NOW, SOON
 from shopassist.core.pot.words import Belief
+from shopassist.services.cure import CureView
 from tests.proofs.report import Report
 from tests.services.alarm_bench import Bench
 
@@ -68,6 +69,8 @@ class Shop:
         """The machine was not awake since the last look: what fell due meanwhile is told late."""
         self.told: set[str] = set()
         """Keys of all alarms that were ever raised."""
+        self._views: dict[str, tuple[CureView | None, float]] = {}
+        """Each view and the time since boot at which it was worked out."""
         self.late: list[tuple[str, float, bool]] = []
         """What a look found due and not raised, by how much, and whether it had slept."""
         self.raised: list[tuple[str, float, float]] = []
@@ -85,28 +88,42 @@ class Shop:
     def look(self) -> None:
         """One look of the one timer."""
         self.bench.alarms.tick()
-        now = self.bench.now
-        for key, begins, ends in self.called():
-            if begins < now < ends and key not in self.told:
-                self.late.append((key, now - begins, self.slept))
+        for key, gone, left in self.called():
+            if gone > 0.0 and left > 0.0 and key not in self.told:
+                self.late.append((key, gone, self.slept))
         self.slept = False
 
     def called(self) -> Iterator[tuple[str, float, float]]:
-        """What must be called and when, by the gates themselves and not by the alarms."""
+        """What must be called, for how long by now and how much longer: by the gates themselves.
+
+        A gate is an instant of the wall clock as it stood when it was worked out; a step too small
+        to be noticed moves the clock and not the gate, so both are held on the time since boot.
+        """
+        reading = self.bench.clock.read()
         for batch in self.bench.cure.running():
             view = self.bench.cure.view(batch)
             assert view is not None
-            by, held, out = view.stage("pressurise"), view.stage("hold"), view.stage("demould")
-            if view.batch.at_pressure is not None:
-                if held is not None and held.gate is not None:
-                    yield f"hold_over/{batch}", float(held.gate), held.gate + KEPT
-            elif by is not None and by.gate is not None:
-                gate = float(by.gate)
-                yield f"pressurise_soon/{batch}", gate - SOON, gate - NOW
-                yield f"pressurise_now/{batch}", gate - NOW, gate
-                yield f"pressurise_missed/{batch}", gate, gate + KEPT
-            if out is not None and out.gate is not None:
-                yield f"demould/{batch}", float(out.gate), out.gate + KEPT
+            if self._views.get(batch, (None, 0.0))[0] is not view:
+                born = reading.since_boot - (reading.utc - view.worked_out)
+                self._views[batch] = view, born
+            now = view.worked_out + reading.since_boot - self._views[batch][1]
+            for key, begins, ends in self.windows(batch, view):
+                yield key, now - begins, ends - now
+
+    @staticmethod
+    def windows(batch: str, view: CureView) -> Iterator[tuple[str, float, float]]:
+        """When each call begins and ends."""
+        by, held, out = view.stage("pressurise"), view.stage("hold"), view.stage("demould")
+        if view.batch.at_pressure is not None:
+            if held is not None and held.gate is not None:
+                yield f"hold_over/{batch}", float(held.gate), held.gate + KEPT
+        elif by is not None and by.gate is not None:
+            gate = float(by.gate)
+            yield f"pressurise_soon/{batch}", gate - SOON, gate - NOW
+            yield f"pressurise_now/{batch}", gate - NOW, gate
+            yield f"pressurise_missed/{batch}", gate, gate + KEPT
+        if out is not None and out.gate is not None:
+            yield f"demould/{batch}", float(out.gate), out.gate + KEPT
 
     def awake(self, seconds: float) -> None:
         """Time goes by with the machine awake; each second is looked at where something is due."""
