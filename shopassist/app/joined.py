@@ -100,14 +100,16 @@ class Joined:
             getattr(self.services, name).changed.connect(lambda _: self.refresh())
 
     def _write_paper(self, sheet: "PaperShown") -> None:
-        """Write a pot's list for the bench as a PDF beside the journal."""
-        from shopassist.desktop.paper import write_sheet
+        """Write a pot's list as a PDF beside the journal, and show it as it will be printed."""
+        from shopassist.desktop.paper import html, write_sheet
+        from shopassist.desktop.printing import Page, preview
 
         path = self.base.paths.sheets / f"{self.presenters.pot.pot_id}-list.pdf"
 
         def write() -> None:
             write_sheet(path, sheet, self.look.family)
             self.presenters.pot.told(f"Written: {path}")
+            preview(Page(sheet.title, html(sheet), sheet.letter), self.look.family, self.window)
 
         self._try(write)
 

@@ -47,6 +47,7 @@ class Presenters:
             made.pots, made.hand, made.wording, made.loads, lambda: made.chambers
         )
         self.pot.people = made.people
+        self.pot.keep = self._keep
         self.there: dict[str, object] = {}
         """Those that have been built, by pane."""
         for name, presenter in (("mix", self.mix), ("cure", self.cure), ("pot", self.pot)):

@@ -126,9 +126,9 @@ class Life:
 
     def compared(self) -> list[str]:
         """The belief against what the rows of the file say."""
-        pots = self.hand.shop.pots
-        rows = self.hand.shop.journal.read(f"pot/{self.hand.pot_id}")
-        record = fold_all(rows, partial(pots._plate, self.hand.pot_id))
+        pots, journal = self.hand.shop.pots, self.hand.shop.journal
+        rows = journal.read(f"pot/{self.hand.pot_id}")
+        record = fold_all(rows, partial(pots._plate, self.hand.pot_id), journal.displaced())
         justified = settled(record.state, record.scale.now(self.hand.shop.clock.read())).belief
         belief = self.hand.state.belief
         if belief not in (justified, Belief.UNKNOWN):

@@ -26,7 +26,8 @@ FULL = 5_000
 STRETCH = 250
 NEW_FOLDER = 0.1
 """Share of kills on a folder of its own, so that its making is hit as well."""
-MOST_LINES = 50
+FEW_LINES, MOST_LINES = 12, 50
+"""Kills come early in a list, and late enough that every list is met."""
 AFTER_KILL = (Belief.OPEN, Belief.UNKNOWN, Belief.SUSPECT, Belief.PRESSURISED)
 
 
@@ -81,7 +82,7 @@ def _killed(ground: Ground, rng: random.Random) -> int:
         finally:
             os._exit(1)
     os.close(write)
-    lines = rng.randrange(MOST_LINES) if rng.random() < 0.9 else 0
+    lines = rng.randrange(rng.choice((1, FEW_LINES, FEW_LINES, MOST_LINES)))
     heard = 0
     with os.fdopen(read, "rb") as said:
         for _ in range(lines):
@@ -119,7 +120,8 @@ def _examined(ground: Ground) -> list[str]:
     belief = hand.state.belief
     told = [n for n, row in enumerate(rows) if row.kind == "told"]
     before = rows[: told[-1]] if told and told[-1] == len(rows) - 1 else rows
-    justified = fold_all(before, partial(pots._plate, hand.pot_id)).state.belief
+    displaced = hand.shop.journal.displaced()
+    justified = fold_all(before, partial(pots._plate, hand.pot_id), displaced).state.belief
     if belief not in AFTER_KILL:
         wrong.append(f"still {belief}")
     if belief is Belief.OPEN and justified is not Belief.OPEN:

@@ -3,7 +3,15 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
 
 from shopassist.panes.pot.screen import Numbers, Row
 from shopassist.widgets.chart import Chart
@@ -91,7 +99,7 @@ class NumbersView(QScrollArea):
 class ReadingsView(QWidget):
     """The run as a chart, the let-down beside it, and every reading in a table."""
 
-    def __init__(self, look: Look) -> None:
+    def __init__(self, look: Look, save: Callable[[], None]) -> None:
         super().__init__()
         self.look = look
         column = QVBoxLayout(self)
@@ -103,10 +111,21 @@ class ReadingsView(QWidget):
         self.table = NumbersTable(look)
         row.addWidget(self.run, 3)
         row.addWidget(self.fall, 2)
-        row.addWidget(self.table, 2)
+        row.addLayout(self._build_table(save), 2)
         column.addLayout(row, 1)
         self.notes = Heading(look, "pot.readings.notes", "")
         column.addWidget(self.notes)
+
+    def _build_table(self, save: Callable[[], None]) -> QVBoxLayout:
+        """The readings in words, and the same for a spreadsheet."""
+        column = QVBoxLayout()
+        column.setSpacing(round(self.look.u))
+        column.addWidget(self.table, 1)
+        self.save = QPushButton("Save as CSV")
+        name_it(self.save, "pot.save_csv", "Save the readings as CSV")
+        self.save.clicked.connect(save)
+        column.addWidget(self.save, 0, Qt.AlignmentFlag.AlignLeft)
+        return column
 
     def draw(self, numbers: Numbers) -> None:
         """Show what was typed."""
@@ -116,7 +135,8 @@ class ReadingsView(QWidget):
             chart.setVisible(shown is not EMPTY)
             chart.draw(shown)
         self.table.draw(numbers.table)
-        self.table.setVisible(bool(numbers.table))
+        for each in (self.table, self.save):
+            each.setVisible(bool(numbers.table))
         self.notes.draw("\n".join(numbers.notes))
 
 

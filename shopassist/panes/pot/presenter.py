@@ -67,6 +67,7 @@ class PotPresenter:
         "pot.chart.run",
         "pot.chart.fall",
         "pot.readings",
+        "pot.save_csv",
         "pot.paper",
         "pot.said",
         "pot.who",
@@ -86,6 +87,7 @@ class PotPresenter:
         self.changed: Hook[None] = Hook()
         self.explained: Hook[Figure] = Hook()
         self.paper_asked: Hook[PaperShown] = Hook()
+        self.keep: Callable[[str, str], str] | None = None
         self._loads = loads
         self._chambers = chambers
         self.people: People | None = None
@@ -342,10 +344,16 @@ class PotPresenter:
         from shopassist.panes.pot.paper import paper_of
 
         sheet = paper_of(self._pots, self.pot_id, self._wording) if self.pot_id else None
-        if sheet is None:
-            self.told("Enter the pot's plate first.")
-        else:
-            self.paper_asked.emit(sheet)
+        if sheet is not None:
+            return self.paper_asked.emit(sheet)
+        return self.told("Enter the pot's plate first.")
+
+    def on_csv(self) -> None:
+        """Write the readings of the run for a spreadsheet."""
+        from shopassist.panes.pot.table import saved
+
+        if self.keep is not None:
+            self.told(saved(self._pots, self.pot_id, self._wording, self.keep))
 
     def told(self, words: str) -> None:
         """Show what came of it."""

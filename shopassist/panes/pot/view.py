@@ -126,7 +126,7 @@ class PotView(PaneFrame):
         from shopassist.panes.pot.page_view import NumbersView, ReadingsView
 
         if page == "readings":
-            return ReadingsView(self.look)
+            return ReadingsView(self.look, self._presenter.on_csv)
         return NumbersView(self.look, f"pot.{page}", self._presenter.on_explain)
 
     def _draw_walk(self, screen: PotScreen) -> None:

@@ -1,5 +1,7 @@
 """Pages of numbers, batches in the pot, and the list on paper."""
 
+import csv
+import io
 from dataclasses import replace
 from pathlib import Path
 
@@ -8,10 +10,13 @@ import pytest
 from shopassist.core.chamber import Chamber, chamber_from_mapping
 from shopassist.core.errors import StoreError
 from shopassist.core.figures import Figure
-from shopassist.core.wording import DASH
+from shopassist.core.style import NumberStyle
+from shopassist.core.wording import DASH, Wording
 from shopassist.panes.pot.chart import fall_chart, run_chart
 from shopassist.panes.pot.presenter import PotPresenter
+from shopassist.panes.pot.table import file_name, readings_table
 from shopassist.services.people import People
+from shopassist.services.table import RUNS
 from shopassist.services.versions import Library
 from tests.panes.pot.conftest import PotBench
 
@@ -194,6 +199,51 @@ def test_the_list_on_paper_is_asked_for_and_answered(bench: PotBench, tmp_path: 
     empty.pane.paper_asked.connect(sheets.append)
     empty.pane.on_paper()
     assert len(sheets) == 1
+
+
+def test_the_readings_are_saved_for_a_spreadsheet_that_runs_none_of_them(bench: PotBench) -> None:
+    kept: dict[str, str] = {}
+
+    def keep(name: str, text: str) -> str:
+        kept[name] = text
+        return f"sheets/{name}"
+
+    bench.pane.on_csv()
+    assert bench.screen.said == ""
+    bench.pane.keep = keep
+    bench.pane.on_csv()
+    assert "Nothing was typed" in bench.screen.said
+    bench.held()
+    bench.pane.on_offer("let_down")
+    bench.until("dwell")
+    bench.pane.on_page("readings")
+    bench.pane.on_csv()
+    (name,) = kept
+    assert bench.screen.said == f"Written: sheets/{name}"
+    assert name.startswith("Big-pot-")
+    head, *rows = csv.reader(io.StringIO(kept[name]))
+    assert head[2:4] == ["Reading, bar", "Temperature, °C"]
+    assert [float(row[2]) for row in rows] == [0.7, 2.76, 1.3, 1.29, 0.0]
+    assert not any(cell.startswith(RUNS) for row in rows for cell in row)
+
+    def refuse(name: str, text: str) -> str:
+        raise StoreError("The disk is full.")
+
+    bench.pane.keep = refuse
+    bench.pane.on_csv()
+    assert bench.screen.said == "The disk is full."
+
+
+def test_a_reading_has_the_readers_own_decimal_sign(bench: PotBench) -> None:
+    words = Wording(NumberStyle(","), bench.shop.words.units)
+    bench.held()
+    bench.pane.on_offer("let_down")
+    bench.until("zero")
+    rows = list(
+        csv.reader(io.StringIO(readings_table(bench.shop.pots, bench.pot, words)), delimiter=";")
+    )
+    assert rows[-1][2] == "1,29"
+    assert file_name("=Pot/1", "2") == "Pot-1-2-readings.csv"
 
 
 def test_a_vacuum_chamber_shows_what_the_air_does_to_its_lid(bench: PotBench) -> None:
