@@ -1,9 +1,11 @@
 """The invariant of the pot as code of its own: judges every grant from the events alone."""
 
-from dataclasses import dataclass, field, replace
+from copy import copy
+from dataclasses import dataclass, field
 
-from shopassist.core.pot.events import Answer, Event, Press, Tell, Typed
+from shopassist.core.pot.events import Answer, Correction, Event, Press, Tell, Typed
 from shopassist.core.pot.plate import Plate, hides_much, working_limit
+from shopassist.core.pot.running import GAUGE_ITEMS
 from shopassist.core.pot.state import Now, PotState
 from shopassist.core.pot.words import Act, Belief, Item, Sign, Told
 from shopassist.core.quantities import PascalAbsolute
@@ -13,6 +15,14 @@ EPS = 1e-6
 LATE = (Belief.LETTING_DOWN, Belief.PROVING, Belief.CLEAR, Belief.CRACKED)
 RESETS = {
     Act.LET_DOWN, Act.AIR_IN, Act.AIR_ON, Act.LOST_TRACK, Act.OPENED, Act.DOUBT,
+}  # fmt: skip
+AIR_MOVING = {
+    (Item.SIGN_SEEN, "some"), (Item.SILENCE, "some"), (Item.SILENCE_AGAIN, "some"),
+    (Item.VENT_NOW_SEEN, "open_air"),
+}  # fmt: skip
+AIR_SEEN = AIR_MOVING | {(Item.SLACKEN, "hiss"), (Item.ROCK, "hiss"), (Item.LID_OFF, "hiss")}
+FALL_VOID = AIR_MOVING | {
+    (Item.WHERE, "moved"), (Item.REGULATOR, "higher"), (Item.REGULATOR, "lower"),
 }  # fmt: skip
 
 
@@ -37,10 +47,11 @@ class Witness:
     heard: set[str] = field(default_factory=set)
 
     def copy(self) -> "Witness":
-        return replace(
-            self, firsts=[*self.firsts], seconds=[*self.seconds], signs=dict(self.signs),
-            sights=dict(self.sights), heard=set(self.heard),
-        )  # fmt: skip
+        other = copy(self)
+        other.firsts, other.seconds = [*self.firsts], [*self.seconds]
+        other.signs, other.sights = dict(self.signs), dict(self.sights)
+        other.heard = set(self.heard)
+        return other
 
     def reset(self) -> None:
         self.firsts, self.seconds, self.signs, self.sights = [], [], {}, {}
@@ -60,6 +71,10 @@ class Witness:
             self._answered(before, event, now)
         elif isinstance(event, Typed):
             self._typed(event, now)
+        elif isinstance(event, Correction):
+            self._corrected(event.item)
+        if before.belief is Belief.SUSPECT and after.belief is Belief.LETTING_DOWN:
+            self.fall = False
         if after.belief is Belief.LETTING_DOWN and before.belief in LATE[1:]:
             self.reset()
         if after.belief is Belief.OPEN and before.belief is not Belief.OPEN:
@@ -89,6 +104,17 @@ class Witness:
         wanted = before.belief if before.belief in kept else Belief.PRESSURISED
         return [] if after.belief is wanted else [f"restart went {before.belief} → {after.belief}"]
 
+    def _corrected(self, item: Item) -> None:
+        """What was taken back never counts again."""
+        if item is Item.BASELINE:
+            self.baseline = None
+        if item in GAUGE_ITEMS:
+            self.highest = float("-inf")
+        if item is Item.VENT:
+            self.vent_hissed = False
+        if item in GAUGE_ITEMS or item is Item.FALL_SPEED:
+            self.fall = False
+
     def _pressed(self, before: PotState, act: Act) -> None:
         if act in RESETS or (act is Act.VENT_NOW and before.belief is not Belief.LETTING_DOWN):
             self.reset()
@@ -115,8 +141,11 @@ class Witness:
             self.heard.add(self.plate.hole_of(Sign(event.about)))
         if item is Item.SIGN_SEEN and choice == "none":
             self.signs[self.plate.hole_of(Sign(event.about))] = now.age
+        if (item, choice) in AIR_SEEN:
+            self.air = True
+        if (item, choice) in FALL_VOID:
+            self.fall = False
         if item is Item.SIGN_SEEN and choice == "some":
-            self.fall, self.air = False, True
             self.vent_hissed = self.vent_hissed and event.about == Sign.VENT
         good = {
             Item.INLET_NOW: ("shut", "opened_as_sign"), Item.HOSE_NOW: ("apart",),
@@ -137,6 +166,7 @@ class Witness:
             self.hold = value
         elif item not in (Item.CLAMPS, Item.CLAMP_COUNT, Item.SLACKEN, Item.TEMPERATURE):
             self.highest = max(self.highest, value)
+            self.air = self.air or value > min(base + half, gauge.division) + EPS
         if (item is Item.ZERO and zero) or (item is Item.SILENCE and event.text == "silent"):
             self.firsts.append(awake)
         silent = item is Item.SILENCE_AGAIN and event.text == "silent"
@@ -150,7 +180,7 @@ class Witness:
         ways = (Belief.CRACKED, Belief.UNKNOWN, Belief.SUSPECT, Belief.PROVING, Belief.CLEAR)
         return [] if through and before.belief in ways else [f"opened from {before.belief}"]
 
-    def _live(self) -> bool:
+    def live(self) -> bool:
         gauge, limit = self.plate.gauge, working_limit(self.plate, PascalAbsolute(101325.0))
         assert gauge is not None
         hold = self.hold if self.hold is not None else (limit.pressure if limit else gauge.span)
@@ -159,7 +189,7 @@ class Witness:
     def _granted(self, before: PotState, event: Event, after: PotState, now: Now) -> list[str]:
         if before.belief is not Belief.PROVING or event != Press(Act.CONFIRM):
             return [f"granted from {before.belief} by {event}"]
-        wrong = [f"{item} not seen" for item in self._unseen(now)]
+        wrong = [f"{item} not seen" for item in self.unseen(now)]
         if not self.firsts or not self.seconds:
             return [*wrong, "two zeros missing"]
         second_age, second_awake = self.seconds[-1]
@@ -175,7 +205,7 @@ class Witness:
             wrong.append(f"granted for {grant.expires - now.age:.0f} s")
         return wrong
 
-    def _unseen(self, now: Now) -> list[Item]:
+    def unseen(self, now: Now) -> list[Item]:
         sights = (Item.INLET_NOW, Item.HOSE_NOW, Item.VENT_NOW_SEEN)
         return [i for i in sights if now.age - self.sights.get(i, float("-inf")) > LIFE]
 
@@ -193,8 +223,8 @@ class Witness:
         wrong = [] if holes else ["no second sign"]
         if apart < (SHORT if self.fall else LONG) - EPS:
             wrong.append(f"zeros {apart:.0f} s apart, fall {self.fall}")
-        third = not self._live() or not self.fall or self.baseline is None or hides_much(self.plate)
-        stood_in = self._live() and self.vent_hissed and apart >= LONG - EPS
+        third = not self.live() or not self.fall or self.baseline is None or hides_much(self.plate)
+        stood_in = self.live() and self.vent_hissed and apart >= LONG - EPS
         if third and len(holes) < 2 and not stood_in:
             wrong.append(f"third sign missing: {holes}, {apart:.0f} s")
         return wrong

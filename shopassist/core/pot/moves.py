@@ -58,9 +58,12 @@ def recorded(state: PotState, event: Answer | Typed, now: Now) -> PotState:
 
 
 def reading_taken(state: PotState, event: Typed, now: Now) -> PotState:
-    """Remember a gauge reading as the last one, and as the highest where it is."""
+    """Remember a reading as the last one, as the highest where it is, and as air above zero."""
     highest = event.value if state.highest is None else max(state.highest, event.value)
-    return replace(state, last=piece_of(state, event, now), highest=highest, reading_owed=False)
+    air = state.air or above_band(state, event.value)
+    return replace(
+        state, last=piece_of(state, event, now), highest=highest, reading_owed=False, air=air
+    )
 
 
 def voided(state: PotState, now: Now, branch: Branch = Branch.NONE) -> PotState:
@@ -121,6 +124,12 @@ def in_band(state: PotState, value: float) -> bool:
     """Whether a reading counts as zero."""
     band = zero_band(state)
     return band is not None and band[0] - EDGE <= value <= band[1] + EDGE
+
+
+def above_band(state: PotState, value: float) -> bool:
+    """Whether a reading shows pressure; without a gauge on the plate any above nothing does."""
+    band = zero_band(state)
+    return value > (0.0 if band is None else band[1]) + EDGE
 
 
 def below_band(state: PotState, value: float) -> bool:

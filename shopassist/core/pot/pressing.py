@@ -63,16 +63,16 @@ def _lost_track(state: PotState, now: Now) -> PotState:
 
 def _opened(state: PotState, now: Now) -> PotState:
     marks = (*state.marks, "opened without the list")
-    gone = replace(voided(state, now, Branch.UNLISTED), air=True, marks=marks)
+    gone = replace(unproven(state, now, Branch.UNLISTED), air=True, marks=marks)
     return moved(gone, Belief.UNKNOWN, now)
 
 
 def _relief_lifted(state: PotState, now: Now) -> PotState:
-    owed = replace(state, lift_owed=True, lifted_day=None)
+    owed = replace(state, lift_owed=True, lifted_day=None, air=True)
     if state.belief is Belief.CLOSED:
         return air_admitted(owed, now, Branch.RELIEF_LIFTED)
     if state.belief in LATE:
-        return replace(voided(owed, now, Branch.RELIEF_LIFTED), air=True)
+        return voided(owed, now, Branch.RELIEF_LIFTED)
     return replace(owed, branch=Branch.RELIEF_LIFTED)
 
 

@@ -3,6 +3,8 @@
 import pytest
 
 from shopassist.core.pot.evidence import dwell_owed
+from shopassist.core.pot.moves import above_band
+from shopassist.core.pot.state import PotState
 from shopassist.core.pot.words import Act, Belief, Item, Told
 from tests.core.pot.bench import BAR, Sitting
 
@@ -52,6 +54,36 @@ def test_a_reading_on_a_closed_pot_means_that_air_is_in() -> None:
     assert sitting.believes(Belief.CLOSED)
     sitting.typed(Item.READING, 1 * BAR)
     assert sitting.believes(Belief.PRESSURISED)
+
+
+@pytest.mark.parametrize("act", [None, Act.LET_DOWN, Act.DOUBT])
+def test_a_relief_valve_that_lifts_ends_no_air_yet_wherever_it_is_told(act: Act | None) -> None:
+    sitting = closed()
+    if act is None:
+        sitting.tell(Told.RESTARTED)
+    else:
+        sitting.press(act)
+    sitting.press(Act.RELIEF_LIFTED)
+    assert sitting.state.air
+
+
+@pytest.mark.parametrize("act", [None, Act.LET_DOWN, Act.DOUBT])
+def test_a_reading_above_zero_ends_no_air_yet_wherever_it_is_typed(act: Act | None) -> None:
+    sitting = closed()
+    if act is None:
+        sitting.tell(Told.RESTARTED)
+    else:
+        sitting.press(act)
+    sitting.typed(Item.READING, 0.0)
+    assert not sitting.state.air
+    sitting.typed(Item.READING, 2 * BAR)
+    assert sitting.state.air
+
+
+def test_without_a_plate_any_reading_above_nothing_means_air() -> None:
+    state = PotState(air=False)
+    assert above_band(state, 1 * BAR)
+    assert not above_band(state, 0.0)
 
 
 def test_a_relief_valve_that_lifts_on_a_closed_pot_means_air() -> None:
