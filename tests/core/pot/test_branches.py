@@ -192,6 +192,16 @@ def test_lost_track_starts_again_as_fall_not_seen() -> None:
     assert sitting.state.unseen_forced
 
 
+def test_a_fall_on_record_ends_where_the_pot_was_opened_without_the_list() -> None:
+    sitting = proving()
+    assert sitting.state.fall_recorded
+    sitting.press(Act.DOUBT)
+    sitting.press(Act.OPENED)
+    sitting.press(Act.LET_DOWN)
+    assert not sitting.state.fall_recorded
+    assert dwell_owed(sitting.state) == 1800.0
+
+
 def test_opened_without_the_list_is_recorded() -> None:
     sitting = Sitting().held()
     sitting.press(Act.OPENED)
