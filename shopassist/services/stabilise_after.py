@@ -8,7 +8,14 @@ from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
 from shopassist.core.quantities import CubicMetre, Kilogram, KilogramPerCubicMetre, Ratio
 from shopassist.core.stabilising import dry_mass
-from shopassist.core.wood import most_uptake, retention, sink_fill, uptake, void_fill
+from shopassist.core.wood import (
+    filled_density,
+    most_uptake,
+    retention,
+    sink_fill,
+    uptake,
+    void_fill,
+)
 from shopassist.services.stabilise_facts import (
     Density,
     Findings,
@@ -68,8 +75,9 @@ def _uptake(facts: WoodFacts, density: Density | None, found: Findings) -> None:
     if volume:
         found.put("retention", "Resin in the wood", retention(dry, baked.mass, volume),
                   "KilogramPerCubicMetre", "wood.retention", masses)  # fmt: skip
-        found.put("new_density", "Density now", baked.mass / volume, "KilogramPerCubicMetre",
-                  "", masses, "Size after baking; measure it once more.")  # fmt: skip
+        found.put("new_density", "Density now", filled_density(baked.mass, volume),
+                  "KilogramPerCubicMetre", "wood.filled_density", masses,
+                  "Size after baking; measure it once more.")  # fmt: skip
     if density is not None:
         fill = void_fill(gain, density[0], resin_of(facts.said))
         found.put("void_fill", "Share of the ceiling", fill, "Ratio", "wood.void_fill",
@@ -139,7 +147,7 @@ def forecast(facts: WoodFacts, others: Sequence[Uptake]) -> tuple[CubicMetre, in
     wood = facts.said.word("species")
     like = [each for each in others if each.wood == wood and each.not_comparable is None]
     dry = dry_mass(facts.state)
-    if not like or dry is None:
+    if not like or dry is None or facts.state.last("baked") is not None:
         return None
     mean = sum(each.gain for each in like) / len(like)
     return CubicMetre(dry * mean / resin_of(facts.said)), len(like)

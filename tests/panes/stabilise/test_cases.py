@@ -266,6 +266,7 @@ def test_sets_stand_beside_each_other_and_the_next_is_forecast(bench: WoodBench)
     bench.weigh("1720 g")
     told = [words for _, _, words in bench.pane.screen.compared]
     assert any("59.3 % of its dry mass" in words for words in told)
+    assert not any(words.startswith("Like ") for words in told)
     first = bench.pane.screen.batch_id
     bench.act("Some are soft")
     told = [words for _, _, words in bench.pane.screen.compared]
