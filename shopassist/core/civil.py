@@ -61,6 +61,12 @@ def seconds_of(year: int, month: int, day: int, second_of_day: int = 0) -> int:
     return days_of(year, month, day) * DAY + second_of_day
 
 
+def written_day(date: str) -> int:
+    """Days since 1 January 1970 of a date written year-month-day."""
+    year, month, day = (int(part) for part in date.split("-"))
+    return days_of(year, month, day)
+
+
 def is_date(year: int, month: int, day: int) -> bool:
     """Whether the calendar has such a day."""
     if not (1 <= month <= _MONTHS and day >= 1):

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import cast
 
+from shopassist.core.civil import DAY, written_day
 from shopassist.core.frozen import frozen
 from shopassist.core.quantities import (
     CubicMetrePerSecond,
@@ -10,6 +11,7 @@ from shopassist.core.quantities import (
     PascalAbsolute,
     Ratio,
     Second,
+    UtcSecond,
 )
 from shopassist.core.records import Field, Problem, ReadQuantity, Value, read_record
 
@@ -77,6 +79,13 @@ class BathRecord:
     def by_weight(self) -> bool:
         """True where the catalyst goes in by weight, not as a whole bottle."""
         return self.how == BY_WEIGHT
+
+    @property
+    def keeps_until(self) -> UtcSecond | None:
+        """The end of what its sheet grants, to a day; None where date or span is not known."""
+        if not self.mixed or self.keeps is None:
+            return None
+        return UtcSecond((written_day(self.mixed) + 1) * DAY + self.keeps)
 
 
 def pump_from_mapping(

@@ -113,7 +113,12 @@ def _catalyst(facts: WoodFacts, found: Findings) -> None:
                   "Kilogram", "mixing.hardener_for",
                   {"mass_a": Origin(bath.resin, "Kilogram", "record"),
                    "ratio": Origin(bath.share, "Ratio", "record")})  # fmt: skip
+    ends = bath.keeps_until
     for missing, text in (
+        (ends is not None and facts.now > ends,
+         say("{bath}: its catalyst has been in longer than its sheet says it keeps. It thickens and"
+             " fills less, and may set in the vessel: try it on one piece first.",
+             bath=bath.name)),
         (not bath.mixed, say("{bath}: no date of its catalyst. Without catalyst it never cures.",
                              bath=bath.name)),
         (not bath.shaken, say("{bath}: shake it until the catalyst is all dissolved.",

@@ -3,6 +3,7 @@
 import pytest
 
 from shopassist.core.bath_history import DARK, PALE, colours_it, history_text
+from shopassist.core.civil import seconds_of
 from shopassist.core.species import BY_NAME
 from shopassist.core.wood_shelf import bath_from_mapping, pump_from_mapping
 from shopassist.core.wording import Wording
@@ -32,9 +33,14 @@ def test_a_bath_is_read_with_its_catalyst() -> None:
     assert bath.left == pytest.approx(3.0)
     assert bath.share == pytest.approx(0.01)
     assert bath.shaken
+    assert bath.keeps_until == float(seconds_of(2026, 10, 2) + 1000 * 3600)
     plain, _ = bath_from_mapping({"name": "Tin 5"}, READ)
     assert plain is not None
     assert not plain.by_weight
+    assert plain.keeps_until is None
+    undated, _ = bath_from_mapping({"name": "Tin 6", "catalyst": {"mixed": "2026-10-01"}}, READ)
+    assert undated is not None
+    assert undated.keeps_until is None
 
 
 def test_records_without_a_name_are_refused() -> None:

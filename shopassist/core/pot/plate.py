@@ -5,7 +5,7 @@ from dataclasses import field
 from typing import TypeVar
 
 from shopassist.core import relief
-from shopassist.core.civil import days_of
+from shopassist.core.civil import written_day
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.pot.words import Sign
@@ -304,13 +304,7 @@ class _Values:
 
     def day(self, place: str) -> int | None:
         word = self.word(place)
-        return day_number(word) if word else None
-
-
-def day_number(date: str) -> int:
-    """Days since 1970-01-01 of a date written year-month-day."""
-    year, month, day = (int(part) for part in date.split("-"))
-    return days_of(year, month, day)
+        return written_day(word) if word else None
 
 
 def plate_from_mapping(

@@ -4,6 +4,7 @@ from math import pi
 
 import pytest
 
+from shopassist.core.civil import written_day
 from shopassist.core.errors import ShopError
 from shopassist.core.pot.evidence import (
     above_baseline,
@@ -19,7 +20,6 @@ from shopassist.core.pot.plate import (
     Holes,
     Plate,
     blocks,
-    day_number,
     flags,
     hidden_force,
     hides_much,
@@ -84,7 +84,7 @@ def test_a_whole_plate_is_read() -> None:
     assert made.holes.all() == ("a", "b", "c", "d")
     assert made.inlet_shut_off
     assert not made.inlet_opens
-    assert made.examination_due == day_number("2027-01-01")
+    assert made.examination_due == written_day("2027-01-01")
     assert made.coldest_fill == Kelvin(283.15)
 
 
@@ -111,10 +111,10 @@ def test_every_problem_is_listed_with_its_place() -> None:
 
 
 def test_the_day_number_counts_from_1970() -> None:
-    assert day_number("1970-01-01") == 0
-    assert day_number("1970-03-01") == 59
-    assert day_number("2000-02-29") == 11016
-    assert day_number("2026-12-31") == 20818
+    assert written_day("1970-01-01") == 0
+    assert written_day("1970-03-01") == 59
+    assert written_day("2000-02-29") == 11016
+    assert written_day("2026-12-31") == 20818
 
 
 @pytest.mark.parametrize(

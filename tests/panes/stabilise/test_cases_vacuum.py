@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+import pytest
+
 from tests.panes.stabilise.conftest import WoodBench
 
 
@@ -96,6 +98,20 @@ def test_s16_after_a_power_cut_nothing_is_known_and_the_time_begins_anew(
     bench.dried()
     bench.act("It is cool")
     assert "since its oil was changed" in bench.pane.screen.note
+
+
+@pytest.mark.parametrize(("keeps", "told"), [("1 h", True), ("100000 h", False)])
+def test_a_bath_older_than_its_sheet_grants_is_told(
+    bench: WoodBench, keeps: str, told: bool
+) -> None:
+    bench.baths.save({
+        "name": "Tin 9",
+        "catalyst": {"how": "whole bottle", "shaken": True, "mixed": "2020-01-01", "keeps": keeps},
+    })  # fmt: skip
+    bench.dried()
+    bench.pane.on_chosen("bath", "Tin 9")
+    bench.act("It is cool")
+    assert ("longer than its sheet says it keeps" in bench.pane.screen.note) is told
 
 
 def test_s17_pale_wood_into_a_bath_of_a_dark_past_is_told(bench: WoodBench) -> None:
