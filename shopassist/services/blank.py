@@ -90,6 +90,8 @@ def work_out(
         wall = _part(
             lambda: kept.wall.of(made_of, lambda: check_wall(core, bore, errors, asked)), problems
         )
+    if wall is not None and wall.verdict == "breaks out":
+        problems["drill"] = _breaking_out(wall)
     drawn = section(
         job, found, bore if wall else None, errors if wall else None, wall, _outline(job, kept)
     )
@@ -339,6 +341,15 @@ SOFT = ("box",)
 def _push(job: Job, found: Need) -> WallPush | None:
     depth = found.level or job.cavity.depth
     return None if depth is None else wall_push(job.cavity, FLOAT_DENSITY, depth)
+
+
+def _breaking_out(wall: WallCheck) -> Text:
+    """What to change where the bore may leave no wood."""
+    more = Amount(wall.thicker, "Metre")
+    if wall.greatest_drill is None:
+        return say("No wood is left at the worst: the core wants {more} more there.", more=more)
+    return say("No wood is left at the worst: {drill} at most, or {more} more wood.",
+               drill=Amount(wall.greatest_drill, "Metre"), more=more)  # fmt: skip
 
 
 def _wall_notes(wall: WallCheck) -> list[Text]:
