@@ -101,7 +101,7 @@ def test_the_first_hears_the_second_and_the_folder_is_free_after_release(
     first.called.connect(calls.append)
     assert first.take()
     assert not second.take() and second.told
-    qtbot.waitUntil(lambda: len(calls) == 1)
+    qtbot.waitUntil(lambda: len(calls) == 1, timeout=30_000)
     first.release()
     assert second.take() and not second.took_over
     second.release()
