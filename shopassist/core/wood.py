@@ -259,47 +259,6 @@ def uptake(before: Kilogram, after: Kilogram) -> Ratio:
     return Ratio(after / before - 1)
 
 
-def filled_density(after: Kilogram, volume: CubicMetre) -> KilogramPerCubicMetre:
-    r"""Density of a piece as it is after the bake.
-
-    .. math:: \rho = \frac{m_2}{V}
-
-    Plain: mass after ÷ volume of the piece
-
-    Parameters
-    ----------
-    after
-        Mass after the bake, [kg].
-    volume
-        Bulk volume of the piece, [m3].
-
-    Returns
-    -------
-    KilogramPerCubicMetre
-        Density of wood and resin together, [kg/m3].
-
-    Raises
-    ------
-    OutOfRangeError
-        If a value is zero or negative.
-
-    Notes
-    -----
-    The volume is that of the piece as measured; size changes of drying and baking are left out.
-
-    Sources
-    -------
-    PORE-FILLING
-
-    Examples
-    --------
-    >>> round(filled_density(Kilogram(0.480), CubicMetre(5e-4)))
-    960
-    """
-    need_positive(after=after, volume=volume)
-    return KilogramPerCubicMetre(after / volume)
-
-
 def retention(before: Kilogram, after: Kilogram, volume: CubicMetre) -> KilogramPerCubicMetre:
     r"""Resin held by each volume of wood.
 

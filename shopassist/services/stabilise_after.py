@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure, Origin
+from shopassist.core.filled_wood import filled_density
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
 from shopassist.core.quantities import CubicMetre, Kilogram, KilogramPerCubicMetre, Ratio
@@ -76,7 +77,7 @@ def _uptake(facts: WoodFacts, density: Density | None, found: Findings) -> None:
         found.put("retention", "Resin in the wood", retention(dry, baked.mass, volume),
                   "KilogramPerCubicMetre", "wood.retention", masses)  # fmt: skip
         found.put("new_density", "Density now", filled_density(baked.mass, volume),
-                  "KilogramPerCubicMetre", "wood.filled_density", masses,
+                  "KilogramPerCubicMetre", "filled_wood.filled_density", masses,
                   "Size after baking; measure it once more.")  # fmt: skip
     if density is not None:
         fill = void_fill(gain, density[0], resin_of(facts.said))
