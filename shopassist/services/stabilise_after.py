@@ -10,7 +10,6 @@ from shopassist.core.messages import Text, say
 from shopassist.core.quantities import CubicMetre, Kilogram, KilogramPerCubicMetre, Ratio
 from shopassist.core.stabilising import dry_mass
 from shopassist.core.wood import (
-    filled_density,
     most_uptake,
     retention,
     sink_fill,
