@@ -60,6 +60,30 @@ SOURCES: dict[str, Source] = {
         " stalls",
         "restated",
     ),
+    "TI-B-103": Source(
+        "Danish Technological Institute, TI-B 103, 1994: rate of hardening by temperature; form"
+        " read, its usual constants of 33.5 kJ/mol and 1.47 kJ/mol a degree from memory",
+        "read",
+    ),
+    "LEE-LOOS-SPRINGER": Source(
+        "W. I. Lee, A. C. Loos, G. S. Springer, J. Composite Materials 16, 1982: cure of a hot"
+        " prepreg resin; constants as public research code quotes them, never for casting resin",
+        "restated",
+    ),
+    "HUBERT-2001": Source(
+        "P. Hubert, A. Johnston, A. Poursartip, K. Nelson, 2001: cure of a hot prepreg resin; rate"
+        " constants as public research code quotes them, its diffusion term from memory",
+        "restated",
+    ),
+    "MEAN-KINETIC": Source(
+        "Mean kinetic temperature as pharmacopoeias define it: the steady one of the same mean rate",
+        "from memory",
+    ),
+    "INITIATOR-HALF-LIFE": Source(
+        "Half-lives of two radical initiators, AIBN and dibenzoyl peroxide, by their usual"
+        " Arrhenius constants",
+        "from memory",
+    ),
     "STUDENT-T": Source(
         "Student's t for the prediction of one more value of a normal sample; handbook of"
         " statistics, table from memory",
