@@ -347,7 +347,7 @@ def test_cv42_it_passes_fifty_degrees_on_its_way() -> None:
     assert state[1] - ZERO == pytest.approx(50.0, abs=0.1)
 
 
-def test_cv44_a_hundred_grams_go_from_twenty_to_fifty_degrees_in_nine_minutes() -> None:
+def test_cv44_a_hundred_grams_pass_fifty_degrees_in_nine_minutes() -> None:
     """A pot life as makers measure it, before the gel."""
     warm, gelled = run_cup(100, "fast", [9.007, 9.696], room=20.0)
     assert warm[1] - ZERO == pytest.approx(50.0, abs=0.4)
