@@ -76,7 +76,7 @@ SOURCES: dict[str, Source] = {
         "restated",
     ),
     "MEAN-KINETIC": Source(
-        "Mean kinetic temperature as pharmacopoeias define it: the steady one of the same mean rate",
+        "Mean kinetic temperature as pharmacopoeias define it: steady, of the same mean rate",
         "from memory",
     ),
     "INITIATOR-HALF-LIFE": Source(
