@@ -1,5 +1,6 @@
 """Options of the whole suite; free of Qt, so that the core is tested where Qt is missing."""
 
+import gc
 from pathlib import Path
 
 import pytest
@@ -7,6 +8,8 @@ from hypothesis import HealthCheck, settings
 
 from shopassist.core.checks import Check
 from shopassist.store.check_files import load_checks, shipped_checks
+
+PROOFS = Path(__file__).parent / "proofs"
 
 settings.register_profile("shop", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("shop")
@@ -33,6 +36,21 @@ def outside_checks(config: pytest.Config) -> tuple[Check, ...]:
 def qapp_args() -> list[str]:
     """The arguments that the program gives to its own application."""
     return ["shopassist", "-style", "fusion"]
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Samples of proofs ask whether the code is right, not whether a test ran each line."""
+    for item in items:
+        if PROOFS in item.path.parents:
+            item.add_marker("proof")
+        if item.get_closest_marker("proof"):
+            item.add_marker("no_cover")
+
+
+def pytest_collection_finish() -> None:
+    """What was collected stays to the end: looking for garbage in it again costs every test."""
+    gc.collect()
+    gc.freeze()
 
 
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:

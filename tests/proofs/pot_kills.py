@@ -28,6 +28,7 @@ NEW_FOLDER = 0.1
 """Share of kills on a folder of its own, so that its making is hit as well."""
 FEW_LINES, MOST_LINES = 12, 50
 """Kills come early in a list, and late enough that every list is met."""
+FELL = "fell: "
 AFTER_KILL = (Belief.OPEN, Belief.UNKNOWN, Belief.SUSPECT, Belief.PRESSURISED)
 
 
@@ -40,6 +41,8 @@ class Ground:
     utc: float = ManualClock().read().utc
     belief: Belief = Belief.UNKNOWN
     """As last said aloud."""
+    fell: str = ""
+    """Why the person stopped before the kill, such as an accident."""
 
     def clock(self) -> ManualClock:
         """The clock where it stood, within the same run of the machine."""
@@ -48,6 +51,9 @@ class Ground:
 
     def hear(self, line: str) -> None:
         """Take one line of the person."""
+        if line.startswith(FELL):
+            self.fell = line.removeprefix(FELL)
+            return
         seq, kept, utc, belief = line.split(" ", 3)
         self.utc, self.belief = float(utc), Belief(belief)
         if int(seq):
@@ -79,6 +85,9 @@ def _killed(ground: Ground, rng: random.Random) -> int:
         try:
             os.close(read)
             _answering(ground, write)
+        except BaseException as fault:
+            text = f"{FELL}{type(fault).__name__} {fault}".splitlines()[0]
+            os.write(write, f"{text}\n".encode())
         finally:
             os._exit(1)
     os.close(write)
@@ -98,7 +107,7 @@ def _killed(ground: Ground, rng: random.Random) -> int:
         ground.hear(line.decode().strip())
         heard += 1
     status = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
-    assert status == -signal.SIGKILL, f"the person ended with {status}"
+    assert status == -signal.SIGKILL or ground.fell, f"the person ended with {status}"
     return heard
 
 
@@ -129,6 +138,9 @@ def _examined(ground: Ground) -> list[str]:
     if belief is Belief.OPEN and ground.belief not in (Belief.OPEN, Belief.CRACKED, Belief.UNKNOWN):
         wrong.append(f"open, yet {ground.belief} was said last")
     ground.belief = belief
+    if ground.fell:
+        wrong.append(f"the person stopped: {ground.fell}")
+        ground.fell = ""
     wrong += [f"check: {text}" for text in check(path)]
     hand.close()
     return wrong
