@@ -11,7 +11,7 @@ from pathlib import Path
 
 from chores import environment, wheel
 from chores.gates import GATES, gate_arguments
-from chores.ground import ROOT, clean_environment
+from chores.ground import ROOT, clean_environment, scratch
 
 QT_FREE_FOLDERS = ("core", "clock", "checks", "services", "store")
 CLOSING_LINE = re.compile(r"^=* ?\d+ (passed|failed|error)[^=]* in [\d.]+s.*$")
@@ -139,4 +139,5 @@ def _quiet(command: list[str], *, show_tail: bool = False) -> int:
 
 
 def _surroundings() -> dict[str, str]:
-    return clean_environment(QT_QPA_PLATFORM=os.environ.get("QT_QPA_PLATFORM", "offscreen"))
+    platform = os.environ.get("QT_QPA_PLATFORM", "offscreen")
+    return clean_environment(QT_QPA_PLATFORM=platform, **scratch())

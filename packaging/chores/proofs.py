@@ -11,7 +11,7 @@ from dataclasses import asdict, dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
 
-from chores.ground import ROOT, clean_environment, say
+from chores.ground import ROOT, clean_environment, say, scratch
 
 FOLDER = ROOT / "tests" / "proofs"
 PAGE = ROOT / "tests" / "PROOFS.md"
@@ -181,7 +181,7 @@ def _ask(python: Path, name: str, *words: str) -> Mapping[str, object]:
         cwd=ROOT,
         stdout=subprocess.PIPE,
         text=True,
-        env=clean_environment(PYTHONPATH=paths, QT_QPA_PLATFORM="offscreen"),
+        env=clean_environment(PYTHONPATH=paths, QT_QPA_PLATFORM="offscreen", **scratch()),
     )
     answer = json.loads(done.stdout.splitlines()[-1])
     if not isinstance(answer, dict):

@@ -10,10 +10,6 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QApplication, QComboBox
 
-from shopassist.app.arguments import arguments
-from shopassist.app.demo import fill_demo
-from shopassist.app.foundation import folders
-from shopassist.clock.manual import ManualClock
 from tests.app.driver import Person
 
 HOUR = 3600.0
@@ -68,15 +64,6 @@ class Hands:
         return {each.label: f"{each.value} {each.unit}".strip() for each in found}
 
 
-def shop(folder: Path) -> Person:
-    clock = ManualClock(1_780_000_000.0, 3600, since_boot=10 * 86400.0)
-    fill_demo(folders(arguments(["--data-dir", str(folder), "--clock", "manual"])), clock,
-              manual=True)  # fmt: skip
-    made = Person(folder, clock)
-    made.press("limits.read")
-    return made
-
-
 def describe_set(hands: Hands) -> None:
     """Wood, oven, bath, vacuum and bake, each on its page."""
     for page, entries in (
@@ -91,8 +78,8 @@ def describe_set(hands: Hands) -> None:
             hands.type(name, text)
 
 
-def test_a_set_goes_from_first_weighing_to_uptake(tmp_path: Path, qapp: QApplication) -> None:
-    person = shop(tmp_path)
+def test_a_set_goes_from_first_weighing_to_uptake(shopkeeper: Person, tmp_path: Path) -> None:
+    person = shopkeeper
     hands = Hands(person)
     person.sequence("Ctrl+N")
     hands.pane()

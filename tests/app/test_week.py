@@ -200,6 +200,7 @@ def named(week: Week, name: str) -> str:
 
 
 @pytest.mark.timeout(900)
+@pytest.mark.proof
 def test_a_week_from_rough_core_to_waxed_piece(week: Week) -> None:
     made = week.made
     under_pressure, drying = named(week, "Knobs 12"), named(week, "Finials 3")

@@ -9,7 +9,7 @@ import pytest
 
 from chores import environment
 from chores.environment import lacking, made_by, requirements, stamp, stamps_of
-from chores.ground import PYPROJECT, SetupError, clean_environment, python_of
+from chores.ground import PYPROJECT, SetupError, clean_environment, python_of, scratch
 
 HERE = f"{sys.version_info.major}.{sys.version_info.minor}"
 
@@ -146,3 +146,14 @@ def test_surroundings_that_bend_qt_or_python_are_not_passed_on(
 def test_stamps_are_json(commands: Commands) -> None:
     environment.ensure()
     assert json.loads((commands.venv / "stamps.json").read_text("utf-8"))["run"]
+
+
+def test_passing_files_lie_in_memory_where_there_is_room(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.delenv("TMPDIR", raising=False)
+    assert scratch(tmp_path, enough=0) == {"TMPDIR": str(tmp_path)}
+    assert scratch(tmp_path, enough=10**18) == {}
+    assert scratch(tmp_path / "missing", enough=0) == {}
+    monkeypatch.setenv("TMPDIR", str(tmp_path))
+    assert scratch(tmp_path, enough=0) == {}

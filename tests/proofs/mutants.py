@@ -21,6 +21,7 @@ import tomllib
 import traceback
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cache
 from importlib.machinery import ModuleSpec
 from pathlib import Path
 from types import CodeType, FrameType, FunctionType, ModuleType
@@ -58,6 +59,7 @@ SAID_AT = os.dup(2)  # where the judge tells of its own mistakes
 Verdict = tuple[str, int]
 
 
+@cache
 def everything() -> tuple[Mutant, ...]:
     """All mutants, in a fixed order."""
     return tuple(mutant for module in (*POT, *TIME, *ROUNDING) for mutant in mutants_of(module))
@@ -69,9 +71,12 @@ def argued() -> dict[str, str]:
     return {name: entry["why"] for entry in entries for name in entry["mutants"]}
 
 
-def run(count: int, seed: int) -> Report:
-    """Judge ``count`` mutants, going round all of them from the one that the seed names."""
-    command = [sys.executable, "-m", "tests.proofs.mutants", str(count), str(seed)]
+def run(count: int, seed: int, tests: Sequence[str] = TESTS) -> Report:
+    """Judge ``count`` mutants, going round all of them from the one that the seed names.
+
+    ``tests`` are all that is tried: fewer of them find fewer mutants out.
+    """
+    command = [sys.executable, "-m", "tests.proofs.mutants", str(count), str(seed), *tests]
     surroundings = {**os.environ, "PYTHONPATH": f"{ROOT}{os.pathsep}{ROOT / 'packaging'}"}
     done = subprocess.run(
         command, check=True, cwd=ROOT, stdout=subprocess.PIPE, text=True, env=surroundings
@@ -92,7 +97,7 @@ def run(count: int, seed: int) -> Report:
 # -- the process that judges -------------------------------------------------------------------
 
 
-def judged(chosen: Sequence[Mutant]) -> Iterator[Verdict]:
+def judged(chosen: Sequence[Mutant], tests: Sequence[str]) -> Iterator[Verdict]:
     """Fork a test session for mutants of functions, then one session for each of a table."""
     settings.register_profile(
         "mutants", derandomize=True, database=None, deadline=None,
@@ -100,7 +105,7 @@ def judged(chosen: Sequence[Mutant]) -> Iterator[Verdict]:
     )  # fmt: skip
     settings.load_profile("mutants")
     words: list[str] = []
-    status = _forked(lambda tell: _session(TESTS, _Judge(chosen, tell)), words.append)
+    status = _forked(lambda tell: _session(tests, _Judge(chosen, tell)), words.append)
     assert status == 0, f"the session ended with {status}"
     told: dict[str, dict[str, Any]] = {"called": {}, "brought in": {}, "verdict": {}}
     for kind, name, found in map(json.loads, words):
@@ -387,12 +392,12 @@ def main(words: Sequence[str]) -> None:
     assert not any(name.startswith("shopassist") for name in sys.modules)
     os.nice(10)
     os.environ["PYTEST_DISABLE_PLUGIN_AUTOLOAD"] = "1"
-    count, seed = map(int, words)
+    count, seed, tests = int(words[0]), int(words[1]), words[2:]
     whole = everything()
     chosen = [whole[(seed + n) % len(whole)] for n in range(min(count, len(whole)))]
     out = os.dup(1)
     os.dup2(2, 1)
-    verdicts = list(judged(chosen))
+    verdicts = list(judged(chosen, tests))
     os.write(out, f"\n{json.dumps(verdicts)}\n".encode())
 
 

@@ -85,8 +85,8 @@ def _killed(ground: Ground, rng: random.Random) -> int:
         try:
             os.close(read)
             _answering(ground, write)
-        except BaseException as fault:
-            text = f"{FELL}{type(fault).__name__} {fault}".splitlines()[0]
+        except AssertionError as fault:
+            text = f"{FELL}{fault}".splitlines()[0]
             os.write(write, f"{text}\n".encode())
         finally:
             os._exit(1)

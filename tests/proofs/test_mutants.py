@@ -29,12 +29,11 @@ def test_every_argument_is_about_a_mutant_that_is_made() -> None:
     assert set(mutants.argued()) <= names
 
 
-@pytest.mark.proof
 @pytest.mark.skipif(sys.platform == "win32", reason="Windows has no fork")
 def test_mutants_are_killed_and_survivors_are_told() -> None:
     whole = mutants.everything()
     at = next(n for n, m in enumerate(whole) if m.place == "shopassist.core.bounds need_positive")
-    report = mutants.run(2, at)
+    report = mutants.run(2, at, ("tests/core/test_wall.py",))
     assert report.figures["made"] == 2
     assert report.figures["killed"] + report.figures["survived"] == 2
     assert report.figures["killed"] > 0
