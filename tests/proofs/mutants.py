@@ -21,7 +21,6 @@ import tomllib
 import traceback
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import cache
 from importlib.machinery import ModuleSpec
 from pathlib import Path
 from types import CodeType, FrameType, FunctionType, ModuleType
@@ -59,7 +58,6 @@ SAID_AT = os.dup(2)  # where the judge tells of its own mistakes
 Verdict = tuple[str, int]
 
 
-@cache
 def everything() -> tuple[Mutant, ...]:
     """All mutants, in a fixed order."""
     return tuple(mutant for module in (*POT, *TIME, *ROUNDING) for mutant in mutants_of(module))
@@ -72,10 +70,7 @@ def argued() -> dict[str, str]:
 
 
 def run(count: int, seed: int, tests: Sequence[str] = TESTS) -> Report:
-    """Judge ``count`` mutants, going round all of them from the one that the seed names.
-
-    ``tests`` are all that is tried: fewer of them find fewer mutants out.
-    """
+    """Judge ``count`` mutants by ``tests``, going round from the one that the seed names."""
     command = [sys.executable, "-m", "tests.proofs.mutants", str(count), str(seed), *tests]
     surroundings = {**os.environ, "PYTHONPATH": f"{ROOT}{os.pathsep}{ROOT / 'packaging'}"}
     done = subprocess.run(
