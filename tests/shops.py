@@ -16,7 +16,7 @@ from shopassist.core.shelf import (
     lot_from_mapping,
     scale_from_mapping,
 )
-from shopassist.core.wood_set import fold_all_set
+from shopassist.core.wood_set import WoodSet, fold_all_set
 from shopassist.core.wording import Wording
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
@@ -60,7 +60,7 @@ class Shop:
         )
         self.hindsight = Hindsight(
             self.batches, self.sheets, self.cure, self._lot_name,
-            lambda batch: fold_all_set(self.journal.read(f"batch/{batch}")),
+            self.wood,
         )  # fmt: skip
         self.index = LogIndex(self.journal, self.batches, self._sheet_name, self.hindsight.traits)
         self.scales = self._library("scale", scale_from_mapping)
@@ -82,6 +82,10 @@ class Shop:
 
     def _plate(self, mapping: Mapping[str, object]) -> tuple[Plate | None, tuple[Problem, ...]]:
         return plate_from_mapping(mapping, self.words.read_si)
+
+    def wood(self, batch: str) -> WoodSet:
+        """What was reported of the wood of a batch."""
+        return fold_all_set(self.journal.read(f"batch/{batch}"))
 
     def _sheet_name(self, used: tuple[str, int]) -> str:
         version = self.sheets.version(*used)

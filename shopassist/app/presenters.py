@@ -37,6 +37,7 @@ class Presenters:
         self.mix = MixPresenter(MixSources(
             made.batches, made.sheets, made.hand, made.cure, base.clock, made.wording,
             lambda: made.scales, lambda: made.colours, lambda: made.stock,
+            lambda batch: made.stabilise.state(batch),  # noqa: PLW0108 - built when asked for
         ))  # fmt: skip
         self.cure = CurePresenter(
             made.batches, made.cure, made.waits, made.hand, base.clock, made.wording

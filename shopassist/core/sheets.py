@@ -74,6 +74,10 @@ SHEET_FIELDS: tuple[Field, ...] = (
     Field("limit.layer", "Deepest layer", "quantity", "Metre", low=1e-4, high=2.0),
     Field("limit.mass", "Most in one cup", "quantity", "Kilogram", low=1e-3, high=100.0),
     Field("limit.at", "Limits hold at", "quantity", "Kelvin", low=253.15, high=473.15),
+    Field(
+        "limit.humidity", "Air's humidity at most", "quantity", "Ratio", low=0.05, high=1.0,
+        note="Blank: 50 % for a polyurethane, none for others",
+    ),
     *(field for stage in STAGES for field in _stage_fields(stage)),
     Field(
         "law.kind", "Times change with warmth by", "choice",

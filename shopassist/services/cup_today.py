@@ -21,6 +21,7 @@ from shopassist.core.quantities import Kelvin, Kilogram, Metre, Ratio, Second
 from shopassist.core.sheets import ResinSheet
 from shopassist.core.stops import split_cups
 from shopassist.services.beside import Beside, Caution, MixFacts
+from shopassist.services.damp import ASK_AIR, damp_air, most_humid
 
 HEAT_WORDS = {
     "low": say("Heat: low. It gives off its warmth as fast as it makes it."),
@@ -129,7 +130,14 @@ def cup_beside(facts: MixFacts, temp: Origin | None, earlier: Earlier | None) ->
     notes = _notes(facts.sheet, found, warm, mass)
     if earlier is not None and warm is not None:
         notes.append(_compared(facts.sheet, mass, warm, earlier))
-    return Beside(_figures(facts, found, temp), too_much(found), tuple(notes))
+    humidity = facts.said.get("humidity")
+    damp = damp_air(facts.sheet, humidity)
+    if humidity is None and most_humid(facts.sheet) is not None:
+        notes.append(ASK_AIR)
+    over = too_much(found)
+    if damp is not None and over is not None:
+        notes += damp
+    return Beside(_figures(facts, found, temp), over or damp, tuple(notes))
 
 
 def _notes(sheet: ResinSheet, found: CupToday, temp: Kelvin | None, mass: Kilogram) -> list[Text]:

@@ -17,15 +17,15 @@ from shopassist.core.symptoms import Cause, Facts, rank
 from shopassist.core.wood_set import WoodSet
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
+from shopassist.services.damp import humidity_at_pour, most_humid
 from shopassist.services.log_line import LOTS
 from shopassist.services.versions import Library
 from shopassist.services.warmth import readings_of
 
 MARKS: dict[str, StageName] = {"gelled": "gel", "nail-hard": "hard"}
 """Which of the sheet's times a mark of the witness cup bears on."""
-DAMP, DAMP_FOAMING = 0.85, 0.50
-"""Humid from here on: for a coat or a casting, and for a polyurethane, which foams; suppliers'
-guidance, common practice."""
+DAMP = 0.85
+"""Humid from here on where neither sheet nor family says less; coating guides."""
 WARMER = 1.0
 """From this rise before the gel on it counts as warming, [K]; ours."""
 BANDS = ((0.02, "within 2 %"), (0.05, "within 5 %"), (0.10, "within 10 %"))
@@ -275,11 +275,11 @@ def _core_reached(wood: WoodSet) -> bool | None:
 
 def _humid(batch: Batch, sheet: ResinSheet | None) -> bool | None:
     """Above what the resin's family stands, by the humidity that was written down."""
-    read = batch.entries.get("turn.humidity")
-    if read is None or read.value is None:
+    read = humidity_at_pour(batch)
+    if read is None:
         return None
-    family = sheet.family if sheet is not None else ""
-    return read.value > (DAMP_FOAMING if family == "polyurethane" else DAMP)
+    limit = most_humid(sheet) if sheet is not None else None
+    return read > (limit[0] if limit is not None else DAMP)
 
 
 def _too_deep(batch: Batch, sheet: ResinSheet | None) -> bool | None:

@@ -13,6 +13,7 @@ from shopassist.core.sheets import ResinSheet
 from shopassist.core.wood_set import WoodSet
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
+from shopassist.services.damp import oven_dry
 from shopassist.services.plan import PlanService
 from shopassist.services.turn import Borrowed, borrowed
 from shopassist.services.versions import Library
@@ -94,10 +95,7 @@ class TurnService:
         """Whether the wood's weighings showed it dry; None where nothing is on record."""
         if batch is None:
             return None
-        state = self._wood(batch.id)
-        if not state.weighed:
-            return None
-        return state.at("oven_off") is not None
+        return oven_dry(self._wood(batch.id))
 
     # -- the putty's waits: they are stages of the plan -------------------------------------------
 

@@ -38,6 +38,7 @@ from shopassist.core.quantities import (
     Second,
     SquareMetre,
 )
+from shopassist.services.damp import FOAMING
 from shopassist.services.said import Said
 from shopassist.services.turn import CardPlan, Line, default, part, typed
 
@@ -45,8 +46,6 @@ DRY_FILM = Metre(50e-6)
 COATS = Ratio(3.0)
 REFERENCE = Kelvin(293.15)
 """Film thickness, number of coats and temperature of a sheet where none is typed; ours."""
-DRY_FOR_URETHANE = Ratio(0.50)
-"""Relative humidity above which polyurethane froths; a supplier's advice."""
 MOST_PAPERS = 12
 FIELDS = {
     "grooves": "grooves", "proud": "proud", "density": "putty_a", "density_a": "putty_a",
@@ -331,10 +330,10 @@ def _froth(humidity: float, family: str, oven_dry: bool | None) -> Sequence[Text
     if family != "polyurethane":
         return ()
     told = []
-    if humidity > DRY_FOR_URETHANE:
+    if humidity > FOAMING:
         told.append(say("Polyurethane froths with water: above {h} wait for drier air. A"
                         " supplier's advice; the sheet comes first.",
-                        h=Amount(DRY_FOR_URETHANE, "Ratio", 0, "%")))  # fmt: skip
+                        h=Amount(FOAMING, "Ratio", 0, "%")))  # fmt: skip
     if oven_dry is None:
         told.append(say("Do not pour polyurethane round wood that is not oven-dry by weight:"
                         " nothing is on record for this batch."))  # fmt: skip

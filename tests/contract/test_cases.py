@@ -11,6 +11,7 @@ MEASURE, SHELF = "panes/mix/test_measure_page.py", "panes/mix/test_shelf_pages.p
 CASES, BLANK = "panes/mix/test_cases.py", "panes/blank/test_presenter.py"
 CURE, STEPS, CLOCKS = "core/test_cure.py", "core/test_milestones.py", "core/test_timeline.py"
 OPEN, CALLS, WINDOW = "services/test_open_cases.py", "services/test_alarms.py", "app/test_alarms.py"
+DAMP = "panes/mix/test_damp.py"
 KEPT = "store/test_kept_files.py"
 POT, COATS = "app/test_pot_cases.py", "panes/turn/test_finish_cards.py"
 BENCH, LOG = "core/test_bench.py", "panes/log/test_presenter.py"
@@ -118,7 +119,10 @@ CASE_TESTS: dict[str, tuple[tuple[str, str], ...]] = {
             ("services/test_hindsight.py", "test_warming_before_the_gel_is_seen")),
     "C19": (("services/test_hindsight.py",
              "test_damp_air_speaks_of_froth_where_the_resin_foams"),
-            (COATS, "test_on_a_rainy_day_polyurethane_froths")),
+            (COATS, "test_on_a_rainy_day_polyurethane_froths"),
+            (DAMP, "test_on_a_rainy_day_the_caution_stands_beside_the_grams"),
+            (DAMP, "test_the_sheets_own_limit_comes_first_and_is_named"),
+            (DAMP, "test_wood_without_a_record_is_not_taken_for_dry")),
     "S05": ((STABILISE, "test_an_oven_in_the_wrong_unit_is_asked_about"),),
     "S06": (
         (SETS, "test_an_oven_that_switches_itself_off_is_wound_again"),

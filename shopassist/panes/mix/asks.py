@@ -56,13 +56,14 @@ CUP: tuple[Ask, ...] = (
     Ask("resin_temp", "Resin is at", _spec("resin_temp", "Kelvin", "", 253.15, 373.15),
         note="Blank: the newest temperature, at its warm end."),
     Ask("pour_depth", "Poured as deep as", _spec("pour_depth", "Metre", high=3.0)),
+    Ask("humidity", "Air's humidity", _spec("humidity", "Ratio", "%", 0.01, 1.0)),
     Ask("cups", "Mixed in cups", _spec("cups", "Ratio", "", 1.0, 200.0), default=1.0, places=0),
     _mass("leftover", "Left over in the cup", "From 20 g it is watched until cold and hard."),
     Ask("leftover_place", "It stands", note="Where: on something that does not burn."),
     Ask("leftover_cold", "The rest is", choices=(("", "not looked at"), ("cold", "cold and hard"))),
 )  # fmt: skip
 BEFORE, AFTER = (
-    frozenset({"resin_temp", "pour_depth", "cups"}),
+    frozenset({"resin_temp", "pour_depth", "humidity", "cups"}),
     frozenset({"leftover", "leftover_place", "leftover_cold"}),
 )
 """Entries of the cup before its hardener is in, and after it was poured."""

@@ -8,6 +8,7 @@ from shopassist.core.batch import Cup
 from shopassist.core.figures import Figure
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.quantities import Kilogram
+from shopassist.core.sheets import ResinSheet
 from shopassist.panes.mix import words
 from shopassist.panes.mix.asks import AFTER, BEFORE, MEASURE_SHOWN, PAGES
 from shopassist.panes.mix.desk import Desk, Stand
@@ -216,12 +217,32 @@ class MixPages:
             from shopassist.services.cup_today import cup_today, too_much
 
             found += _some(too_much(cup_today(facts, self._desk.warm(stand))))
+            found += self._water(stand.sheet, stand)
         if stand.added:
             from shopassist.services.colouring import forbidden, over_cap
 
             found += _some(forbidden(facts, stand.added)) + _some(over_cap(facts, stand.added))
         found += self._of_the_shelf(stand)
         return tuple(found)
+
+    def _water(self, sheet: ResinSheet, stand: Stand) -> list[Caution]:
+        """Damp air and wood that is not dry, before they meet a resin that cannot stand them."""
+        from shopassist.services.damp import damp_air, humidity_at_pour
+
+        humidity = self._book.value("humidity")
+        if humidity is None and stand.batch is not None:
+            humidity = humidity_at_pour(stand.batch)
+        return _some(damp_air(sheet, humidity)) + _some(self.wet_wood(stand))
+
+    def wet_wood(self, stand: Stand) -> Caution | None:
+        """Why this resin is not poured round this wood."""
+        if stand.sheet is None or stand.batch is None:
+            return None
+        from shopassist.services.damp import FOAMS, damp_wood
+
+        if stand.sheet.family != FOAMS:
+            return None
+        return damp_wood(stand.sheet, stand.batch.entries, self._from.wood(stand.batch.id))
 
     def _of_the_shelf(self, stand: Stand) -> list[Caution]:
         shelf = self._desk.shelf(stand)
@@ -280,6 +301,12 @@ class MixPages:
             return cup.weighed[part].mass
         target = stand.plan.part_a if part == "a" else stand.plan.part_b
         return Kilogram(target.value or 0.0)
+
+    def why(self, stand: Stand) -> str:
+        """Why a typed reason is asked before hardener goes in; empty where none is."""
+        if self.too_much(stand):
+            return "This is too much for one cup today"
+        return "Nothing shows this wood oven-dry" if self.wet_wood(stand) is not None else ""
 
     def too_much(self, stand: Stand) -> bool:
         """More than one cup takes today."""

@@ -187,7 +187,7 @@ class MixPresenter:
             return ""
         if stand.judged is not None and stand.judged.needs_reason:
             return "This cup is far off its ratio"
-        return "This is too much for one cup today" if self._pages.too_much(stand) else ""
+        return self._pages.why(stand)
 
     def _hardener(self, stand: Stand) -> ButtonShown | None:
         if stand.cup.contact is not None:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from shopassist.clock import Clock
 from shopassist.core.frozen import frozen
 from shopassist.core.sheets import ResinSheet
+from shopassist.core.wood_set import WoodSet
 from shopassist.core.wording import Wording
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
@@ -31,3 +32,5 @@ class MixSources:
     scales: "Callable[[], Library[ScaleRecord]]"
     colours: "Callable[[], Library[Colourant]]"
     stock: "Callable[[], StockService]"
+    wood: Callable[[str], WoodSet]
+    """What was reported of the wood of a batch; asked for where a resin froths with water."""

@@ -26,7 +26,7 @@ class MixBench:
         shop = self.shop
         return MixPresenter(MixSources(
             shop.batches, shop.sheets, shop.hand, shop.cure, shop.clock, shop.words,
-            lambda: shop.scales, lambda: shop.colours, lambda: shop.stock,
+            lambda: shop.scales, lambda: shop.colours, lambda: shop.stock, shop.wood,
         ))  # fmt: skip
 
     def killed(self) -> None:
