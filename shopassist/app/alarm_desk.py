@@ -36,6 +36,8 @@ POLL = 5.0
 ORDERS: dict[str, Order] = {"day": "dmy", "month": "mdy", "year": "ymd"}
 AWAKE_BEFORE = 1800.0
 """The machine is kept awake so long before an alarm above low; ours, [s]."""
+PROBE = 600.0
+"""While one is near the way of the sound is tried so often, without a sound; ours, [s]."""
 HEARD = "sound_heard"
 """Where the window's state keeps when a test was last heard."""
 
@@ -75,6 +77,7 @@ class AlarmDesk:
         self._message: AlarmShown | None = None
         self._taken: set[str] = set()
         self._asks = self._quiet = False
+        self._probe_at = 0.0
         self._join()
         self.service.start()
         self._stop_polling = ticker.every(POLL, self._poll)
@@ -120,8 +123,11 @@ class AlarmDesk:
                 self.draw()
 
     def minute(self) -> None:
-        """Stay awake only in the windows; write ages anew."""
-        near = self.service.soon(AWAKE_BEFORE)
+        """Stay awake only in the windows, and see then whether sound would go out; ages anew."""
+        near, now = self.service.soon(AWAKE_BEFORE), self._base.clock.read().since_boot
+        if near and self._base.settings.now.sound and now >= self._probe_at:
+            self._probe_at = now + PROBE
+            self.sounder.probe()
         self.lock.want(awake=near or self._made.pots.inhibits_sleep())
         self.draw()
 

@@ -5,6 +5,7 @@ from collections.abc import Callable, Generator
 from pathlib import Path
 from queue import Queue, SimpleQueue
 from threading import Event, Thread
+from types import ModuleType
 from typing import Protocol
 
 from PySide6.QtWidgets import QApplication
@@ -17,13 +18,18 @@ WIDTH = 2
 """Bytes of one sample."""
 ENDING = 0.3
 """What a device may still be playing when the last sample was fetched, [s]."""
+HEARD = 0.5
+"""A device that fetched less of a burst in its time is gone, pulled out perhaps; ours."""
 
 
 class Device(Protocol):
     """Something that plays samples."""
 
     def play(self, samples: bytes, stopped: Event) -> None:
-        """Play to the end or until stopped; raises ``OSError`` where nothing can be heard."""
+        """Play to the end or until stopped; raises ``OSError`` where nothing can be heard.
+
+        No samples: only see whether something could be.
+        """
         ...
 
 
@@ -37,32 +43,51 @@ class Speaker:
         import miniaudio
 
         try:
-            device = miniaudio.PlaybackDevice(
-                output_format=miniaudio.SampleFormat.SIGNED16, nchannels=1, sample_rate=RATE
-            )
+            self._through(miniaudio, samples, stopped)
         except miniaudio.MiniaudioError as error:
             raise OSError(str(error)) from error
+
+    @staticmethod
+    def _through(miniaudio: ModuleType, samples: bytes, stopped: Event) -> None:
+        device = miniaudio.PlaybackDevice(
+            output_format=miniaudio.SampleFormat.SIGNED16, nchannels=1, sample_rate=RATE
+        )
         try:
             if device.backend.lower() == "null":
                 raise OSError("no sound device")
-            fed = fed_in_pieces(samples)
-            next(fed)
-            device.start(fed)
+            if not samples:
+                return
+            feed = Feed(samples)
+            pieces = feed.pieces()
+            next(pieces)
+            device.start(pieces)
             length = len(samples) / WIDTH / RATE
             # The wait is on the thread of the sound alone; the window never waits.
-            stopped.wait(length + ENDING)
+            cut_short = stopped.wait(length + ENDING)
+            if not cut_short and feed.share < HEARD:
+                raise OSError("the sound device stopped")
         finally:
             device.close()
 
 
-def fed_in_pieces(samples: bytes) -> Generator[bytes, int, None]:
-    """Hand out as many frames as the device asks for, then silence."""
-    wanted = yield b""
-    at = 0
-    while True:
-        piece = samples[at : at + WIDTH * wanted]
-        at += len(piece)
-        wanted = yield piece.ljust(WIDTH * wanted, b"\0")
+class Feed:
+    """Hands out as many frames as the device asks for, then silence."""
+
+    def __init__(self, samples: bytes) -> None:
+        self._samples, self._at = samples, 0
+
+    @property
+    def share(self) -> float:
+        """How much of it was fetched."""
+        return self._at / len(self._samples)
+
+    def pieces(self) -> Generator[bytes, int, None]:
+        """Give a piece for each number of frames that is sent."""
+        wanted = yield b""
+        while True:
+            piece = self._samples[self._at : self._at + WIDTH * wanted]
+            self._at += len(piece)
+            wanted = yield piece.ljust(WIDTH * wanted, b"\0")
 
 
 def no_card(cards: Path = Path("/proc/asound/cards"), run: Path | None = None) -> bool:
@@ -100,16 +125,25 @@ class Sounder:
         self._jobs: Queue[bytes | None] = Queue()
         self._stopped = Event()
         self._thread: Thread | None = None
-        self._failures: SimpleQueue[str] = SimpleQueue()
+        self._failures: SimpleQueue[tuple[str, bool]] = SimpleQueue()
 
     def play(self, sound: Sound) -> None:
         """Sound a burst; one that still plays is let end first, and none are hoarded."""
+        if self._ready():
+            self._jobs.put(burst(sound.priority, loud=sound.loud))
+
+    def probe(self) -> None:
+        """Open what sounds go through and play nothing: its loss is told before it is needed."""
+        if self._ready():
+            self._jobs.put(b"")
+
+    def _ready(self) -> bool:
         if self._stopped.is_set() or self._jobs.qsize() > 1:
-            return
+            return False
         if self._thread is None:
             self._thread = Thread(target=self._run, name="sound", daemon=True)
             self._thread.start()
-        self._jobs.put(burst(sound.priority, loud=sound.loud))
+        return True
 
     def heard(self, *, yes: bool) -> None:
         """What the person says after a test: a muted loudspeaker is known to nobody else."""
@@ -126,14 +160,16 @@ class Sounder:
         while (samples := self._jobs.get()) is not None and not self._stopped.is_set():
             try:
                 self._device.play(samples, self._stopped)
-            except (OSError, ImportError) as error:
-                self._failures.put(str(error))
+            except Exception as error:  # noqa: BLE001 - a thread that dies of it is a silence untold
+                self._failures.put((str(error) or type(error).__name__, bool(samples)))
 
     def look(self) -> bool:
         """Fetch what went wrong on the thread; the system's beep stands in. True: it is new."""
         fresh = False
         while not self._failures.empty():
-            fresh = self.trouble is None
-            self.trouble = say("{why}", why=self._failures.get())
-            self._beep()
+            fresh = fresh or self.trouble is None
+            why, due = self._failures.get()
+            self.trouble = say("{why}", why=why)
+            if due:
+                self._beep()
         return fresh

@@ -202,6 +202,31 @@ def test_a_device_that_refuses_raises_its_own_alarm_and_the_band_still_calls(
     assert "no_sound/" not in desk.service.book.alarms
 
 
+def test_a_loudspeaker_that_is_gone_is_an_alarm_before_it_is_needed(
+    shop: Shop, qtbot: QtBot
+) -> None:
+    class Gone:
+        asked: list[bytes] = []  # noqa: RUF012
+
+        def play(self, samples: bytes, stopped: Event) -> None:
+            self.asked.append(samples)
+            raise OSError("no sound device")
+
+    desk = shop.program.late.desk
+    assert desk is not None
+    desk.sounder._device = device = Gone()
+    batch = shop.mixed()
+    shop.asleep(shop.gate(batch) - 28 * MINUTE - shop.now)
+    assert not shop.visible("alarm")
+    desk.minute()
+    desk.minute()
+    qtbot.waitUntil(lambda: desk.sounder.trouble is not None or desk.sounder.look())
+    assert device.asked == [b""]
+    shop.live(11)
+    assert "no_sound/" in desk.service.book.alarms
+    assert shop.visible("alarm")
+
+
 def test_the_sound_is_tried_from_the_list_and_who_hears_nothing_says_so(shop: Shop) -> None:
     shop.sequence("F4")
     assert shop.visible("alarms")

@@ -10,7 +10,7 @@ from pytestqt.qtbot import QtBot
 from shopassist.core.alarms.calling import Sound
 from shopassist.desktop import awake, machine, sound
 from shopassist.desktop.awake import Child, Execution, WakeLock, linux
-from shopassist.desktop.sound import Sounder, Speaker, fed_in_pieces, no_card
+from shopassist.desktop.sound import Sounder, Speaker, no_card
 from shopassist.services.means import Battery
 
 
@@ -79,14 +79,6 @@ def test_bursts_are_not_hoarded(qtbot: QtBot) -> None:
     gate.set()
     sounder.close()
     assert len(device.played) <= 4
-
-
-def test_samples_are_fed_in_the_pieces_that_are_asked_for_then_silence() -> None:
-    fed = fed_in_pieces(bytes(range(1, 11)))
-    next(fed)
-    assert fed.send(3) == bytes(range(1, 7))
-    assert fed.send(3) == bytes([7, 8, 9, 10, 0, 0])
-    assert fed.send(2) == bytes(4)
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="looks at Linux folders")
