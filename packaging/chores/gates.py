@@ -12,11 +12,14 @@ class Gate:
     least: int
 
 
+DESKTOP = "shopassist/desktop"
 GATES = (
     Gate("core", "shopassist/core/*", 100),
     Gate("services", "shopassist/services/*", 95),
     Gate("presenters", "shopassist/panes/*/presenter.py", 95),
     Gate("store", "shopassist/store/*", 95),
+    Gate("clocks", "shopassist/clock/*", 95),
+    Gate("means", f"{DESKTOP}/awake.py,{DESKTOP}/machine.py,{DESKTOP}/sound.py", 95),
     Gate("everything", "shopassist/*", 95),
 )
 

@@ -64,7 +64,8 @@ def test_the_order_is_cheap_first() -> None:
 def test_the_core_is_held_to_every_branch() -> None:
     leasts = {gate.name: gate.least for gate in GATES}
     assert leasts == {
-        "core": 100, "services": 95, "presenters": 95, "store": 95, "everything": 95,
+        "core": 100, "services": 95, "presenters": 95, "store": 95, "clocks": 95, "means": 95,
+        "everything": 95,
     }  # fmt: skip
     assert "--fail-under=100" in gate_arguments(GATES[0])
 
