@@ -282,18 +282,23 @@ def _gap(earlier: Boot, later: Boot, settled: Second | None) -> Elapsed:
     least = _least(earlier.last, later.first)
     if settled is not None:
         return _exactly(max(least, settled))
-    gaps = [gap for gap, _ in _wall_gaps(earlier, later)]
-    possible = [
-        gap
-        for gap, years in _wall_gaps(earlier, later)
-        if years and least - SLEW <= gap <= LONGEST_OFF
-    ]
+    pairs = _wall_gaps(earlier, later)
+    gaps = [gap for gap, _ in pairs]
+    possible = [gap for gap, years in pairs if years and _fits(gap, least)]
     if possible:
-        kept = [max(least, gap) for gap in possible]
+        # As the clocks stood at the restart they may be right even where their year is not: one
+        # that is moved into a believed year afterwards, by another error, is no better witness.
+        stood = [gaps[0]] if not pairs[0][1] and _fits(gaps[0], least) else []
+        kept = [max(least, gap) for gap in (*stood, *possible)]
         return Elapsed(Second(min(kept)), Second(kept[0]), Second(max(kept)))
     longest = max(gaps)
     high = longest if longest > LONGEST_OFF and longest < LATEST - EARLIEST else math.inf
     return Elapsed(Second(least), Second(least), Second(high))
+
+
+def _fits(gap: float, least: float) -> bool:
+    """Tell whether a machine may have been off that long."""
+    return least - SLEW <= gap <= LONGEST_OFF
 
 
 def _wall_gaps(earlier: Boot, later: Boot) -> list[tuple[float, bool]]:

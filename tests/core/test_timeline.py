@@ -197,6 +197,19 @@ def test_a_clock_from_long_ago_that_is_set_right_gives_the_gap() -> None:
     assert (span.low, span.likely, span.high) == (710.0, 710.0, 710.0)
 
 
+def test_a_clock_that_is_moved_into_a_believed_year_afterwards_is_no_better_witness() -> None:
+    """Set back by a year and by another; off for 700 s; then an hour and a year on."""
+    years = (look(0, 5000), look(-365 * DAY, 5000), look(-2 * 365 * DAY, 5000))
+    begun = look(-2 * 365 * DAY + 700, 40, "b")
+    line = line_of(*years, begun)
+    span = elapsed(look(0, 5000), begun, line)
+    assert (span.low, span.likely, span.high) == (40.0, 40.0, math.inf)
+    moved = look(-365 * DAY + 700 + 3600, 40, "b")
+    span = elapsed(look(0, 5000), moved, note(line, moved))
+    assert (span.low, span.likely, span.high) == (700.0, 700.0, 4300.0)
+    assert span.doubted
+
+
 def test_a_clock_moved_before_the_restart_may_have_come_back_right() -> None:
     line = line_of(look(0, 5000), look(100 + 3600, 5100), look(700, 40, "b"))
     span = elapsed(look(0, 5000), look(700, 40, "b"), line)
