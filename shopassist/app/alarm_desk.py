@@ -4,13 +4,14 @@ Built after the first paint, so that a start costs nothing more; what was missed
 at its first look, with its lateness.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
 
 from shopassist.app.foundation import Foundation
 from shopassist.app.services import Services
 from shopassist.core.alarms.calling import Sound, answered, unanswered
 from shopassist.core.alarms.table import RANKS, Priority
+from shopassist.core.cabinet_watch import Probe
 from shopassist.core.errors import StoreError
 from shopassist.core.messages import Text
 from shopassist.core.thermometers.lines import Order
@@ -18,7 +19,7 @@ from shopassist.desktop.awake import WakeLock
 from shopassist.desktop.machine import ThisMachine
 from shopassist.desktop.sound import Sounder
 from shopassist.desktop.thermometers import open_feed
-from shopassist.services import alarm_sources
+from shopassist.services import alarm_sources, cabinet_probe
 from shopassist.services.alarms import AlarmService, Standing
 from shopassist.services.means import Means
 from shopassist.services.next import Due
@@ -69,6 +70,7 @@ class AlarmDesk:
                 alarm_sources.waits(dues), made.waits.causes,
                 alarm_sources.ovens(lambda: made.stabilise.too_hot()),  # noqa: PLW0108 - later
                 alarm_sources.thermometers(self.thermometers),
+                cabinet_probe.cabinet(made.cabinet_in_use, self._probes),
             ),
             base.session.beat, (self.means.causes,),
         )  # fmt: skip
@@ -97,6 +99,11 @@ class AlarmDesk:
         view.acknowledged.connect(self.acknowledge)
         view.silenced.connect(self.service.silence)
         view.left.connect(self._window.leave_over)
+
+    def _probes(self) -> Iterator[Probe]:
+        """Everything that was read in the cabinet's air lately."""
+        yield from cabinet_probe.probes_of(self._made.cure)
+        yield from self.thermometers.probes()
 
     def _busy(self) -> bool:
         """Whether a cure runs or a pot may hold air."""

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 from shopassist.app.foundation import Foundation
 from shopassist.clock import Clock
 from shopassist.core.atmosphere import air_pressure
+from shopassist.core.entry import EntrySpec
 from shopassist.core.pot.plate import Plate, plate_from_mapping
-from shopassist.core.quantities import PascalAbsolute
+from shopassist.core.quantities import Kelvin, PascalAbsolute
 from shopassist.core.records import Field, Problem
 from shopassist.core.sheets import ResinSheet, sheet_from_mapping
 from shopassist.core.style import CHOICES, NumberStyle, UnitChoice
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from shopassist.core.cabinet import Cabinet
+    from shopassist.core.cabinet_watch import Setting
     from shopassist.core.chamber import Chamber
     from shopassist.core.colour import Colourant
     from shopassist.core.shelf import LotRecord, ScaleRecord
@@ -150,6 +152,15 @@ class Services:
             self._base.journal, "thermometer",
             lambda mapping: thermometer_from_mapping(mapping, self.wording.read_si),
         )  # fmt: skip
+
+    def cabinet_in_use(self) -> "Setting | None":
+        """The cabinet that Warm-up works with, and what it is set to."""
+        from shopassist.services.cabinet_probe import cabinet_in_use
+
+        def read(text: str) -> Kelvin:
+            return Kelvin(self.wording.read(text, EntrySpec("Kelvin")).value)
+
+        return cabinet_in_use(self.cabinets, self._base.state, read)
 
     @cached_property
     def stock(self) -> "StockService":

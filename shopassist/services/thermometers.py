@@ -4,11 +4,13 @@ Every sample is kept in a block beside the rows; a cure gets the lowest and high
 minutes as one interval reading, so that a logger of a week is some two thousand rows and no more.
 """
 
+from collections import deque
 from collections.abc import Callable, Iterator
 from contextlib import suppress
 from typing import Protocol
 
 from shopassist.clock import Clock
+from shopassist.core.cabinet_watch import Probe
 from shopassist.core.errors import ShopError
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
@@ -29,6 +31,8 @@ QUIET = Second(900.0)
 """A thermometer that says nothing for so long is told; ours."""
 FUTURE = Second(60.0)
 """A sample so far ahead of our clock says that the logger's clock is wrong; ours."""
+LATELY = 60
+"""So many stretches are kept at hand; an hour is twelve where it hardly moves."""
 GUESS_FROM = 12
 """So many lines are looked at to find out how a file is written."""
 
@@ -71,6 +75,8 @@ class Followed:
         """Lines that showed no temperature."""
         self._layout: Layout | None = None
         self.waiting: list[Sample] = []
+        self.lately: deque[Bin] = deque(maxlen=LATELY)
+        """Newest stretches, whether anything cures or not."""
 
     def samples(self, now: UtcSecond, order: Order, offset_at: Callable[[float], float]) -> None:
         """Read what has come into ``waiting``."""
@@ -171,6 +177,7 @@ class ThermometerService:
         self, record_id: str, followed: Followed, bins: tuple[Bin, ...], samples: list[Sample]
     ) -> None:
         """The block first, then a reading for each cure that it concerns."""
+        followed.lately.extend(bins)
         body = {"measures": followed.thermometer.measures}
         draft = Draft(PREFIX + record_id, "samples", body)
         self._samples.append_block(draft, [(at, float(temp)) for at, temp in samples])
@@ -202,6 +209,13 @@ class ThermometerService:
                 concerned = True
             if concerned:
                 yield batch_id
+
+    def probes(self) -> Iterator[Probe]:
+        """What was read in the cabinet's air lately, also while nothing cures."""
+        for followed in self._followed.values():
+            if followed.thermometer.measures == "cabinet air":
+                for each in followed.lately:
+                    yield Probe(each.since, each.until, each.low, each.high, loaded=False)
 
     def close(self) -> None:
         """Let go of every file and port."""

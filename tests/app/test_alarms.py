@@ -1,5 +1,6 @@
 """Alarms in the running window: band, takeover, keys, sound that fails, a sleep, a restart."""
 
+import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 from threading import Event
@@ -13,7 +14,7 @@ from shopassist.core.batch import Typed
 from shopassist.core.errors import StoreError
 from shopassist.core.pot.events import Press
 from shopassist.core.pot.words import Act
-from shopassist.core.quantities import Kelvin, Kilogram
+from shopassist.core.quantities import Kelvin, Kilogram, Second
 from shopassist.services.means import Battery
 from shopassist.store.resources import resource
 from shopassist.store.sheet_files import folder_of
@@ -360,3 +361,32 @@ def test_x05_a_minimised_window_calls_within_two_seconds_of_its_time(shop: Shop)
     assert desk is not None
     alarm = next(iter(desk.service.book.alarms.values()))
     assert 0.0 <= alarm.row.recorded.utc - alarm.due <= 2.0
+
+
+def test_x14_a_clock_of_seven_days_calls_within_two_seconds_of_its_time(shop: Shop) -> None:
+    due = shop.now + 7 * 86_400
+    shop.program.services.waits.start("Full cure", Second(7 * 86_400.0))
+    shop.asleep(7 * 86_400 - 20)
+    shop.live(18)
+    assert shop.band == ""
+    shop.live(4)
+    assert "Full cure" in shop.band
+    desk = shop.program.late.desk
+    assert desk is not None
+    (alarm,) = desk.service.book.alarms.values()
+    assert 0.0 <= alarm.row.recorded.utc - due <= 2.0
+
+
+def test_c04_a_hot_box_beyond_its_setting_calls_in_the_band(shop: Shop) -> None:
+    """Set to 70 °F, and some eight degrees above it by a thermometer of its own."""
+    made = shop.program.services
+    mapping = tomllib.loads(resource("demo", "cabinets", "warm-box.toml").read_text("utf-8"))
+    mapping["thermostat"] = {"set": "70 °F"}
+    assert made.cabinets.save(mapping)[0] is not None
+    batch = shop.mixed()
+    hot = Kelvin(25.6 + 273.15)
+    made.batches.add_temperature(batch, hot, hot, "cabinet air")
+    shop.asleep(15 * MINUTE - 10)
+    assert shop.band == ""
+    shop.live(12)
+    assert shop.band.startswith("medium: Warm box hotter than its setting: 25.6 °C read")

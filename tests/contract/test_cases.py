@@ -84,6 +84,13 @@ CASE_TESTS: dict[str, tuple[tuple[str, str], ...]] = {
         (BLANK, "test_the_high_end_of_a_range_goes_to_mix"),
         (CUP, "test_blanks_amount_counts_until_one_is_typed_and_can_be_taken_again"),
     ),
+    "C04": (
+        (OPEN, "test_c04_a_hot_box_at_a_hundred_fahrenheit_is_two_and_a_half_times_as_fast"),
+        (OPEN, "test_c04_two_hundred_fahrenheit_are_no_cure_at_all"),
+        (OPEN, "test_c04_a_probe_that_disagrees_with_the_setting_calls_after_a_quarter_of_an_hour"),
+        (OPEN, "test_c04_above_the_sheets_highest_it_calls_at_once"),
+        (WINDOW, "test_c04_a_hot_box_beyond_its_setting_calls_in_the_band"),
+    ),
     "C05": ((CUP, "test_a_hot_day_shortens_the_working_time_and_the_cup"),),
     "C06": (
         (CUP, "test_twelve_ounces_are_mixed_in_six_cups_of_two"),
@@ -185,6 +192,10 @@ CASE_TESTS: dict[str, tuple[tuple[str, str], ...]] = {
     "X13": (
         (CLOCKS, "test_x13_another_zone_is_found_and_moves_no_instant"),
         (CLOCKS, "test_x13_a_clock_set_right_after_the_start_widens_and_never_runs_back"),
+    ),
+    "X14": (
+        (OPEN, "test_x14_a_step_of_seven_days_rings_within_two_seconds"),
+        (WINDOW, "test_x14_a_clock_of_seven_days_calls_within_two_seconds_of_its_time"),
     ),
     "X15": (
         (WINDOW, "test_the_band_calls_and_one_key_answers"),

@@ -3,9 +3,10 @@
 from pathlib import Path
 
 from shopassist.core.alarms.calling import Sound
+from shopassist.core.cabinet_watch import Setting
 from shopassist.core.messages import Text
 from shopassist.core.rows import Row
-from shopassist.services import alarm_sources
+from shopassist.services import alarm_sources, cabinet_probe
 from shopassist.services.alarms import AlarmService
 from shopassist.services.means import Battery, Means, NoMachine
 from tests.shops import Shop
@@ -40,6 +41,8 @@ class Bench(Shop):
     def __init__(self, folder: Path, *args: object) -> None:
         super().__init__(folder, *args)  # type: ignore[arg-type]
         self.machine = Machine()
+        self.setting: Setting | None = None
+        """Of the cabinet in use."""
         self.means = Means(
             self.session, self.clock, self.machine, lambda: bool(self.cure.running())
         )
@@ -48,6 +51,10 @@ class Bench(Shop):
             self.journal, self.clock,
             (
                 alarm_sources.cures(self.cure, self.pots), alarm_sources.of_pots(self.pots),
+                self.waits.causes,
+                cabinet_probe.cabinet(
+                    lambda: self.setting, lambda: cabinet_probe.probes_of(self.cure)
+                ),
             ),
             self.session.beat, (self.means.causes,),
         )  # fmt: skip
@@ -56,6 +63,7 @@ class Bench(Shop):
         self.alarms.sounded.connect(self.bursts.append)
         for hook in (self.batches.changed, self.pots.changed):
             hook.connect(lambda _: self.alarms.renew())
+        self.waits.changed.connect(lambda _: self.alarms.renew())
         self.alarms.start()
         self.clock.moved = None
 

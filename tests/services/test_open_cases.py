@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from shopassist.clock.manual import ManualClock
+from shopassist.core.cabinet_watch import Setting
 from shopassist.core.cure import Course, Warmth, trail
 from shopassist.core.cure_law import FactorLaw, rate
 from shopassist.core.milestones import Ahead, Milestone, forecast
@@ -15,6 +16,7 @@ from shopassist.core.quantities import Kelvin, KelvinDelta, Second
 from tests.services.alarm_bench import HOUR, Bench
 
 DAY = 86_400.0
+MINUTE = 60.0
 
 
 def fahrenheit(degrees: float) -> Kelvin:
@@ -65,6 +67,65 @@ def test_c04_two_hundred_fahrenheit_are_no_cure_at_all() -> None:
 
 
 @pytest.fixture
+def box(tmp_path: Path) -> Iterator[Bench]:
+    """A hot box set to 70 °F, with something curing in it."""
+    made = Bench(tmp_path)
+    made.setting = Setting("box", "Hot box", fahrenheit(70))
+    made.plate()
+    yield made
+    made.close()
+
+
+def celsius(degrees: float) -> float:
+    return float(fahrenheit(degrees)) - 273.15
+
+
+def cabinet_alarms(box: Bench) -> list[str]:
+    return [kind for kind in box.kinds() if kind.startswith("cabinet")]
+
+
+def test_c04_a_probe_that_disagrees_with_the_setting_calls_after_a_quarter_of_an_hour(
+    box: Bench,
+) -> None:
+    batch = box.mixed(celsius=None)
+    box.warm(batch, celsius(70) + 3.2, "cabinet air")
+    box.live(14 * MINUTE, 5.0)
+    box.warm(batch, celsius(78), "cabinet air")
+    box.live(58)
+    assert cabinet_alarms(box) == []
+    box.live(4)
+    assert cabinet_alarms(box) == ["cabinet_hot"]
+    cause = box.alarms.cause("cabinet_hot/box")
+    assert cause is not None
+    assert cause.detail is not None
+    assert box.words.say(cause.detail) == "25.6 °C read, set to 21.1 °C"
+    box.warm(batch, celsius(72), "cabinet air")
+    box.live(2)
+    assert cabinet_alarms(box) == []
+
+
+def test_c04_within_three_degrees_or_elsewhere_nobody_is_called(box: Bench) -> None:
+    batch = box.mixed(celsius=None)
+    box.warm(batch, celsius(70) + 2.9, "cabinet air")
+    box.warm(batch, celsius(90), "resin")
+    box.live(20 * MINUTE, 10.0)
+    assert cabinet_alarms(box) == []
+
+
+def test_c04_above_the_sheets_highest_it_calls_at_once(box: Bench) -> None:
+    """A hundred watts in a cooler box: 200 °F."""
+    batch = box.mixed(celsius=None)
+    box.warm(batch, celsius(200), "cabinet air")
+    box.live(2)
+    assert "too_warm" in box.kinds()
+    view = box.cure.view(batch)
+    assert view is not None
+    out = view.stage("demould")
+    assert out is not None
+    assert out.gate is None
+
+
+@pytest.fixture
 def night(tmp_path: Path) -> Iterator[Bench]:
     """Five to one in the night in which the clocks go forward."""
     at = datetime(2027, 3, 28, 0, 55, tzinfo=ZoneInfo("Europe/Berlin"))
@@ -87,3 +148,17 @@ def test_x03_two_hours_over_the_change_of_the_clocks_are_two_hours(night: Bench)
     contact = night.batches.get(batch).cups[0].contact_row
     assert contact is not None
     assert night.session.elapsed(contact).likely == pytest.approx(2 * HOUR, abs=1.0)
+
+
+def test_x14_a_step_of_seven_days_rings_within_two_seconds(tmp_path: Path) -> None:
+    """A single timer could be eight hours out, by the toolkit's word; awake all the week."""
+    week = Bench(tmp_path)
+    week.waits.start("Full cure", Second(7 * DAY))
+    due = week.now + 7 * DAY
+    week.live(7 * DAY - 100, 100.0)
+    week.live(98, 7.0)
+    assert week.kinds() == []
+    week.live(3)
+    (alarm,) = week.alarms.book.alarms.values()
+    assert 0.0 <= alarm.row.recorded.utc - due <= 2.0
+    week.close()

@@ -5,7 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from shopassist.core.cabinet_watch import astray
 from shopassist.core.civil import civil
+from shopassist.core.quantities import Kelvin
 from shopassist.core.thermometers.record import WAYS, Thermometer, thermometer_from_mapping
 from shopassist.services.thermometers import Cures, Followed, ThermometerService
 from shopassist.services.versions import Library
@@ -163,6 +165,17 @@ def test_a_clock_that_is_ahead_is_told_and_set_right_by_its_record(bench: Bench)
     bench.log(10, 22.0, shift=600)
     assert not bench.troubled()
     assert bench.batches.get(batch).warmth[-1].at == pytest.approx(bench.now, abs=301)
+
+
+def test_a_probe_in_the_cabinet_is_at_hand_while_nothing_cures(bench: Bench) -> None:
+    bench.enter("cabinet air")
+    bench.log(12, 25.5)
+    probes = list(bench.service.probes())
+    assert [each.low for each in probes] == [pytest.approx(298.65)] * 2
+    assert not any(each.loaded for each in probes)
+    assert astray(probes, Kelvin(294.26)) is not None
+    bench.enter("shop")
+    assert len(list(bench.service.probes())) == 2
 
 
 def test_a_serial_line_is_timed_by_its_coming(bench: Bench) -> None:

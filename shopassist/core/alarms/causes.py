@@ -5,6 +5,7 @@ already moved the former earlier and the latter later; nothing here moves them b
 """
 
 from shopassist.core.alarms.table import Kind
+from shopassist.core.cabinet_watch import Astray
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text
 from shopassist.core.quantities import Kelvin, Kilogram, Second, UtcSecond
@@ -140,6 +141,12 @@ def out_of_limits(
         if over is not None and over > slack:
             found.append(_of(whose, kind, read, None, read, shown))  # type: ignore[arg-type]
     return tuple(found)
+
+
+def cabinet_astray(whose: Whose, wrong: Astray, shown: Text) -> Cause:
+    """A probe inside has disagreed with the setting for long enough."""
+    kind: Kind = "cabinet_hot" if wrong.side == "hot" else "cabinet_cold"
+    return _of(whose, kind, wrong.begins, wrong.ends, wrong.last.at, shown)
 
 
 def so(whose: Whose, kind: Kind, since: UtcSecond, detail: Text | None = None) -> Cause:

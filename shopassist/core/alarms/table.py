@@ -17,7 +17,7 @@ Kind = Literal[
     "working_soon", "working_now", "working_over", "working_hot",
     "window_open", "window_closing", "window_missed",
     "hold_over", "demould", "wait_over", "stage_over", "oven_stops",
-    "reading_old", "too_cold", "too_warm", "thermometer_lost",
+    "reading_old", "too_cold", "too_warm", "cabinet_hot", "cabinet_cold", "thermometer_lost",
     "over_rating", "pot_hot", "relief_lifted", "suspect", "pressure_fall", "pot_long",
     "clock_doubted", "log_lost", "log_broken", "disk_low", "no_sound", "battery_low",
     "battery_out", "may_sleep",
@@ -156,6 +156,15 @@ TABLE: Mapping[Kind, Rule] = {
     "too_warm": _medium(
         "{subject}: {detail}, above its highest", "Turn the heat down and look at it.",
         "It may boil, crack or smoke.", "minutes", every=Second(300.0), times=3,
+    ),
+    "cabinet_hot": _medium(
+        "{subject} hotter than its setting: {detail}",
+        "Switch its heater off, and look at thermostat and probe.",
+        "A thermostat that sticks goes on heating.", "15 min", every=Second(300.0), times=3,
+    ),
+    "cabinet_cold": _low(
+        "{subject} colder than its setting: {detail}",
+        "Look at heater, door and thermostat.", "Everything in it takes longer.", "1 h",
     ),
     "thermometer_lost": _low(
         "{subject}: {detail}", "Look at its battery, its cable, its file.",

@@ -272,6 +272,7 @@ class WarmupPresenter:
         """Work with another cabinet; empty for one that is typed here."""
         self._drafts.cabinet = record_id
         self._drafts.typed.pop("thermostat", None)
+        self._of.state.put(f"{PREFIX}.thermostat", "")
         self._of.state.put(f"{PREFIX}.cabinet", record_id)
         self.learning.forget()
         self._tell()
