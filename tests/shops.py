@@ -16,16 +16,18 @@ from shopassist.core.shelf import (
     lot_from_mapping,
     scale_from_mapping,
 )
+from shopassist.core.stage_log import fold_all_marks
 from shopassist.core.wood_set import WoodSet, fold_all_set
 from shopassist.core.wording import Wording
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService
-from shopassist.services.hindsight import Hindsight
+from shopassist.services.hindsight import Beyond, Hindsight
 from shopassist.services.in_hand import InHand
 from shopassist.services.loads import PotLoads
 from shopassist.services.log_index import LogIndex
 from shopassist.services.pot import PotService
 from shopassist.services.session import Session
+from shopassist.services.stabilise import StabiliseService
 from shopassist.services.stock import StockService
 from shopassist.services.versions import Library
 from shopassist.services.waits import WaitService
@@ -60,9 +62,12 @@ class Shop:
         )
         self.hindsight = Hindsight(
             self.batches, self.sheets, self.cure, self._lot_name,
-            self.wood,
+            Beyond(self.sets, lambda: self.colours, self.pots, self._demoulded),
         )  # fmt: skip
-        self.index = LogIndex(self.journal, self.batches, self._sheet_name, self.hindsight.traits)
+        self.index = LogIndex(
+            self.journal, self.batches, self._sheet_name, self.hindsight.traits,
+            self.hindsight.witnesses.ages,
+        )  # fmt: skip
         self.scales = self._library("scale", scale_from_mapping)
         self.colours = self._library("colour", colour_from_mapping)
         self.lots = self._library("lot", lot_from_mapping)
@@ -82,6 +87,13 @@ class Shop:
 
     def _plate(self, mapping: Mapping[str, object]) -> tuple[Plate | None, tuple[Problem, ...]]:
         return plate_from_mapping(mapping, self.words.read_si)
+
+    def sets(self) -> StabiliseService:
+        """The sets of cores as the journal has them now."""
+        return StabiliseService(self.journal, self.batches, self.clock, lambda: None)
+
+    def _demoulded(self, batch: str) -> UtcSecond | None:
+        return fold_all_marks(self.journal.read(f"batch/{batch}")).started.get("rest")
 
     def wood(self, batch: str) -> WoodSet:
         """What was reported of the wood of a batch."""

@@ -204,16 +204,22 @@ class Services:
         """One short line for every batch."""
         from shopassist.services.log_index import LogIndex
 
-        return LogIndex(self._base.journal, self.batches, self.sheet_name, self.hindsight.traits)
+        past = self.hindsight
+        return LogIndex(
+            self._base.journal, self.batches, self.sheet_name, past.traits, past.witnesses.ages
+        )
 
     @cached_property
     def hindsight(self) -> "Hindsight":
         """What the records say afterwards."""
-        from shopassist.services.hindsight import Hindsight
+        from shopassist.services.hindsight import Beyond, Hindsight
 
         return Hindsight(
             self.batches, self.sheets, self.cure, self.lot_name,
-            lambda batch_id: self.stabilise.state(batch_id),  # noqa: PLW0108 - built when asked for
+            Beyond(
+                lambda: self.stabilise, lambda: self.colours, self.pots,
+                lambda batch_id: self.plan.own(batch_id).started.get("rest"),
+            ),
         )  # fmt: skip
 
     def lot_name(self, lot_id: str) -> str:

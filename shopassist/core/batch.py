@@ -139,6 +139,8 @@ class Batch:
     poured: UtcSecond | None = None
     pot: str = ""
     """The pot it is in now."""
+    held_in: str = ""
+    """The pot it was put into last, kept when it has left it."""
     at_pressure: UtcSecond | None = None
     """When air first went on with this batch in the pot."""
     left_pot: UtcSecond | None = None
@@ -266,7 +268,7 @@ def _loaded(batch: Batch, row: Row) -> Batch:
     pot = _text(row, "pot")
     began = batch.at_pressure if batch.at_pressure is not None or not pot else row.happened
     left = batch.left_pot if pot else row.happened
-    return replace(batch, pot=pot, at_pressure=began, left_pot=left)
+    return replace(batch, pot=pot, held_in=pot or batch.held_in, at_pressure=began, left_pot=left)
 
 
 def _temperature(batch: Batch, row: Row) -> Batch:

@@ -1,7 +1,7 @@
 """One short line for every batch, kept between sittings: ten years are searched at once."""
 
 from bisect import bisect_left
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import compress
 from typing import overload
@@ -80,6 +80,7 @@ class LogIndex:
     batches: BatchService
     sheet_name: Callable[[tuple[str, int]], str]
     traits: Callable[[Batch], Traits]
+    ages: Callable[[Batch], Mapping[str, float]]
     changed: Hook[None] = field(default_factory=Hook)
     read: int = 0
     """Rows of batches that had to be read because nothing current was kept of them."""
@@ -148,7 +149,7 @@ class LogIndex:
         fresh.append((stream, len(rows), json_of(line)))
 
     def _line_of(self, batch: Batch) -> LogLine:
-        return line_of(batch, self.traits(batch))
+        return line_of(batch, self.traits(batch), self.ages(batch))
 
     def _follow(self, batch_id: str) -> None:
         """A batch changed here and now: take it from its fold."""
@@ -214,6 +215,10 @@ class LogIndex:
     def lines(self) -> Iterable[LogLine]:
         """The lines that were read, the oldest batch first."""
         return (line for line in self._lines if line is not None)
+
+    def newest(self) -> Iterable[LogLine]:
+        """The lines that were read, the newest batch first."""
+        return (line for line in reversed(self._lines) if line is not None)
 
 
 def _places(who: int) -> list[int]:

@@ -10,7 +10,7 @@ from shopassist.core.frozen import frozen
 from shopassist.core.quantities import Kilogram, UtcSecond
 from shopassist.core.rows import Json
 
-LINE_VERSION = 2
+LINE_VERSION = 3
 """To be raised whenever a line or a trait is worked out otherwise: then all are read anew."""
 
 LOTS = ("Lot of resin", "Lot of hardener")
@@ -38,9 +38,13 @@ class LogLine:
     """Notes, entries, reasons and the line for next time, as typed; and the lots."""
     traits: Traits = field(default_factory=dict)
     """Facts that can be compared."""
+    seen: tuple[str, ...] = ()
+    """Marks of its witness cup."""
+    ages: Mapping[str, float] = field(default_factory=dict)
+    """Age by stage of the sheet at which its mark was seen, [s]."""
 
 
-def line_of(batch: Batch, traits: Traits) -> LogLine:
+def line_of(batch: Batch, traits: Traits, ages: Mapping[str, float] | None = None) -> LogLine:
     """Build the line of a folded batch."""
     words = (*batch.notes, *(each.text for each in batch.entries.values()), *batch.reasons,
              batch.next_time, *(traits[lot] for lot in LOTS if lot in traits))  # fmt: skip
@@ -48,7 +52,7 @@ def line_of(batch: Batch, traits: Traits) -> LogLine:
     return LogLine(
         batch.id, batch.name, batch.opened, batch.sheet, batch.outcome, batch.removed,
         amount.text if amount is not None else "", _weighed(batch, "a"), _weighed(batch, "b"),
-        batch.next_time, batch.notes, words, dict(traits),
+        batch.next_time, batch.notes, words, dict(traits), tuple(batch.seen), ages or {},
     )  # fmt: skip
 
 
@@ -64,7 +68,8 @@ def json_of(line: LogLine) -> Json:
         "name": line.name, "opened": line.opened, "sheet": sheet, "outcome": line.outcome,
         "removed": line.removed, "amount": line.amount, "resin": line.resin,
         "hardener": line.hardener, "next_time": line.next_time, "notes": [*line.notes],
-        "words": [*line.words], "traits": dict(line.traits),
+        "words": [*line.words], "traits": dict(line.traits), "seen": [*line.seen],
+        "ages": dict(line.ages),
     }  # fmt: skip
 
 
@@ -77,4 +82,5 @@ def line_from(batch_id: str, kept: Mapping[str, Any]) -> LogLine:
         None if resin is None else Kilogram(resin),
         None if hardener is None else Kilogram(hardener),
         kept["next_time"], tuple(kept["notes"]), tuple(kept["words"]), kept["traits"],
+        tuple(kept["seen"]), kept["ages"],
     )  # fmt: skip

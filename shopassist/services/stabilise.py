@@ -53,6 +53,7 @@ from shopassist.services.stabilise_shelf import (
 PANE = "stabilise"
 HISTORY = 100
 """Newest batches that a bath's history and earlier uptakes are told from; ours."""
+NOT_NAMED = "wood not named"
 RECENT = 12
 """Newest batches that are looked through for sets under way; ours."""
 
@@ -203,7 +204,23 @@ class StabiliseService:
         for batch in self._batches.recent(HISTORY):
             said = said_of(batch, PANE)
             if batch.id != but and said.word("bath") == bath:
-                woods.append(said.word("species") or "wood not named")
+                woods.append(said.word("species") or NOT_NAMED)
+        return tuple(dict.fromkeys(woods))
+
+    def filled(self, batch_id: str) -> Ratio | None:
+        """Share of its ceiling that a finished set took; None where it was not weighed."""
+        found = self.figures(batch_id).figures.get("void_fill")
+        return None if found is None or found.value is None else Ratio(found.value)
+
+    def woods_before(self, batch_id: str) -> tuple[str, ...] | None:
+        """Woods that the bath of a set had treated before it; None where the bath has no name."""
+        own = self._batches.get(batch_id)
+        bath = said_of(own, PANE).word("bath")
+        if not bath:
+            return None
+        said = [said_of(each, PANE) for each in self._batches.recent(HISTORY)
+                if each.id != batch_id and each.opened < own.opened]  # fmt: skip
+        woods = [each.word("species") or NOT_NAMED for each in said if each.word("bath") == bath]
         return tuple(dict.fromkeys(woods))
 
     def uptakes(self) -> tuple[Uptake, ...]:

@@ -189,3 +189,12 @@ def _drill_lines(both: bool) -> tuple[Line, ...]:  # noqa: FBT001 - one choice o
 
 
 ALL_FAULTS = tuple(FAULTS)
+USUAL = frozenset({"joint"})
+"""What may part where nobody said: resin and wood at their joint."""
+
+
+def faults_of(text: str) -> frozenset[str]:
+    """The faults that were pressed on the card; where none was ever pressed, the usual one."""
+    if not text:
+        return USUAL
+    return frozenset(each for each in text.split(", ") if each in ALL_FAULTS)

@@ -7,6 +7,7 @@ import pytest
 from shopassist.core.batch import Typed
 from shopassist.core.quantities import Kilogram
 from shopassist.core.rows import Draft
+from shopassist.services.witnesses import Learnt
 from tests.shops import Shop
 
 H = 3600.0
@@ -128,6 +129,11 @@ def test_failures_are_compared_with_what_came_out_well(shop: Shop) -> None:
     assert found.shared[0].tells_apart
 
 
+def learnt(shop: Shop, sheet: str) -> tuple[Learnt, ...]:
+    shop.index.read_all()
+    return shop.hindsight.witnesses.learnt(sheet, shop.index.newest())
+
+
 def witnessed(shop: Shop, sheet: str, hours: float, mark: str = "gelled") -> str:
     batch = shop.mixed(celsius=23.0, sheet=sheet)
     shop.clock.advance(hours * H)
@@ -140,10 +146,10 @@ def test_three_witness_cups_teach_a_sheet(shop: Shop) -> None:
     sheet = shop.sheet()
     for hours in (3.0, 3.1):
         witnessed(shop, sheet, hours)
-    assert shop.hindsight.learnt(sheet) == ()
+    assert learnt(shop, sheet) == ()
     witnessed(shop, sheet, 3.2)
-    learnt = {(each.stage, each.offer.time <= each.sheet) for each in shop.hindsight.learnt(sheet)}
-    assert ("gel", True) in learnt
+    taught = {(each.stage, each.offer.time <= each.sheet) for each in learnt(shop, sheet)}
+    assert ("gel", True) in taught
 
 
 def test_what_cannot_teach_is_left_out(shop: Shop) -> None:
@@ -161,11 +167,11 @@ def test_what_cannot_teach_is_left_out(shop: Shop) -> None:
     shop.clock.advance(3 * H)
     shop.warm(cold, 2.0)
     shop.batches.see(cold, "gelled")
-    assert shop.hindsight.learnt(sheet) == ()
+    assert learnt(shop, sheet) == ()
 
 
 def test_an_unknown_or_broken_sheet_teaches_nothing(shop: Shop) -> None:
-    assert shop.hindsight.learnt("nowhere") == ()
+    assert learnt(shop, "nowhere") == ()
 
 
 def test_an_entry_of_a_batch_is_a_trait(shop: Shop) -> None:

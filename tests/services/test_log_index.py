@@ -22,7 +22,8 @@ class Shop:
         self.batches = BatchService(self.journal, self.clock)
 
     def index(self, *, read: bool = True) -> LogIndex:
-        made = LogIndex(self.journal, self.batches, lambda sheet: f"Sheet {sheet[0]}", traits)
+        made = LogIndex(self.journal, self.batches, lambda sheet: f"Sheet {sheet[0]}", traits,
+                        lambda _: {})  # fmt: skip
         if read:
             made.read_all()
         return made

@@ -7,7 +7,7 @@ from shopassist.core.quantities import Kilogram
 from shopassist.core.records import flatten, nest
 from shopassist.core.wording import Wording
 from shopassist.panes.log.screen import Fact
-from shopassist.services.hindsight import Learnt
+from shopassist.services.witnesses import Learnt
 
 PARTS = {"a": "resin", "b": "hardener", "colour": "colour", "empty": "empty cup"}
 LABELS = {

@@ -88,7 +88,7 @@ class LearntPage(QWidget):
         for fact in screen.learnt:
             words += [("bold", "ink", fact.label), ("body", "ink", fact.value)]
         if not words:
-            words = [("body", "graphite", NOTHING)]
+            words = [("body", "graphite", screen.reading or NOTHING)]
         words.append(("body", "graphite", METHOD))
         self._rows.draw(tuple(words))
         self._save.setVisible(bool(screen.offer))

@@ -9,12 +9,13 @@ from shopassist.core.symptoms import SYMPTOMS, missing
 from shopassist.core.wording import Wording
 from shopassist.panes.log.facts import facts_of, with_times
 from shopassist.panes.log.screen import PAGES, CauseShown, Fact, LogScreen, Page, PhotoShown
-from shopassist.services.hindsight import Hindsight, Learnt
+from shopassist.services.hindsight import Hindsight
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
 from shopassist.services.log_index import Found, LogIndex, Question
 from shopassist.services.log_line import LogLine, line_of
 from shopassist.services.versions import Library
+from shopassist.services.witnesses import Learnt
 
 COLUMNS = ("Batch", "Opened", "Resin", "Needed", "Outcome")
 VERDICTS = {
@@ -215,9 +216,9 @@ class LogPresenter:
         )
 
     def _learnt(self, batch: Batch | None) -> tuple[Learnt, ...]:
-        if self._page != "sheet" or batch is None or batch.sheet is None:
+        if self._page != "sheet" or batch is None or batch.sheet is None or not self._index.whole:
             return ()
-        return self._hindsight.learnt(batch.sheet[0])
+        return self._hindsight.witnesses.learnt(batch.sheet[0], self._index.newest())
 
     def _learnt_fact(self, each: Learnt) -> Fact:
         say = self._wording

@@ -60,11 +60,13 @@ CUP: tuple[Ask, ...] = (
     Ask("cups", "Mixed in cups", _spec("cups", "Ratio", "", 1.0, 200.0), default=1.0, places=0),
     _mass("leftover", "Left over in the cup", "From 20 g it is watched until cold and hard."),
     Ask("leftover_place", "It stands", note="Where: on something that does not burn."),
+    Ask("scraped", "The cup was", choices=(
+        ("", "not told"), ("poured", "poured, not scraped"), ("scraped", "scraped out"))),
     Ask("leftover_cold", "The rest is", choices=(("", "not looked at"), ("cold", "cold and hard"))),
 )  # fmt: skip
 BEFORE, AFTER = (
     frozenset({"resin_temp", "pour_depth", "humidity", "cups"}),
-    frozenset({"leftover", "leftover_place", "leftover_cold"}),
+    frozenset({"scraped", "leftover", "leftover_place", "leftover_cold"}),
 )
 """Entries of the cup before its hardener is in, and after it was poured."""
 COLOUR: tuple[Ask, ...] = tuple(

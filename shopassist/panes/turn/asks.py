@@ -42,6 +42,8 @@ DRILL: tuple[Ask, ...] = (
     Ask("material", "Material", choices=(
         ("", "stabilised or resin"), ("hardwood", "hardwood"), ("softwood", "softwood"))),
     Ask("both_ends", "Drilled", choices=(("", "from one end"), ("yes", "half from each end"))),
+    Ask("drilled", "Afterwards: it was drilled", choices=(
+        ("", "not told"), ("pecks", "in short pecks, cooled"), ("long", "in long steps"))),
 )  # fmt: skip
 PUTTY: tuple[Ask, ...] = (
     Ask("grooves", "Grooves of one piece", _spec("grooves", "CubicMetre", "", 1e-9, 1e-2)),

@@ -24,14 +24,12 @@ from shopassist.services.said import Said
 from shopassist.services.turn import Borrowed, CardPlan
 from shopassist.services.turn_desk import KNEADING, SETTING, TurnService
 from shopassist.services.turn_finish import air_card, coat_card, putty_card, sand_card
-from shopassist.services.turn_wood import ALL_FAULTS, drill_card, lathe_card
+from shopassist.services.turn_wood import drill_card, faults_of, lathe_card
 from shopassist.widgets.shown import DeviationShown, RuleShown
 
 LENGTH = EntrySpec("Metre", field="blank.outline", lowest=0.0, highest=10.0)
 MOST_FIGURES = 6
 MINUTE = 60.0
-USUAL = frozenset({"joint"})
-"""A cast piece has a joint of resin and wood, unless it is said otherwise."""
 NO_FAULT = "none"
 
 
@@ -93,10 +91,7 @@ class TurnPresenter:
         return self._service.lent(self._book.batch, self._read)
 
     def _faults(self) -> frozenset[str]:
-        text = self._book.text("faults")
-        if not text:
-            return USUAL
-        return frozenset(each for each in text.split(", ") if each in ALL_FAULTS)
+        return faults_of(self._book.text("faults"))
 
     def _card(self, answers: Mapping[str, Answer], lent: Borrowed) -> Card:
         said = Said(

@@ -264,7 +264,8 @@ def test_a_range_of_the_sheet_is_replaced_as_a_whole(bench: LogBench) -> None:
         shop.clock.advance(hours * H)
         shop.warm(batch, 23.0)
         shop.batches.see(batch, "gelled")
-    learnt = shop.hindsight.learnt(sheet)
+    shop.index.read_all()
+    learnt = shop.hindsight.witnesses.learnt(sheet, shop.index.newest())
     made = with_times({"gel": {"time": "3 h", "time_high": "5 h"}}, learnt)
     gel = made["gel"]
     assert isinstance(gel, dict)
