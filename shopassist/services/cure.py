@@ -25,7 +25,14 @@ from shopassist.services.batches import BatchService
 from shopassist.services.cure_run import Run
 from shopassist.services.session import Session
 from shopassist.services.versions import Library
-from shopassist.services.warmth import Since, outlook, readings_of, widening, within_reason
+from shopassist.services.warmth import (
+    Since,
+    breathing,
+    outlook,
+    readings_of,
+    widening,
+    within_reason,
+)
 
 Aim = Literal["working", "pressurise", "gel", "hold", "demould", "hard", "full"]
 AIMS: tuple[Aim, ...] = ("working", "pressurise", "gel", "hold", "demould", "hard", "full")
@@ -286,11 +293,20 @@ class Standing:
             for each in self.milestones
         )
 
+    @property
+    def gelled(self) -> bool:
+        """Seen on the witness cup, or past the latest that it may take."""
+        hard = (each for each in self.stages(self.ahead) if each.kind == "release")
+        return "gelled" in self.batch.seen or any(each.passed(self.now) for each in hard)
+
     def notes(self) -> tuple[Text, ...]:
         """What the person should know about these times."""
         if self.sheet is None:
             return (_NO_SHEET,)
         told = list(without_temperature(self.sheet))
+        note = breathing(self.batch, self.contact)
+        if note is not None and not self.gelled:
+            told.append(note)
         where = self.latest.where if self.latest is not None else ""
         if wide := widening(where):
             shown = Amount(KelvinDelta(wide), "KelvinDelta", 0)

@@ -6,6 +6,8 @@ from typing import TypeAlias
 
 from shopassist.core.batch import Batch, UnknownWarmth, WarmthReading
 from shopassist.core.cure import GAP, WIDEN, Warmth
+from shopassist.core.gas import pore_growth
+from shopassist.core.messages import Amount, Text, say
 from shopassist.core.milestones import Ahead
 from shopassist.core.quantities import Kelvin, KelvinDelta, Second
 from shopassist.core.rows import Row
@@ -20,6 +22,10 @@ GUESS = Ahead(Kelvin(288.15), Kelvin(298.15))
 """Outlook where nothing was ever read: 15 to 25 °C; ours."""
 AIR: dict[str, KelvinDelta] = {"cabinet air": KelvinDelta(2.0), "shop": KelvinDelta(3.0)}
 """What a thermometer in air may lead or lag the resin by; ours."""
+
+
+WARMER = KelvinDelta(1.0)
+"""From this rise before the gel on it counts as warming; ours."""
 
 
 def widening(where: str) -> float:
@@ -75,6 +81,23 @@ def readings_of(
         if gone > 0:
             found += _unknown(batch, unknown, min(gone, upto))
     return tuple(sorted(found, key=lambda each: each.at))
+
+
+def breathing(batch: Batch, contact: float) -> Text | None:
+    """What has warmed since hardener by one thermometer: air comes out of wood in the resin."""
+    last = batch.warmth[-1] if batch.warmth else None
+    same = [each for each in batch.warmth if last is not None and each.where == last.where]
+    before = [each for each in same if each.at <= contact][-1:]
+    first = next(iter(before or same), None)
+    if last is None or first is None or last.low - first.high <= WARMER:
+        return None
+    grows = pore_growth(first.middle, last.middle)
+    return say(
+        "Warmer by {rise} since hardener, and not gelled for sure: air in wood grows by {grows} and"
+        " comes out as bubbles. Pour while it cools.",
+        rise=Amount(KelvinDelta(last.middle - first.middle), "KelvinDelta", 0),
+        grows=Amount(grows, "Ratio", 1, "%"),
+    )  # fmt: skip
 
 
 def _spanned(before: Warmth, after: Warmth) -> Warmth:

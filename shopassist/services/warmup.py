@@ -19,6 +19,7 @@ from shopassist.core.enclosure import duty, steady_rise
 from shopassist.core.errors import out_of_range
 from shopassist.core.figures import Figure, Origin
 from shopassist.core.frozen import frozen
+from shopassist.core.gas import pore_growth
 from shopassist.core.heatflow import Course
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.pot.plate import Plate
@@ -283,6 +284,21 @@ def _until_lost(given: Given, films: float) -> Second | None:
     path = outside_path(given.load, films)
     course = taken_out(body, given.goal, given.shop, path, LONGEST)
     return course.first(outer, Kelvin(given.goal - LOST), "below")
+
+
+def fresh(given: Given) -> tuple[Text, Text] | None:
+    """What the warmth does to poured resin that has not gelled, and to the air in its wood."""
+    if given.inside != "poured moulds":
+        return None
+    what = say("Into the warmth only after the gel.")
+    if not given.load.wood:
+        return what, say("Fresh resin there heats itself all the more.")
+    return what, say(
+        "Fresh resin heats itself all the more, and air in the wood grows by {grows} from {shop} to"
+        " {goal}: bubbles. Warm the wood before, pour as it cools.",
+        grows=Amount(pore_growth(given.shop, given.goal), "Ratio", 1, "%"),
+        shop=Amount(given.shop, "Kelvin", 0), goal=Amount(given.goal, "Kelvin", 0),
+    )  # fmt: skip
 
 
 # -- the pot ---------------------------------------------------------------------------------

@@ -46,6 +46,11 @@ class WarmupSources:
         batch = self.batch
         return self.cure.sheet(batch) if batch is not None else None
 
+    def gelled(self) -> bool:
+        """Whether the batch in hand has gelled for sure."""
+        standing = self.cure.course(self.hand.batch) if self.hand.batch else None
+        return standing is not None and standing.gelled
+
 
 def too_hot(of: WarmupSources, given: Given) -> Kelvin | None:
     """The highest temperature of the batch's sheet, where the cabinet goes beyond it."""

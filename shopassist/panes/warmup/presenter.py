@@ -225,11 +225,12 @@ class WarmupPresenter:
         if pot is not None and pot.fill.value is not None:
             self._figures[pot.fill.id] = pot.fill
         heading, lines = cure_beside(self._of, given, made, say, now)
+        resin = too_hot(self._of, given), self._of.gelled()
         return replace(
             frame,
             lead=words.figure(say, made.switch_on, now, lead=True),
             figures=tuple(shown),
-            notes=words.notes(say, given, made, (pot, name), now, too_hot(self._of, given)),
+            notes=words.notes(say, given, made, (pot, name), now, resin),
             picture=words.picture(say, given, made, now),
             what_if=heading,
             cure_lines=lines,

@@ -8,7 +8,7 @@ from shopassist.core.quantities import Kelvin
 from shopassist.core.wording import DASH, NONE, Wording, spoken
 from shopassist.panes.warmup.screen import Mark, PictureShown, Series, SeriesKind
 from shopassist.services.cure import Aim, StageView
-from shopassist.services.warmup import Given, Plan, PotInWarmth
+from shopassist.services.warmup import Given, Plan, PotInWarmth, fresh
 from shopassist.widgets.shown import BracketShown, FigureShown, Tick
 
 MINUTE, HOUR = 60.0, 3600.0
@@ -131,9 +131,10 @@ def _trouble(say: Wording, given: Given, made: Plan, now: float) -> tuple[str, s
 
 def notes(
     say: Wording, given: Given, made: Plan, pot: tuple[PotInWarmth | None, str], now: float,
-    too_hot: Kelvin | None = None,
+    resin: tuple[Kelvin | None, bool] = (None, False),
 ) -> tuple[tuple[str, str], ...]:  # fmt: skip
-    """What needs heed, the gravest first."""
+    """What needs heed, the gravest first; of the resin the highest it bears, and if it gelled."""
+    too_hot, gelled = resin
     found: list[tuple[str, str]] = []
     warmed, pot_name = pot
     if warmed is not None and warmed.over_rated:
@@ -153,6 +154,8 @@ def notes(
             f"The batch's sheet goes up to {say.amount(too_hot, 'Kelvin', 0)} only.",
             "Hotter than that no time can be told, and mixed resin may run hot.",
         ))  # fmt: skip
+    if not gelled and (told := fresh(given)) is not None:
+        found.append((say.say(told[0]), say.say(told[1])))
     if made.wants:
         found.append((
             "Nothing here notices a thermostat that sticks.",

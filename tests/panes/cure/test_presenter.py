@@ -142,6 +142,35 @@ def test_a_reading_in_air_says_that_it_is_widened(bench: Bench) -> None:
     assert any("air, not in resin" in note for note in bench.screen.notes)
 
 
+def breathing(bench: Bench) -> list[str]:
+    return [note for note in bench.screen.notes if "air in wood grows" in note]
+
+
+@pytest.mark.parametrize(
+    ("morning", "noon", "grows"), [("70 °F", "94 °F", "4.5 %"), ("15 °C", "35 °C", "6.9 %")]
+)
+def test_c12_on_a_warming_day_it_is_told_how_the_air_in_the_wood_grows(
+    bench: Bench, morning: str, noon: str, grows: str
+) -> None:
+    bench.mixed(celsius=bench.entry(morning).value - 273.15)
+    assert breathing(bench) == []
+    bench.clock.advance(1800)
+    bench.cure_pane.on_temperature(bench.entry(noon))
+    assert f"grows by {grows} and comes out as bubbles" in breathing(bench)[0]
+    bench.cure_pane.on_seen("gelled")
+    assert breathing(bench) == []
+
+
+def test_c12_another_thermometer_or_a_cooling_day_is_no_warming(bench: Bench) -> None:
+    batch = bench.mixed(celsius=20.0)
+    bench.clock.advance(600)
+    bench.warm(batch, 28.0, "shop")
+    assert breathing(bench) == []
+    bench.clock.advance(600)
+    bench.warm(batch, 15.0)
+    assert breathing(bench) == []
+
+
 def test_marks_of_the_witness_cup_carry_their_time(bench: Bench) -> None:
     bench.mixed()
     bench.cure_pane.on_seen("gelled")
