@@ -1,6 +1,6 @@
 """Batches: every act is committed as a row, then folded in, then told."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 
 from shopassist.clock import Clock
@@ -75,6 +75,18 @@ class BatchService:
         if batch_id not in self._folded:
             self._folded[batch_id] = fold_all(batch_id, self._journal.read(PREFIX + batch_id))
         return self._folded[batch_id]
+
+    def as_of(self, batch_id: str, seqs: Iterable[int]) -> tuple[Batch, ...]:
+        """A batch as it stood right after each of these rows, in their order."""
+        wanted, found, batch = sorted(seqs), list[Batch](), Batch(batch_id)
+        for row in self._journal.read(PREFIX + batch_id):
+            while wanted and row.seq > wanted[0]:
+                found.append(batch)
+                wanted.pop(0)
+            if not wanted:
+                break
+            batch = fold(batch, row)
+        return (*found, *(batch for _ in wanted))
 
     def recent(self, count: int, *, removed: bool = False) -> tuple[Batch, ...]:
         """The newest batches, newest first."""

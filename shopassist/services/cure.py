@@ -22,6 +22,7 @@ from shopassist.core.rows import Reading, Row
 from shopassist.core.sheets import ResinSheet
 from shopassist.core.timeline import Elapsed
 from shopassist.services.batches import BatchService
+from shopassist.services.cure_earlier import Earlier
 from shopassist.services.cure_run import Run
 from shopassist.services.session import Session
 from shopassist.services.versions import Library
@@ -115,9 +116,10 @@ class CureService:
         self._clock = clock
         self._kept: dict[str, CureView] = {}
         self._runs: dict[tuple[str, Course, bool], Run] = {}
+        self._earlier = Earlier(batches, self)
         batches.changed.connect(self._forget)
         sheets.changed.connect(lambda _: self._kept.clear())
-        session.findings.connect(lambda _: self._kept.clear())
+        session.findings.connect(lambda _: self.forget())
 
     def _forget(self, batch_id: str) -> None:
         self._kept.pop(batch_id, None)
@@ -125,6 +127,7 @@ class CureService:
     def forget(self) -> None:
         """Work everything out anew: something was settled about the clocks."""
         self._kept.clear()
+        self._earlier.forget()
 
     # -- looking ----------------------------------------------------------------------------
 
@@ -174,6 +177,14 @@ class CureService:
             return None
         return self._standing(batch, self._clock.read())
 
+    def earlier(self, batch_id: str) -> "tuple[Standing, ...]":
+        """The cure as it stood at earlier readings, by what was known then."""
+        return self._earlier.of(self._batches.get(batch_id))
+
+    def stood(self, batch: Batch, then: Reading) -> "Standing":
+        """Work out how a batch stood at a moment that is past; nothing of it is kept."""
+        return self._standing(batch, then, afresh=True)
+
     def planned(self, batch_id: str, kept_at: Ahead | None = None) -> tuple[StageView, ...]:
         """What would follow if hardener went in now, as warm as it was last or kept at this."""
         batch, now = self._batches.get(batch_id), self._clock.read()
@@ -201,7 +212,9 @@ class CureService:
 
     # -- working out --------------------------------------------------------------------------
 
-    def _standing(self, batch: Batch, now: Reading, coming: Sequence[Warmth] = ()) -> "Standing":
+    def _standing(
+        self, batch: Batch, now: Reading, coming: Sequence[Warmth] = (), *, afresh: bool = False
+    ) -> "Standing":
         """Fold every course of this batch up to now, and on through what is only supposed."""
         first, last = _contacts(batch)
         spans = self._session.elapsed(first, now), self._session.elapsed(last, now)
@@ -217,7 +230,7 @@ class CureService:
             supposed = [replace(each, at=Second(upto + each.at)) for each in coming]
             end = supposed[-1].at if supposed else upto
             for course in {each.course for each in milestones if (each.kind == "hazard") is hazard}:
-                run = self._run(batch.id, course, apart=apart and hazard)
+                run = Run(course) if afresh else self._run(batch.id, course, apart=apart and hazard)
                 trails[course, hazard] = run.upto(warmth, end, supposed)
         latest = self.latest_warmth(batch, now.utc)
         return Standing(

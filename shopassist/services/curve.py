@@ -1,5 +1,6 @@
 """The course of a cure as curves: its age with a range, the levels to reach, what was read."""
 
+from collections.abc import Sequence
 from typing import Literal
 
 from shopassist.core.frozen import frozen
@@ -30,6 +31,18 @@ class Point:
 
 
 @frozen
+class Ghost:
+    """What was forecast at an earlier reading."""
+
+    at: UtcSecond
+    """When it was forecast."""
+    likely: tuple[Second | None, ...]
+    """Age at each point of the curve; None before it was forecast."""
+    gate: UtcSecond | None
+    """When the step aimed at was to be reached at the latest, by that forecast."""
+
+
+@frozen
 class AgeCurve:
     """How old the cure was and will be, counted at one temperature."""
 
@@ -39,6 +52,10 @@ class AgeCurve:
     points: tuple[Point, ...]
     levels: tuple[tuple[Step, Second], ...]
     """Milestones by the age that they need, in rising order."""
+    gate: UtcSecond | None = None
+    """When the step aimed at is reached at the latest."""
+    earlier: tuple[Ghost, ...] = ()
+    """What was forecast before, the first one first."""
 
 
 @frozen
@@ -65,8 +82,11 @@ class WarmthCurve:
     highest: Kelvin | None
 
 
-def age_curve(standing: Standing) -> AgeCurve | None:
-    """The curve up to the next release that lies ahead; None where the sheet gives none."""
+def age_curve(standing: Standing, earlier: Sequence[Standing] = ()) -> AgeCurve | None:
+    """The curve up to the next release that lies ahead, and as it was forecast earlier.
+
+    None where the sheet gives no release.
+    """
     found = _target(standing)
     if found is None:
         return None
@@ -80,7 +100,32 @@ def age_curve(standing: Standing) -> AgeCurve | None:
         points.append(Point(UtcSecond(begun + at), slow, likely, fast))
     levels = _levels(standing, milestone)
     step: Step = milestone.stage  # type: ignore[assignment]
-    return AgeCurve(standing.now, milestone.course.reference, step, tuple(points), levels)
+    ghosts = (_ghost(each, milestone, tuple(point.at for point in points)) for each in earlier)
+    return AgeCurve(
+        standing.now, milestone.course.reference, step, tuple(points), levels,
+        _gate(standing, milestone), tuple(each for each in ghosts if each is not None),
+    )  # fmt: skip
+
+
+def _ghost(then: Standing, milestone: Milestone, moments: tuple[UtcSecond, ...]) -> Ghost | None:
+    """The same step by what was known then; None where the sheet said otherwise then."""
+    own = next(
+        (each for each in then.milestones
+         if (each.stage, each.kind, each.course) == (milestone.stage, "release", milestone.course)),
+        None,
+    )  # fmt: skip
+    if own is None:
+        return None
+    past, ahead, begun = then.trail(own), then.ahead, then.now - then.spans[1].low
+    likely = tuple(
+        None if at < then.now else aged(own, past, ahead, Second(at - begun))[1] for at in moments
+    )
+    return Ghost(then.now, likely, _gate(then, own))
+
+
+def _gate(standing: Standing, milestone: Milestone) -> UtcSecond | None:
+    found = standing.stages(standing.ahead)
+    return next(each.gate for each in found if each.forecast.milestone == milestone)
 
 
 def _target(standing: Standing) -> tuple[Milestone, Second] | None:

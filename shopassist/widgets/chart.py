@@ -138,6 +138,7 @@ class Chart(Drawn[ChartShown]):
         self._target()
         self._band()
         self._levels()
+        self._ghosts()
         self._line()
         self._typed()
         self._now()
@@ -213,6 +214,14 @@ class Chart(Drawn[ChartShown]):
             region.setZValue(-20)
             self.box.addItem(region, ignoreBounds=True)
             self._words((start + end) / 2, self.shown.high, self.shown.gap_word, "ink", (0.5, 0))
+
+    def _ghosts(self) -> None:
+        """Thin and grey, each with its word where it leaves the chart."""
+        for word, points in self.shown.ghosts:
+            inside = [point for point in points if point[1] <= self.shown.high]
+            if inside:
+                self._curve(inside, self._pen("stroke", 1.5, Qt.PenStyle.DotLine))
+                self._words(*inside[-1], word, "graphite", (1, 0.5))
 
     def _line(self) -> None:
         split = self.shown.now if self.shown.now is not None else self.shown.end

@@ -44,6 +44,8 @@ class ChartShown:
     line: tuple[At, ...] = ()
     band: tuple[tuple[float, float, float], ...] = ()
     """The likely range: x, lower, upper."""
+    ghosts: tuple[tuple[str, tuple[At, ...]], ...] = ()
+    """What was forecast earlier, each with its word: drawn faintly."""
     levels: tuple[Level, ...] = ()
     dots: tuple[At, ...] = ()
     """Typed points; what lies between them is dotted."""

@@ -40,9 +40,22 @@ def age_chart(words: Wording, curve: AgeCurve) -> ChartShown:
             (point.at, point.slow / scale, point.fast / scale)
             for point in curve.points
         ),
+        _ghosts(words, curve, scale),
         tuple(Level(age / scale, LEVELS[step]) for step, age in curve.levels),
         spoken=_age_words(words, curve, scale, unit),
     )  # fmt: skip
+
+
+def _ghosts(
+    words: Wording, curve: AgeCurve, scale: float
+) -> tuple[tuple[str, tuple[tuple[float, float], ...]], ...]:
+    """As it was forecast earlier, each with the time of that forecast."""
+    found = []
+    for ghost in curve.earlier:
+        pairs = zip(curve.points, ghost.likely, strict=True)
+        line = tuple((float(point.at), age / scale) for point, age in pairs if age is not None)
+        found.append((f"as of {words.clock(ghost.at, curve.now)}", line))
+    return tuple(found)
 
 
 def _minute(now: float) -> float:
@@ -70,6 +83,12 @@ def _age_words(words: Wording, curve: AgeCurve, scale: float, unit: str) -> str:
     ]
     for step, age in curve.levels:
         told.append(f"{LABELS[_AIM[step]].lower()} at {words.number(age / scale, 1)}")
+    aim = LABELS[_AIM[curve.target]].lower()
+    for ghost in curve.earlier:
+        gate = "no time" if ghost.gate is None else f"from {words.clock(ghost.gate, curve.now)}"
+        told.append(f"as of {words.clock(ghost.at, curve.now)} {aim} {gate}")
+    if curve.earlier and curve.gate is not None:
+        told.append(f"now {aim} from {words.clock(curve.gate, curve.now)}")
     return spoken(", ".join(told))
 
 

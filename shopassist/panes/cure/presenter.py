@@ -12,19 +12,17 @@ from shopassist.core.figures import Figure
 from shopassist.core.quantities import Kelvin
 from shopassist.core.wording import NONE, Wording
 from shopassist.panes.cure import words
-from shopassist.panes.cure.charts import age_chart, warmth_chart
+from shopassist.panes.cure.curves import Curves
 from shopassist.panes.cure.form import TEMPERATURE, ReadingForm
 from shopassist.panes.cure.own import OwnClocks
 from shopassist.panes.cure.screen import OWN, CureScreen, Field, Other, Page, TableShown
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService, CureView, StageView
 from shopassist.services.cure_figures import figure_of
-from shopassist.services.curve import age_curve, warmth_curve
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
 from shopassist.services.next import Due
 from shopassist.services.waits import WaitService
-from shopassist.widgets.chart_shown import ChartShown
 from shopassist.widgets.shown import BenchShown, WaitShown
 
 if TYPE_CHECKING:
@@ -44,8 +42,6 @@ class _Mind:
     error: str = ""
     saved: str = ""
     figures: dict[str, Figure] = field(default_factory=dict)
-    charts: tuple[object, tuple[ChartShown, ...]] = (None, ())
-    """Drawn for which view in which units: worked out once a minute or when facts change."""
 
 
 class CurePresenter:
@@ -103,7 +99,7 @@ class CurePresenter:
         self._clock = clock
         self._wording = wording
         self.form = self._form = ReadingForm(batches, waits, clock, wording)
-        self._mind = _Mind()
+        self._mind, self._curves = _Mind(), Curves(cure, wording)
         batches.changed.connect(lambda _: self.changed.emit(None))
         hand.changed.connect(lambda _: self.changed.emit(None))
         waits.changed.connect(lambda _: self.changed.emit(None))
@@ -131,7 +127,7 @@ class CurePresenter:
         }
         gone = say.duration(now - view.contact)
         others = self._others(view, now)
-        then = self._then(view)
+        page, then = self._page(others), self._then(view)
         return CureScreen(
             batch_id=view.batch.id,
             right=view.batch.name,
@@ -146,11 +142,11 @@ class CurePresenter:
             temperature_line=words.warmth_line(say, view, now),
             places=words.PLACES,
             place=self._mind.place,
-            page=self._page(others),
+            page=page,
             lines=tuple(words.line(say, stage, now, then) for stage in view.relevant()),
             what_if=self._what_if_heading(),
             form=self._form.shown(view.batch, now),
-            charts=self._charts(view) if self._page(others) == "curve" else (),
+            charts=self._curves.charts(view) if page == "curve" else (),
             others=others,
             beside=words.beside(others),
             notes=self._notes(view, lead),
@@ -158,7 +154,7 @@ class CurePresenter:
             witness=words.WITNESS,
             error=self._mind.error,
             empty="",
-            table=self._table(view.batch.id) if self._page(others) == "table" else TableShown(),
+            table=self._table(page, view.batch.id),
         )
 
     def _empty(self) -> CureScreen:
@@ -179,32 +175,19 @@ class CurePresenter:
     def _page(self, others: tuple[Other, ...]) -> Page:
         return "times" if self._mind.page == "waits" and not others else self._mind.page
 
-    def _charts(self, view: CureView) -> tuple[ChartShown, ...]:
-        key = (id(view), view.worked_out, self._wording.units, self._wording.style)
-        if self._mind.charts[0] != key:
-            standing = self._cure.course(view.batch.id)
-            age = None if standing is None else age_curve(standing)
-            drawn = () if age is None else (age_chart(self._wording, age),)
-            if standing is not None:
-                drawn = (*drawn, warmth_chart(self._wording, warmth_curve(standing)))
-            self._mind.charts = (key, drawn)
-        return self._mind.charts[1]
-
-    def _table(self, batch_id: str) -> TableShown:
-        from shopassist.panes.cure.table import TableOf  # not before it is asked for
-
-        shown = TableOf(self._wording, self._cure.course(batch_id)).shown()
-        return replace(shown, saved=self._mind.saved)
+    def _table(self, page: Page, batch_id: str) -> TableShown:
+        if page != "table":
+            return TableShown()
+        return replace(self._curves.table(batch_id).shown(), saved=self._mind.saved)
 
     def on_csv(self) -> None:
         """Write the table where the other files go."""
-        from shopassist.panes.cure.table import TableOf, file_name
-
         view = self._front()
         if view is not None and self.keep is not None:
+            from shopassist.panes.cure.table import file_name
+
             keep, batch = self.keep, view.batch
-            text = TableOf(self._wording, self._cure.course(batch.id)).csv()
-            name = file_name(batch.name, batch.id)
+            text, name = self._curves.table(batch.id).csv(), file_name(batch.name, batch.id)
             self._do(lambda: setattr(self._mind, "saved", keep(name, text)))
             self.changed.emit(None)
 

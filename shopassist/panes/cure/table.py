@@ -1,6 +1,6 @@
 """The charts of a cure as a table: for people who cannot see them, and for a spreadsheet."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from shopassist.core.wording import NONE, Wording
 from shopassist.panes.cure.screen import TableShown
@@ -20,9 +20,13 @@ Keep = Callable[[str, str], str]
 class TableOf:
     """Rows of one cure: its age as it was and will be, and every temperature that was read."""
 
-    def __init__(self, words: Wording, standing: Standing | None) -> None:
+    def __init__(
+        self, words: Wording, standing: Standing | None, earlier: Sequence[Standing] = ()
+    ) -> None:
         self._words = words
-        age = None if standing is None else age_curve(standing)
+        age = None if standing is None else age_curve(standing, earlier)
+        ghosts = () if age is None else age.earlier
+        self._blank: tuple[Cell, ...] = (None,) * len(ghosts)
         warmth = None if standing is None else warmth_curve(standing)
         rows = [*self._ages(age), *self._read(warmth)]
         self._rows = [cells for _, cells in sorted(rows, key=lambda row: row[0])]
@@ -30,20 +34,26 @@ class TableOf:
         unit = words.unit("Kelvin")
         self.head = (
             "When", f"Hours old{at}, slow", "likely", "fast", f"Coldest {unit}", f"Warmest {unit}",
+            *(f"Likely, as of {self._moment(each.at)}" for each in ghosts),
         )  # fmt: skip
 
     def _ages(self, curve: AgeCurve | None) -> list[Row]:
         found: list[Row] = []
-        for point in () if curve is None else curve.points[::EVERY]:
+        if curve is None:
+            return found
+        for place, point in list(enumerate(curve.points))[::EVERY]:
             ages = (point.slow / HOUR, point.likely / HOUR, point.fast / HOUR)
-            found.append((float(point.at), (self._moment(point.at), *ages, None, None)))
+            before = (_hours(ghost.likely[place]) for ghost in curve.earlier)
+            cells = (self._moment(point.at), *ages, None, None, *before)
+            found.append((float(point.at), cells))
         return found
 
     def _read(self, curve: WarmthCurve | None) -> list[Row]:
         found: list[Row] = []
         for each in () if curve is None else curve.read:
             ends = (self._shown(each.low), self._shown(each.high))
-            found.append((float(each.at), (self._moment(each.at), None, None, None, *ends)))
+            cells = (self._moment(each.at), None, None, None, *ends, *self._blank)
+            found.append((float(each.at), cells))
         return found
 
     def _moment(self, utc: float) -> str:
@@ -67,6 +77,10 @@ class TableOf:
     def csv(self) -> str:
         """For a spreadsheet, which runs none of it."""
         return table(self.head, self._rows, self._words.style.decimal)
+
+
+def _hours(age: float | None) -> float | None:
+    return None if age is None else age / HOUR
 
 
 def file_name(batch: str, batch_id: str) -> str:

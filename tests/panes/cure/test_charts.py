@@ -1,6 +1,8 @@
+import pytest
+
 from shopassist.core.quantities import Kelvin
 from shopassist.core.wording import US
-from shopassist.services.curve import age_curve, warmth_curve
+from shopassist.services.curve import Ghost, age_curve, warmth_curve
 from shopassist.widgets.chart_shown import ChartShown
 from tests.panes.cure.bench import Bench
 
@@ -157,3 +159,148 @@ def test_charts_speak_the_readers_units(bench: Bench) -> None:
     assert warmth.caption == "Temperature, °F"
     assert round(warmth.dots[0][1]) == 68
     assert "hours old" in age.spoken
+
+
+# -- as it was forecast earlier -----------------------------------------------------------------
+
+
+def as_of(bench: Bench, batch: str) -> list[float]:
+    """Hours since hardener at which each earlier forecast was made."""
+    contact = bench.batches.get(batch).first_contact or 0.0
+    return [round((each.now - contact) / HOUR, 3) for each in bench.cure.earlier(batch)]
+
+
+def test_what_was_forecast_before_a_reading_stays_as_a_ghost(bench: Bench) -> None:
+    batch = bench.mixed(celsius=23.0)
+    assert charts(bench)[0].ghosts == ()
+    standing = bench.cure.course(batch)
+    assert standing is not None
+    told = age_curve(standing)
+    assert told is not None
+    bench.clock.advance(2 * HOUR)
+    bench.warm(batch, 15.0)
+    age, _ = charts(bench)
+    ((word, points),) = age.ghosts
+    assert word == f"as of {bench.words.clock(told.now)}"
+    for x, y in points:
+        assert y == pytest.approx((x - age.start) / HOUR, abs=1e-6)
+    assert points[-1][1] > age.line[-1][1]
+    (ghost,) = ghosts(bench, batch)
+    assert ghost.gate == told.gate
+
+
+def ghosts(bench: Bench, batch: str) -> tuple[Ghost, ...]:
+    standing = bench.cure.course(batch)
+    assert standing is not None
+    curve = age_curve(standing, bench.cure.earlier(batch))
+    assert curve is not None
+    return curve.earlier
+
+
+def test_a_ghost_begins_when_it_was_forecast_and_knows_nothing_of_later(bench: Bench) -> None:
+    batch = bench.mixed(celsius=23.0)
+    bench.clock.advance(HOUR)
+    bench.warm(batch, 15.0)
+    seen = bench.cure.view(batch)
+    bench.clock.advance(HOUR)
+    bench.warm(batch, 30.0)
+    bench.warm(batch, 10.0, since=bench.now - 1800)
+    assert seen is not None
+    demould = seen.stage("demould")
+    assert demould is not None
+    first, second, *_ = ghosts(bench, batch)
+    assert second.gate == pytest.approx(demould.gate, abs=1.0)
+    assert first.gate is not None and second.gate is not None
+    assert first.gate < second.gate
+    standing = bench.cure.course(batch)
+    assert standing is not None
+    curve = age_curve(standing)
+    assert curve is not None
+    for point, age in zip(curve.points, second.likely, strict=True):
+        assert (age is None) == (point.at < second.at)
+
+
+def test_a_correction_leaves_the_ghost_of_what_was_believed(bench: Bench) -> None:
+    batch = bench.mixed(celsius=23.0)
+    bench.clock.advance(HOUR)
+    bench.warm(batch, 35.0)
+    wrong = bench.cure.view(batch)
+    bench.clock.advance(HOUR)
+    seq = bench.batches.get(batch).warmth[-1].row.seq
+    bench.batches.correct_temperature(batch, seq, Kelvin(296.15), Kelvin(296.15), "a slip")
+    assert wrong is not None
+    believed = wrong.stage("demould")
+    assert believed is not None
+    bench.clock.advance(HOUR)
+    bench.warm(batch, 18.0)
+    assert as_of(bench, batch) == [0.0]
+    bench.batches.correct_temperature(
+        batch, bench.batches.get(batch).warmth[-2].row.seq, Kelvin(308.15), Kelvin(308.15), "was"
+    )
+    assert as_of(bench, batch) == [0.0, 1.0]
+    assert ghosts(bench, batch)[1].gate == pytest.approx(believed.gate, abs=1.0)
+
+
+def test_only_readings_that_bend_the_forecast_leave_a_ghost_and_few_are_shown(
+    bench: Bench,
+) -> None:
+    batch = bench.mixed(celsius=23.0)
+    for celsius in (23.4, 22.8, 20.0, 20.2, 24.0, 17.0, 22.0, 15.0):
+        bench.clock.advance(600)
+        bench.warm(batch, celsius)
+    assert as_of(bench, batch) == [0.0, round(6 / 6, 3), round(7 / 6, 3)]
+    assert bench.cure.earlier(batch)[0] is bench.cure.earlier(batch)[0]
+    bench.cure.forget()
+    assert as_of(bench, batch) == [0.0, round(6 / 6, 3), round(7 / 6, 3)]
+
+
+def test_a_first_reading_after_a_guess_leaves_the_ghost_of_the_guess(bench: Bench) -> None:
+    batch = bench.mixed(celsius=None)
+    assert as_of(bench, batch) == []
+    bench.clock.advance(600)
+    bench.warm(batch, 20.0)
+    assert as_of(bench, batch) == [0.0]
+
+
+def test_before_hardener_and_under_another_sheet_there_is_no_ghost(bench: Bench) -> None:
+    batch = bench.batches.open("Empty")
+    assert bench.cure.earlier(batch) == ()
+    batch = bench.mixed(celsius=23.0)
+    bench.clock.advance(600)
+    bench.warm(batch, 18.0)
+    bench.batches.use_sheet(batch, bench.sheet("quick-opaque"), 1)
+    assert ghosts(bench, batch) == ()
+
+
+def test_many_batches_do_not_fill_the_memory_with_ghosts(bench: Bench) -> None:
+    from shopassist.services import cure_earlier
+
+    kept = bench.cure._earlier._kept
+    for number in range(3):
+        batch = bench.mixed(str(number), celsius=23.0)
+        bench.clock.advance(600)
+        bench.warm(batch, 18.0)
+        bench.cure.earlier(batch)
+    assert len(kept) == 3
+    cure_earlier.KEPT, before = 1, cure_earlier.KEPT
+    try:
+        batch = bench.mixed("last", celsius=23.0)
+        bench.warm(batch, 18.0)
+        bench.cure.earlier(batch)
+    finally:
+        cure_earlier.KEPT = before
+    assert len(kept) == 2
+
+
+def test_the_chart_in_words_tells_the_earlier_forecasts(bench: Bench) -> None:
+    batch = bench.mixed(celsius=23.0)
+    first = bench.words.clock(bench.now)
+    bench.clock.advance(2 * HOUR)
+    bench.warm(batch, 15.0)
+    spoken = charts(bench)[0].spoken
+    assert f"as of {first} demould from" in spoken
+    assert spoken.index("as of") < spoken.index("now demould from")
+    cold = bench.mixed("cold", celsius=8.0)
+    bench.clock.advance(HOUR)
+    bench.warm(cold, 23.0)
+    assert "demould no time" in charts(bench)[0].spoken

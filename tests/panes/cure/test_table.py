@@ -67,3 +67,17 @@ def test_it_is_saved_and_a_refusal_is_said(bench: Bench) -> None:
 def test_a_file_name_is_one_that_every_system_takes() -> None:
     assert file_name("", "0001") == "batch-0001-cure.csv"
     assert file_name("Ä b", "2") == "Ä-b-2-cure.csv"
+
+
+def test_earlier_forecasts_stand_in_columns_of_their_own(bench: Bench) -> None:
+    batch = bench.mixed(celsius=23.0)
+    bench.clock.advance(2 * HOUR)
+    bench.warm(batch, 15.0)
+    table = TableOf(bench.words, bench.cure.course(batch), bench.cure.earlier(batch))
+    shown = table.shown()
+    assert shown.head[6].startswith("Likely, as of ")
+    assert {len(row) for row in shown.rows} == {7}
+    last = shown.rows[-1]
+    assert float(last[6]) > float(last[2])
+    rows = list(csv.reader(io.StringIO(table.csv()), delimiter=","))
+    assert {len(row) for row in rows} == {7}

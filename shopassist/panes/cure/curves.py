@@ -1,0 +1,42 @@
+"""The cure's charts and their table, worked out once a minute or when facts change."""
+
+from typing import TYPE_CHECKING
+
+from shopassist.core.wording import Wording
+from shopassist.panes.cure.charts import age_chart, warmth_chart
+from shopassist.services.cure import CureService, CureView
+from shopassist.services.curve import age_curve, warmth_curve
+from shopassist.widgets.chart_shown import ChartShown
+
+if TYPE_CHECKING:
+    from shopassist.panes.cure.table import TableOf
+
+
+class Curves:
+    """Asks the service, and keeps what was drawn."""
+
+    def __init__(self, cure: CureService, wording: Wording) -> None:
+        self._cure, self._wording = cure, wording
+        self._kept: tuple[object, tuple[ChartShown, ...]] = (None, ())
+        """Drawn for which view in which units."""
+
+    def charts(self, view: CureView) -> tuple[ChartShown, ...]:
+        """Age, where the sheet gives a release, and temperature."""
+        key = (id(view), view.worked_out, self._wording.units, self._wording.style)
+        if self._kept[0] != key:
+            self._kept = (key, self._drawn(view.batch.id))
+        return self._kept[1]
+
+    def _drawn(self, batch_id: str) -> tuple[ChartShown, ...]:
+        standing = self._cure.course(batch_id)
+        if standing is None:
+            return ()
+        age = age_curve(standing, self._cure.earlier(batch_id))
+        warmth = warmth_chart(self._wording, warmth_curve(standing))
+        return (warmth,) if age is None else (age_chart(self._wording, age), warmth)
+
+    def table(self, batch_id: str) -> "TableOf":
+        """The same as a table."""
+        from shopassist.panes.cure.table import TableOf  # not before it is asked for
+
+        return TableOf(self._wording, self._cure.course(batch_id), self._cure.earlier(batch_id))

@@ -1,0 +1,72 @@
+"""What was forecast at earlier readings, by what was known then: the rows up to them, no more."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from shopassist.core.batch import Batch, WarmthReading
+from shopassist.core.quantities import KelvinDelta
+from shopassist.core.rows import Row
+
+if TYPE_CHECKING:
+    from shopassist.services.batches import BatchService
+    from shopassist.services.cure import CureService, Standing
+
+MOVED = KelvinDelta(1.0)
+"""A reading that moved by so much bent the forecast; ours."""
+SHOWN = 3
+"""Most earlier forecasts that are shown at once; ours."""
+KEPT = 48
+"""So many are kept."""
+
+
+def bends(batch: Batch) -> tuple[Row, ...]:
+    """Rows after which the forecast was another: the newest few, without the one in force."""
+    began = max((cup.contact_row for cup in batch.cups if cup.contact_row), key=_seq, default=None)
+    if began is None:
+        return ()
+    known = sorted(batch.warmth, key=lambda each: each.clocked.seq)
+    before = [each for each in known if each.clocked.seq < began.seq]
+    found: list[tuple[Row, WarmthReading | None]] = [(began, before[-1] if before else None)]
+    for each in known:
+        if each.clocked.seq > began.seq and _bent(found[-1][1], each):
+            found.append((each.clocked, each))
+    rows = [row for row, _ in found[:-1]]
+    return tuple(rows[:1] + rows[1:][1 - SHOWN :])
+
+
+def _seq(row: Row) -> int:
+    return row.seq
+
+
+def _bent(last: WarmthReading | None, each: WarmthReading) -> bool:
+    if last is None or last.where != each.where:
+        return True
+    return abs(each.middle - last.middle) >= MOVED
+
+
+class Earlier:
+    """Keeps what was worked out: what was known at an earlier moment never changes."""
+
+    def __init__(self, batches: "BatchService", cure: "CureService") -> None:
+        self._batches, self._cure = batches, cure
+        self._kept: dict[tuple[str, int], Standing] = {}
+
+    def forget(self) -> None:
+        """Something was settled about the clocks."""
+        self._kept.clear()
+
+    def of(self, batch: Batch) -> "tuple[Standing, ...]":
+        """The cure as it stood at each bend, the first one first."""
+        rows = bends(batch)
+        new = [row for row in rows if (batch.id, row.seq) not in self._kept]
+        self._work_out(batch.id, new)
+        return tuple(self._kept[batch.id, row.seq] for row in rows)
+
+    def _work_out(self, batch_id: str, rows: Sequence[Row]) -> None:
+        if not rows:
+            return
+        while len(self._kept) > KEPT:
+            del self._kept[next(iter(self._kept))]
+        then = self._batches.as_of(batch_id, [row.seq for row in rows])
+        for row, batch in zip(rows, then, strict=True):
+            self._kept[batch_id, row.seq] = self._cure.stood(batch, row.recorded)
