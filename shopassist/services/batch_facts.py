@@ -20,11 +20,10 @@ from shopassist.services.loads import EARLY
 from shopassist.services.pot_air import PAIR, Fall, with_warmth
 from shopassist.services.said import said_of
 from shopassist.services.turn_wood import faults_of
+from shopassist.services.warmth import WARMER
 
 DAMP = 0.85
 """Humid from here on where neither sheet nor family says less; coating guides."""
-WARMER = 1.0
-"""From this rise before the gel on it counts as warming, [K]; ours."""
 BANDS = ((0.02, "within 2 %"), (0.05, "within 5 %"), (0.10, "within 10 %"))
 """Words for how far off a cup was; ours."""
 HALF_FULL = Ratio(0.5)
