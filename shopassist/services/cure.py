@@ -116,7 +116,7 @@ class CureService:
         self._clock = clock
         self._kept: dict[str, CureView] = {}
         self._runs: dict[tuple[str, Course, bool], Run] = {}
-        self._earlier = Earlier(batches, self)
+        self._earlier: Earlier[Standing] = Earlier(batches.as_of, self._stood)
         batches.changed.connect(self._forget)
         sheets.changed.connect(lambda _: self._kept.clear())
         session.findings.connect(lambda _: self.forget())
@@ -181,8 +181,8 @@ class CureService:
         """The cure as it stood at earlier readings, by what was known then."""
         return self._earlier.of(self._batches.get(batch_id))
 
-    def stood(self, batch: Batch, then: Reading) -> "Standing":
-        """Work out how a batch stood at a moment that is past; nothing of it is kept."""
+    def _stood(self, batch: Batch, then: Reading) -> "Standing":
+        """How a batch stood at a moment that is past; no fold of it is kept."""
         return self._standing(batch, then, afresh=True)
 
     def planned(self, batch_id: str, kept_at: Ahead | None = None) -> tuple[StageView, ...]:

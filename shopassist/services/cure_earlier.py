@@ -1,16 +1,15 @@
 """What was forecast at earlier readings, by what was known then: the rows up to them, no more."""
 
-from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Sequence
+from typing import Generic, TypeVar
 
 from shopassist.core.batch import Batch, WarmthReading
 from shopassist.core.quantities import KelvinDelta
-from shopassist.core.rows import Row
+from shopassist.core.rows import Reading, Row
 
-if TYPE_CHECKING:
-    from shopassist.services.batches import BatchService
-    from shopassist.services.cure import CureService, Standing
-
+S = TypeVar("S")
+AsOf = Callable[[str, Sequence[int]], tuple[Batch, ...]]
+"""A batch as it stood right after certain rows."""
 MOVED = KelvinDelta(1.0)
 """A reading that moved by so much bent the forecast; ours."""
 SHOWN = 3
@@ -44,18 +43,18 @@ def _bent(last: WarmthReading | None, each: WarmthReading) -> bool:
     return abs(each.middle - last.middle) >= MOVED
 
 
-class Earlier:
+class Earlier(Generic[S]):
     """Keeps what was worked out: what was known at an earlier moment never changes."""
 
-    def __init__(self, batches: "BatchService", cure: "CureService") -> None:
-        self._batches, self._cure = batches, cure
-        self._kept: dict[tuple[str, int], Standing] = {}
+    def __init__(self, as_of: AsOf, stood: Callable[[Batch, Reading], S]) -> None:
+        self._as_of, self._stood = as_of, stood
+        self._kept: dict[tuple[str, int], S] = {}
 
     def forget(self) -> None:
         """Something was settled about the clocks."""
         self._kept.clear()
 
-    def of(self, batch: Batch) -> "tuple[Standing, ...]":
+    def of(self, batch: Batch) -> tuple[S, ...]:
         """The cure as it stood at each bend, the first one first."""
         rows = bends(batch)
         new = [row for row in rows if (batch.id, row.seq) not in self._kept]
@@ -67,6 +66,6 @@ class Earlier:
             return
         while len(self._kept) > KEPT:
             del self._kept[next(iter(self._kept))]
-        then = self._batches.as_of(batch_id, [row.seq for row in rows])
+        then = self._as_of(batch_id, [row.seq for row in rows])
         for row, batch in zip(rows, then, strict=True):
-            self._kept[batch_id, row.seq] = self._cure.stood(batch, row.recorded)
+            self._kept[batch_id, row.seq] = self._stood(batch, row.recorded)
