@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from typing import Literal
 
+from shopassist.core.cure import GAP
 from shopassist.core.frozen import frozen
 from shopassist.core.milestones import Milestone, aged, level
 from shopassist.core.quantities import Kelvin, Second, UtcSecond
@@ -78,6 +79,8 @@ class WarmthCurve:
     begun: UtcSecond
     read: tuple[Read, ...]
     unknown: tuple[tuple[UtcSecond, UtcSecond], ...]
+    unread: tuple[tuple[UtcSecond, UtcSecond], ...]
+    """Stretches without a reading, so long that the range is widened there."""
     lowest: Kelvin | None
     highest: Kelvin | None
 
@@ -165,7 +168,23 @@ def warmth_curve(standing: Standing) -> WarmthCurve:
     )  # fmt: skip
     unknown = tuple((each.since, each.until) for each in batch.unknowns)
     return WarmthCurve(
-        standing.now, standing.contact, read, unknown,
+        standing.now, standing.contact, read, unknown, _unread(standing, read, unknown),
         None if sheet is None else sheet.temp_lowest,
         None if sheet is None else sheet.temp_highest,
     )  # fmt: skip
+
+
+def _unread(
+    standing: Standing, read: tuple[Read, ...], unknown: tuple[tuple[UtcSecond, UtcSecond], ...]
+) -> tuple[tuple[UtcSecond, UtcSecond], ...]:
+    """Between two readings too far apart all of it, after the last one what is beyond its time."""
+    ends = sorted([*((each.since, each.at) for each in read), *unknown])
+    found: list[tuple[UtcSecond, UtcSecond]] = []
+    last: UtcSecond | None = None
+    for since, at in ends:
+        if last is not None and since - last > GAP:
+            found.append((last, since))
+        last = at if last is None else max(last, at)
+    if last is not None and standing.now - last > GAP:
+        found.append((UtcSecond(last + GAP), standing.now))
+    return tuple(found)

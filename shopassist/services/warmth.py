@@ -93,8 +93,8 @@ def breathing(batch: Batch, contact: float) -> Text | None:
         return None
     grows = pore_growth(first.middle, last.middle)
     return say(
-        "Warmer by {rise} since hardener, and not gelled for sure: air in wood grows by {grows} and"
-        " comes out as bubbles. Pour while it cools.",
+        "It has warmed by {rise} and is not gelled for sure: air in wood grows by {grows} and comes"
+        " out as bubbles. Pour while it cools.",
         rise=Amount(KelvinDelta(last.middle - first.middle), "KelvinDelta", 0),
         grows=Amount(grows, "Ratio", 1, "%"),
     )  # fmt: skip

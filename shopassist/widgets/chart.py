@@ -206,22 +206,28 @@ class Chart(Drawn[ChartShown]):
         self._words(self.shown.end, aim.low, aim.label, "blue", (1, 1))
 
     def _gaps(self) -> None:
-        for start, end in self.shown.gaps:
+        gaps = [(*gap, self.shown.gap_word) for gap in self.shown.gaps]
+        gaps += [(*gap, self.shown.unread_word) for gap in self.shown.unread]
+        for start, end, word in gaps:
             brush = QColor(self.colour("hair"))
             region = self._pg.LinearRegionItem(
                 (start, end), movable=False, brush=brush, pen=self._pen("graphite", 1)
             )
             region.setZValue(-20)
             self.box.addItem(region, ignoreBounds=True)
-            self._words((start + end) / 2, self.shown.high, self.shown.gap_word, "ink", (0.5, 0))
+            self._words((start + end) / 2, self.shown.high, word, "ink", (0.5, 0))
 
     def _ghosts(self) -> None:
-        """Thin and grey, each with its word where it leaves the chart."""
-        for word, points in self.shown.ghosts:
+        """Thin and grey, each with its word beside it, on the side away from the line."""
+        for number, (word, points) in enumerate(self.shown.ghosts):
             inside = [point for point in points if point[1] <= self.shown.high]
-            if inside:
-                self._curve(inside, self._pen("stroke", 1.5, Qt.PenStyle.DotLine))
-                self._words(*inside[-1], word, "graphite", (1, 0.5))
+            if len(inside) > 1:
+                self._curve(inside, self._pen("graphite", 1.5, Qt.PenStyle.DotLine))
+                place = inside[round((len(inside) - 1) * GHOST_WORDS[number % len(GHOST_WORDS)])]
+                now = next((y for x, y in self.shown.line if x >= place[0]), place[1])
+                room = (place[0] - self.shown.start) / (self.shown.end - self.shown.start)
+                left = place[1] > now and room > ROOM_LEFT
+                self._words(*place, word, "ink", (1.0 if left else 0.0, 0.5), bare=True)
 
     def _line(self) -> None:
         split = self.shown.now if self.shown.now is not None else self.shown.end
@@ -258,11 +264,11 @@ class Chart(Drawn[ChartShown]):
         self._words(self.shown.end, level.at, level.label, token, (1, 0 if share > TOP else 1))
 
     def _words(
-        self, x: float, y: float, words: str, token: str, anchor: tuple[float, float]
-    ) -> None:
-        item = self._pg.TextItem(
-            words, color=self.colour(token), anchor=anchor, fill=self.colour("sheet")
-        )
+        self, x: float, y: float, words: str, token: str, anchor: tuple[float, float],
+        *, bare: bool = False,
+    ) -> None:  # fmt: skip
+        fill = None if bare else self.colour("sheet")
+        item = self._pg.TextItem(words, color=self.colour(token), anchor=anchor, fill=fill)
         item.setFont(self.look.font("axis"))
         item.setZValue(20)
         self.box.addItem(item, ignoreBounds=True)
@@ -281,5 +287,9 @@ class Chart(Drawn[ChartShown]):
         self.box.addItem(mark, ignoreBounds=True)
 
 
+GHOST_WORDS = (0.85, 0.65, 0.45)
+"""How far along it the word of each ghost stands."""
+ROOM_LEFT = 0.3
+"""Nearer to the axis than this share of the width a word has no room at the left."""
 TOP = 0.82
 """A level above this share of the height is labelled under its line."""

@@ -54,6 +54,9 @@ class ChartShown:
     gaps: tuple[tuple[float, float], ...] = ()
     """Stretches of which nothing is known."""
     gap_word: str = ""
+    unread: tuple[tuple[float, float], ...] = ()
+    """Stretches in which nobody read anything."""
+    unread_word: str = ""
     target: Target | None = None
     spoken: str = ""
     """The whole chart in words, for people who cannot see it."""

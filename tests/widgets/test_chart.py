@@ -145,3 +145,41 @@ def test_an_aim_is_a_tinted_band_and_a_rated_line_is_solid(chart: Chart) -> None
         item for item in items if type(item).__name__ == "InfiniteLine" and item.value() == 8.0
     ]
     assert lines[0].pen.style().name == "SolidLine"
+
+
+def words_of(chart: Chart) -> dict[str, tuple[float, float]]:
+    """Where each word begins and ends, as shares of the width of the plot."""
+    low, high = chart.box.viewRange()[0]
+    found = {}
+    for item in chart.box.childGroup.childItems():
+        text = getattr(item, "textItem", None)
+        if text is not None:
+            box = text.mapRectToScene(text.boundingRect())
+            ends = (chart.box.mapSceneToView(each).x() for each in (box.topLeft(), box.topRight()))
+            left, right = ((x - low) / (high - low) for x in ends)
+            found[text.toPlainText()] = (left, right)
+    return found
+
+
+def test_what_was_forecast_earlier_is_drawn_with_its_word_inside_the_chart(chart: Chart) -> None:
+    fast = tuple((float(x), x / 5) for x in range(0, 101, 5))
+    slow = tuple((float(x), x / 20) for x in range(30, 101, 5))
+    steep = tuple((float(x), float(x)) for x in range(0, 101, 2))
+    chart.draw(replace(
+        SHOWN, ghosts=(("fast", fast), ("slow", slow), ("steep", steep), ("none", fast[:1]))
+    ))  # fmt: skip
+    chart.show()
+    settle()
+    words = words_of(chart)
+    assert "none" not in words
+    for word in ("fast", "slow", "steep"):
+        assert -0.02 <= words[word][0] < words[word][1] <= 1.02
+    assert words["fast"][1] == pytest.approx(0.42, abs=0.05)
+    assert words["slow"][0] >= 0.7
+
+
+def test_stretches_without_a_reading_carry_their_own_word(chart: Chart) -> None:
+    chart.draw(replace(SHOWN, unread=((10.0, 30.0),), unread_word="no reading"))
+    chart.show()
+    settle()
+    assert {"not known", "no reading"} <= words_of(chart).keys()

@@ -2,7 +2,7 @@
 
 from math import ceil, floor
 
-from shopassist.core.quantities import KelvinDelta
+from shopassist.core.quantities import KelvinDelta, UtcSecond
 from shopassist.core.wording import Wording, spoken
 from shopassist.panes.cure.words import LABELS, graduations
 from shopassist.services.cure import Aim
@@ -115,6 +115,7 @@ def warmth_chart(words: Wording, curve: WarmthCurve) -> ChartShown:
         graduations(words, start, end, MOST_ACROSS), _up(words, low, high), _minute(curve.now),
         levels=_limits(words, curve, low, high), dots=dots, bars=bars,
         gaps=tuple((float(a), float(b)) for a, b in curve.unknown), gap_word="not known",
+        unread=tuple((float(a), float(b)) for a, b in curve.unread), unread_word="no reading",
         band=_carried(words, curve), spoken=_warmth_words(words, curve),
     )  # fmt: skip
 
@@ -161,5 +162,14 @@ def _warmth_words(words: Wording, curve: WarmthCurve) -> str:
         for each in curve.read[-6:]
     ]
     if curve.unknown:
-        told.append(f"not known {len(curve.unknown)} times")
+        told.append(_stretches(words, "not known", curve.unknown, curve.now))
+    if curve.unread:
+        told.append(_stretches(words, "no reading", curve.unread, curve.now))
     return spoken(f"Temperature in {words.unit('Kelvin')}: " + ", ".join(told))
+
+
+def _stretches(
+    words: Wording, what: str, stretches: tuple[tuple[UtcSecond, UtcSecond], ...], now: float
+) -> str:
+    ends = (f"{words.clock(a, now)} to {words.clock(b, now)}" for a, b in stretches)
+    return f"{what} {' and '.join(ends)}"

@@ -2,6 +2,7 @@ import pytest
 
 from shopassist.core.quantities import Kelvin
 from shopassist.core.wording import US
+from shopassist.services import cure_earlier
 from shopassist.services.curve import Ghost, age_curve, warmth_curve
 from shopassist.widgets.chart_shown import ChartShown
 from tests.panes.cure.bench import Bench
@@ -123,7 +124,25 @@ def test_limits_and_gaps_are_drawn(bench: Bench) -> None:
     _, warmth = charts(bench)
     assert [level.label for level in warmth.levels] == ["lowest 15 °C"]
     assert warmth.gaps == ((contact, bench.now),)
-    assert "not known 1 times" in warmth.spoken
+    began = bench.words.clock(contact, bench.now)
+    assert f"not known {began} to {bench.words.clock(bench.now)}" in warmth.spoken
+    assert warmth.unread == ()
+
+
+def test_long_stretches_without_a_reading_are_marked(bench: Bench) -> None:
+    batch = bench.mixed(celsius=21.0)
+    began = bench.now
+    bench.clock.advance(3 * HOUR)
+    bench.warm(batch, 21.5)
+    assert charts(bench)[1].unread == ()
+    bench.clock.advance(5 * HOUR)
+    bench.warm(batch, 20.0, since=bench.now - HOUR)
+    assert charts(bench)[1].unread == ((began + 3 * HOUR, began + 7 * HOUR),)
+    bench.clock.advance(4 * HOUR)
+    _, warmth = charts(bench)
+    assert warmth.unread[1:] == ((began + 11 * HOUR, began + 12 * HOUR),)
+    assert warmth.unread_word == "no reading"
+    assert f"and {bench.words.clock(began + 11 * HOUR, bench.now)} to " in warmth.spoken
 
 
 def test_near_the_upper_limit_it_is_drawn_too(bench: Bench) -> None:
@@ -273,8 +292,6 @@ def test_before_hardener_and_under_another_sheet_there_is_no_ghost(bench: Bench)
 
 
 def test_many_batches_do_not_fill_the_memory_with_ghosts(bench: Bench) -> None:
-    from shopassist.services import cure_earlier
-
     kept = bench.cure._earlier._kept
     for number in range(3):
         batch = bench.mixed(str(number), celsius=23.0)
