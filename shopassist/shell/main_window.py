@@ -39,6 +39,7 @@ RAIL: tuple[tuple[IconName, str], ...] = (
     ("turn", "Turn"),
     ("plan", "Plan"),
     ("log", "Log"),
+    ("out", "Out"),
 )
 """Panes of the rail; only those that exist are shown."""
 
@@ -170,9 +171,10 @@ class MainWindow(QMainWindow):
         menu = bar.addMenu("&View")
         titles = dict(RAIL)
         for number, key in enumerate(self._keys, start=1):
+            # The tenth has its own keys, in the menu of the batch.
+            keys = f"Ctrl+{number}" if number < 10 else ""  # noqa: PLR2004
             self._act(
-                menu, f"view.{key}", f"&{titles[key]}",
-                partial(self.show_pane, key), f"Ctrl+{number}",
+                menu, f"view.{key}", f"&{titles[key]}", partial(self.show_pane, key), keys
             )  # fmt: skip
         menu.addSeparator()
         self._act(menu, "view.bench", "Across the &bench", self.toggle_bench, "F11")

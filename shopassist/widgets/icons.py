@@ -103,6 +103,13 @@ def _log() -> Drawing:
     ), None
 
 
+def _out() -> Drawing:
+    return lines(
+        "13,3 5,3 5,21 17.5,21 17.5,16.5", "8.5,8 13,8", "8.5,16.5 13,16.5", "8.5,12.2 21.5,12.2",
+        "18,8.7 21.5,12.2 18,15.7",
+    ), None  # fmt: skip
+
+
 def octagon(centre: float = 12.0, radius: float = 10.0) -> QPainterPath:
     """Build the figure that means stop."""
     path = QPainterPath()
@@ -165,6 +172,7 @@ _DRAWINGS: dict[str, Callable[[], Drawing]] = {
     "plan": _plan,
     "turn": _turn,
     "log": _log,
+    "out": _out,
     "stop": _stop,
     "silence": _silence,
     "correction": _correction,

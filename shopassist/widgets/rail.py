@@ -1,4 +1,4 @@
-"""The rail: eight panes, words always under icons."""
+"""The rail: every pane, words always under icons."""
 
 from collections.abc import Sequence
 
@@ -113,7 +113,7 @@ class RailRule(Piece):
 
 
 class Rail(QWidget):
-    """The eight entries; only words and shapes, no colour alone."""
+    """The entries; only words and shapes, no colour alone."""
 
     chosen = Signal(str)
 

@@ -13,7 +13,9 @@ Source = Literal["computed", "typed", "default", "missing"]
 """Where a number comes from: ink, blue, graphite, or a dash."""
 Priority = Literal["high", "medium", "low"]
 BracketKind = Literal["estimated", "allowed", "target"]
-IconName = Literal["mix", "cure", "pot", "blank", "stabilise", "warm-up", "turn", "plan", "log"]
+IconName = Literal[
+    "mix", "cure", "pot", "blank", "stabilise", "warm-up", "turn", "plan", "log", "out"
+]
 
 
 @frozen

@@ -20,12 +20,12 @@ def facts_of(
     batch: Batch, say: Wording, sheet_name: Callable[[Batch], str],
     lots: Iterable[tuple[str, str, Kilogram]],
 ) -> tuple[Fact, ...]:  # fmt: skip
-    """Every fact that the journal holds of a batch."""
+    """Every fact that the journal holds of a batch; what other panes than Mix asked comes last."""
     facts = [
         Fact("Opened", f"{say.date(batch.opened)}, {say.clock(batch.opened)}"),
         Fact("Resin", sheet_name(batch)),
     ]
-    facts += [Fact(label_of(k), v.text, v.origin == "typed") for k, v in batch.entries.items()]
+    facts += _entries(batch, of_mix=True)
     for cup in batch.cups:
         facts += _cup(cup, say)
     facts += [
@@ -55,7 +55,15 @@ def facts_of(
     facts += [Fact("Reason", reason, typed=True) for reason in batch.reasons]
     facts += [Fact("Photograph", path, typed=True) for path in batch.photos]
     facts += [Fact("Note", note, typed=True) for note in batch.notes]
-    return tuple(facts)
+    return (*facts, *_entries(batch, of_mix=False))
+
+
+def _entries(batch: Batch, *, of_mix: bool) -> list[Fact]:
+    return [
+        Fact(label_of(name), each.text, each.origin == "typed")
+        for name, each in batch.entries.items()
+        if ("." not in name or name.startswith("mix.")) is of_mix
+    ]
 
 
 def _cup(cup: Cup, say: Wording) -> list[Fact]:

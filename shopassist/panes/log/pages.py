@@ -61,11 +61,16 @@ class SymptomPage(QWidget):
 
 
 def _cause(number: int, cause: CauseShown) -> list[Paragraph]:
-    return [
-        ("bold", "ink", f"{number}  {cause.title}"),
-        ("body", "ink", f"{cause.verdict}: {' '.join(cause.evidence)}"),
-        ("body", "graphite", f"Next time: {cause.remedy}"),
-    ]
+    words: list[Paragraph] = [("bold", "ink", f"{number}  {cause.title}")]
+    if cause.evidence:
+        words.append(("body", "ink", f"{cause.verdict}: {' '.join(cause.evidence)}"))
+    if cause.lacking:
+        words.append(("body", "ink", f"{LACKING}: {' '.join(cause.lacking)}"))
+    words.append(("body", "graphite", f"Next time: {cause.remedy}"))
+    return words
+
+
+LACKING = "Not on record"
 
 
 class LearntPage(QWidget):

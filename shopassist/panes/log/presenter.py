@@ -5,7 +5,7 @@ from collections.abc import Callable
 from shopassist.core.batch import OUTCOMES, Batch
 from shopassist.core.errors import ShopError
 from shopassist.core.sheets import STAGE_LABELS, ResinSheet
-from shopassist.core.symptoms import SYMPTOMS, missing
+from shopassist.core.symptoms import SYMPTOMS, Cause, missing
 from shopassist.core.wording import Wording
 from shopassist.panes.log.facts import facts_of, with_times
 from shopassist.panes.log.screen import PAGES, CauseShown, Fact, LogScreen, Page, PhotoShown
@@ -200,11 +200,17 @@ class LogPresenter:
         say = self._wording.say
         causes = self._hindsight.causes(batch_id, SYMPTOM_KEYS[self._symptom])
         shown = tuple(
-            CauseShown(say(each.text), VERDICTS[each.side],
-                       tuple(say(clue.text) for clue in each.evidence), say(each.remedy))
+            CauseShown(say(each.text), VERDICTS[each.side], self._clues(each, known=True),
+                       self._clues(each, known=False), say(each.remedy))
             for each in causes
         )  # fmt: skip
         return shown, tuple(say(each) for each in missing(causes))
+
+    def _clues(self, cause: Cause, *, known: bool) -> tuple[str, ...]:
+        return tuple(
+            self._wording.say(clue.text) for clue in cause.evidence
+            if (clue.side != "missing") is known
+        )  # fmt: skip
 
     def _photos(self, batch: Batch | None) -> tuple[PhotoShown, ...]:
         """The newest first; what is gone is told, its place stays in the log."""

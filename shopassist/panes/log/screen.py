@@ -38,6 +38,9 @@ class CauseShown:
     verdict: str
     """``Points to it``, ``Not on record`` or ``Speaks against it``."""
     evidence: tuple[str, ...]
+    """What the record says, for it or against it."""
+    lacking: tuple[str, ...]
+    """What is not on record and would help to tell."""
     remedy: str
 
 

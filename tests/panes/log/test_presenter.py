@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from shopassist.core.batch import Typed
 from shopassist.core.quantities import Kelvin, Kilogram, UtcSecond
 from shopassist.core.rows import Row
 from shopassist.panes.log.facts import with_times
@@ -389,3 +390,23 @@ def test_lots_are_traced_to_batches_and_back(bench: LogBench) -> None:
     bench.log.on_search("")
     bench.log.on_page("compare")
     assert ("Lot of resin", "Drum 7", "0 of 3") in bench.log.screen.shared
+
+
+def test_what_was_poured_stands_before_what_other_panes_asked(bench: LogBench) -> None:
+    shop = bench.shop
+    batch = shop.batches.open("Knobs")
+    shop.hand.take_batch(batch)
+    shop.batches.enter(batch, "stabilise.pieces", Typed("4", 4.0, "Ratio"))
+    shop.batches.enter(batch, "amount", Typed("200 g", 0.2, "Kilogram"))
+    shop.batches.weigh(batch, 1, "a", Kilogram(0.1538))
+    labels = [fact.label for fact in bench.log.screen.facts]
+    assert labels == ["Opened", "Resin", "Needed", "Cup 1, resin", "Stabilise, pieces"]
+
+
+def test_a_symptom_keeps_what_is_on_record_from_what_is_not(bench: LogBench) -> None:
+    bench.shop.mixed()
+    bench.log.on_page("symptoms")
+    ratio = next(c for c in bench.log.screen.causes if c.title == "Hardener off its ratio")
+    assert ratio.verdict == "The record speaks against it"
+    assert ratio.evidence == ("The weights lie within the sheet's tolerance.",)
+    assert ratio.lacking == ("There was no witness cup.",)
