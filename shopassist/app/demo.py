@@ -44,7 +44,7 @@ def fill_demo(paths: Paths, clock: Clock, *, manual: bool = False) -> None:
     journal = open_journal(paths.journal, hand, manual=manual, demo=True)
     try:
         story = Story(paths, journal, hand, float(now.utc))
-        for kind in ("scale", "colour", "lot"):
+        for kind in ("scale", "colour", "lot", "pump", "bath"):
             story.shelve(kind, folder_of(resource("demo", f"{kind}s")))
         batch = story.tell(
             folder_of(resource("demo", "sheets")),

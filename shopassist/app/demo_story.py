@@ -79,9 +79,10 @@ class Story:
         self._pot = ""
 
     def shelve(self, kind: str, mappings: Sequence[Mapping[str, object]]) -> None:
-        """Put scales, colours or lots on the shelf."""
+        """Put scales, colours, lots, pumps or baths on the shelf."""
         libraries: dict[str, Library[Any]] = {
             "scale": self.made.scales, "colour": self.made.colours, "lot": self.made.lots,
+            "pump": self.made.pumps, "bath": self.made.baths,
         }  # fmt: skip
         for mapping in mappings:
             self._save(libraries[kind].save(mapping))

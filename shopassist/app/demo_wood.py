@@ -16,7 +16,8 @@ SET = {
     "pieces": "4", "species": "Elm, English", "diameter": "30 mm", "length": "45 mm",
     "scale_step": "0.1 g", "vessel_diameter": "160 mm", "vessel_height": "250 mm",
     "stack": "100 mm", "oven": "95 °C", "core_goal": "88 °C",
-    "hold": "2 h", "bath": "Tin 4", "pump_best": "5 mbar",
+    "hold": "2 h", "bath": "Tin 4", "chamber_record": "bell-with-acrylic-lid",
+    "pump_record": "two-stage-pump",
 }  # fmt: skip
 KNOB = {
     "mould_diameter": "48 mm", "mould_depth": "41 mm",

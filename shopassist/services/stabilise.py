@@ -53,6 +53,11 @@ from shopassist.services.stabilise_shelf import (
 PANE = "stabilise"
 HISTORY = 100
 """Newest batches that a bath's history and earlier uptakes are told from; ours."""
+THEN: dict[str, str] = {
+    "pull": "Let air in", "soak": "Out of the bath", "heat_up": "Core hot and held",
+    "hold": "Oven off",
+}  # fmt: skip
+"""What may be done at the end of a wait: said in the next line instead of what is waited for."""
 NOT_NAMED = "wood not named"
 RECENT = 12
 """Newest batches that are looked through for sets under way; ours."""
@@ -168,11 +173,13 @@ class StabiliseService:
         for batch in self._batches.recent(RECENT):
             if not self._own(batch.id):
                 continue
-            wait = self.step(batch.id).wait
+            step = self.step(batch.id)
+            wait = step.wait
             if wait is None or wait.not_before is None:
                 continue
             words = "{what} by {gate}" if wait.by else "{what} from {gate}"
-            event = say(words, what=wait.text, gate=Moment(wait.not_before))
+            what = wait.text if wait.by or step.key not in THEN else say(THEN[step.key])
+            event = say(words, what=what, gate=Moment(wait.not_before))
             rank = Rank.HAZARD if wait.by else Rank.RELEASE
             yield Due(
                 event, wait.not_before, None, rank, "stabilise", batch.name, batch.id,

@@ -145,15 +145,26 @@ def oven_limit(facts: WoodFacts) -> Kelvin:
 
 
 def _shrinks(facts: WoodFacts, found: Findings) -> None:
+    """Both ways across the grain: where they differ cracks open and round work turns oval."""
     wood = species_of(facts.said)
-    if wood is None or wood.tangential is None:
+    if wood is None:
         return
-    across = shrinkage_between(wood.tangential, AIR_DRY, Ratio(0.0))
-    note = Origin(wood.tangential, "Ratio", "standard", say("Mean of {name}.", name=wood.name),
-                  source="WH190")  # fmt: skip
-    found.put("shrinks", "Shrinks across the rings, 12 % to dry", across, "Ratio",
-              "moisture.shrinkage_between", {"green_to_dry": note},
-              "The piece in hand: measure it again when it is dry.")  # fmt: skip
+    for name, label, share in (
+        ("shrinks", "Shrinks along the rings, 12 % to dry", wood.tangential),
+        ("shrinks_radial", "Across the rings", wood.radial),
+    ):
+        if share is None:
+            continue
+        note = Origin(share, "Ratio", "standard", say("Mean of {name}.", name=wood.name),
+                      source="WH190")  # fmt: skip
+        found.put(name, label, shrinkage_between(share, AIR_DRY, Ratio(0.0)), "Ratio",
+                  "moisture.shrinkage_between", {"green_to_dry": note},
+                  "The piece in hand: measure it again when it is dry.")  # fmt: skip
+    if wood.volumetric is not None:
+        volume = Origin(wood.volumetric, "Ratio", "standard", say("Mean of {name}.",
+                        name=wood.name), source="WH190")  # fmt: skip
+        found.put("shrinks_volume", "Its volume, green to dry", wood.volumetric, "Ratio", "",
+                  {"of the table": volume})  # fmt: skip
 
 
 def _meter(facts: WoodFacts, found: Findings) -> None:

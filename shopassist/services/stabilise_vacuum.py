@@ -150,7 +150,7 @@ def _reach(
         return
     expected = _expected(facts, ambient, PascalAbsolute(best * NEAR), best, filled)
     if expected is not None:
-        found.put("pump_down", "Pump-down, dry and tight", expected, "Second",
+        found.put("pump_down", "Pump-down, if all tight", expected, "Second",
                   "pumping.pump_down_time", inputs,
                   "Leaks, vapour, wet wood: much longer means one of them.")  # fmt: skip
 

@@ -12,6 +12,8 @@ CASES, BLANK = "panes/mix/test_cases.py", "panes/blank/test_presenter.py"
 CURE, STEPS, CLOCKS = "core/test_cure.py", "core/test_milestones.py", "core/test_timeline.py"
 OPEN, CALLS, WINDOW = "services/test_open_cases.py", "services/test_alarms.py", "app/test_alarms.py"
 DAMP = "panes/mix/test_damp.py"
+WOOD, CHAMBER = "panes/stabilise/test_cases.py", "panes/stabilise/test_cases_vacuum.py"
+TURN, SYMPTOM = "panes/turn/test_presenter.py", "services/test_symptom_facts.py"
 KEPT = "store/test_kept_files.py"
 POT, COATS = "app/test_pot_cases.py", "panes/turn/test_finish_cards.py"
 BENCH, LOG = "core/test_bench.py", "panes/log/test_presenter.py"
@@ -135,19 +137,77 @@ CASE_TESTS: dict[str, tuple[tuple[str, str], ...]] = {
             (DAMP, "test_on_a_rainy_day_the_caution_stands_beside_the_grams"),
             (DAMP, "test_the_sheets_own_limit_comes_first_and_is_named"),
             (DAMP, "test_wood_without_a_record_is_not_taken_for_dry")),
-    "S05": ((STABILISE, "test_an_oven_in_the_wrong_unit_is_asked_about"),),
+    "S01": (
+        (WOOD, "test_s01_a_wet_burl_is_no_go_until_its_mass_stands_still"),
+        (SETS, "test_a_wet_burl_keeps_the_vacuum_locked"),
+    ),
+    "S02": (
+        (WOOD, "test_s02_a_meter_at_its_floor_never_passes_wood"),
+        (STABILISE, "test_a_meter_at_its_floor_says_this_or_less"),
+    ),
+    "S03": (
+        (WOOD, "test_s03_a_meter_three_points_low_is_a_warning_and_a_night_in_the_open_undoes_it"),
+        (SETS, "test_one_hour_is_not_constant_weight"),
+        (SETS, "test_wood_that_took_up_water_goes_back_to_the_oven"),
+    ),
+    "S04": ((WOOD, "test_s04_one_cool_box_dries_and_never_cures"),),
+    "S05": (
+        (WOOD, "test_s05_an_oven_above_its_dial_is_remembered_and_called_out"),
+        (STABILISE, "test_an_oven_in_the_wrong_unit_is_asked_about"),
+    ),
     "S06": (
+        (WOOD, "test_s06_a_two_hour_timer_is_called_ten_minutes_before"),
         (SETS, "test_an_oven_that_switches_itself_off_is_wound_again"),
         (STABILISE, "test_an_oven_that_switches_itself_off_has_its_button"),
     ),
-    "S07": ((SETS, "test_the_bake_counts_from_the_core_not_from_the_door"),),
+    "S07": (
+        (WOOD, "test_s07_the_bake_has_a_not_before_and_no_too_long"),
+        (SETS, "test_the_bake_counts_from_the_core_not_from_the_door"),
+    ),
+    "S09": (
+        (WOOD, "test_s09_without_a_mass_before_the_densities_tell_and_with_low_confidence"),
+        ("core/test_wood.py", "test_burl_gained_by_density_is_told_against_its_ceiling"),
+    ),
+    "S10": (
+        (WOOD, "test_s10_more_went_than_the_pieces_have_room_for"),
+        ("core/test_wood.py", "test_82_blanks_from_a_gallon_drink_more_than_they_can_hold"),
+    ),
+    "S11": ((CHAMBER, "test_s11_the_same_dial_is_judged_by_barometer_or_not_at_all"),),
+    "S13": (
+        (CHAMBER, "test_s13_the_vacuum_ends_on_what_is_seen_and_the_soak_is_twice_as_long"),
+        (SETS, "test_the_soak_lasts_twice_the_vacuum_and_is_not_cut_short"),
+    ),
+    "S14": ((CHAMBER, "test_s14_foam_has_its_steps_its_room_and_somebody_beside_it"),),
+    "S15": ((CHAMBER, "test_s15_cover_is_the_drop_and_ten_millimetres"),),
+    "S16": (
+        (CHAMBER, "test_s16_after_a_power_cut_nothing_is_known_and_the_time_begins_anew"),
+        (STABILISE, "test_the_shut_down_is_told_in_its_order"),
+    ),
+    "S17": ((CHAMBER, "test_s17_pale_wood_into_a_bath_of_a_dark_past_is_told"),),
+    "S18": ((CHAMBER, "test_s18_the_lid_of_ten_inches_carries_1154_pounds"),),
     "T01": (
+        (TURN, "test_the_band_follows_the_diameter"),
+        (TURN, "test_a_foot_across_at_a_thousand_turns_flies_at_16_metres_a_second"),
+        (TURN, "test_the_knob_turned_the_wrong_way_is_told_by_its_energy"),
         (BENCH, "test_sound_work_gets_the_whole_band"),
         (BENCH, "test_350_to_3000_is_73_times_the_energy"),
     ),
-    "T02": ((BENCH, "test_stop_and_length_keep_the_point_inside"),),
-    "T03": ((BENCH, "test_a_stabilised_block_is_drilled_in_pecks_of_six_millimetres"),),
-    "T04": ((BENCH, "test_a_young_casting_that_gums_is_told_to_wait"),),
+    "T02": (
+        (TURN, "test_a_blank_is_cut_longer_so_that_the_point_never_breaks_out"),
+        (TURN, "test_under_four_millimetres_of_wall_it_may_split"),
+        (BENCH, "test_stop_and_length_keep_the_point_inside"),
+    ),
+    "T03": (
+        (TURN, "test_a_stabilised_block_is_drilled_in_ten_pecks_of_six_millimetres"),
+        (BENCH, "test_a_stabilised_block_is_drilled_in_pecks_of_six_millimetres"),
+        (SYMPTOM, "test_long_steps_of_the_drill_explain_a_chip"),
+    ),
+    "T04": (
+        (COATS, "test_a_young_casting_gums_and_is_told_to_wait"),
+        (COATS, "test_friction_stays_below_the_softening"),
+        (SYMPTOM, "test_the_lathes_typed_speed_is_held_against_its_band"),
+        (BENCH, "test_a_young_casting_that_gums_is_told_to_wait"),
+    ),
     "T06": (
         (BENCH, "test_a_ladder_without_a_skip_has_no_step_too_far"),
         (BENCH, "test_a_skipped_paper_is_found_and_named"),
@@ -157,7 +217,10 @@ CASE_TESTS: dict[str, tuple[tuple[str, str], ...]] = {
         (LOG, "test_again_opens_a_repeat_and_takes_it_in_hand"),
         (LOG, "test_lots_are_traced_to_batches_and_back"),
     ),
-    "R02": ((BENCH, "test_soft_after_three_days_is_told_by_the_record"),),
+    "R02": (
+        (SYMPTOM, "test_soft_after_three_days_by_the_batchs_own_rows"),
+        (BENCH, "test_soft_after_three_days_is_told_by_the_record"),
+    ),
     "C01": ((STEPS, "test_c01_under_the_lowest_temperature_there_is_no_finish_time"),),
     "C02": (
         (CURE, "test_c02_a_cold_spell_under_the_floor_counts_nothing"),

@@ -251,3 +251,32 @@ def test_the_lathes_typed_speed_is_held_against_its_band(
         word(shop, batch, "turn.faults", faults)
     assert facts(shop, batch).fast is fast
     assert side(shop, batch, "gumming", "friction") == ("for" if fast else "against")
+
+
+# -- case R02 ---------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("hard", [True, False])
+def test_soft_after_three_days_by_the_batchs_own_rows(shop: Shop, hard: bool) -> None:
+    """Case R02: weights, temperatures and the witness cup tell three rivals apart.
+
+    Masses within tolerance speak against a slip, the age against the cold; then a hard witness
+    beside a soft joint points to the timber, a soft one to the mix.
+    """
+    batch = shop.mixed(celsius=23.0)
+    shop.clock.suspend(30 * 24 * H)
+    shop.warm(batch, 23.0)
+    shop.batches.see(batch, "gelled")
+    if hard:
+        shop.batches.see(batch, "nail-hard")
+    write(shop, batch, "wood_weighed", mass=0.0673, when="wet")
+    everywhere = {c.key: c for c in shop.hindsight.causes(batch, "soft everywhere")}
+    assert everywhere["cold"].side == everywhere["young"].side == "against"
+    assert everywhere["colour"].side == "missing"
+    ratio = {each.text.template: each.side for each in everywhere["off ratio"].evidence}
+    assert ratio["The weights lie within the sheet's tolerance."] == "against"
+    spots = shop.hindsight.causes(batch, "soft in spots")
+    timber = next(c for c in spots if c.key == "wood")
+    assert timber.side == ("for" if hard else "against")
+    soft = "The witness cup is soft too."
+    assert (ratio.get(soft) == "for") is not hard

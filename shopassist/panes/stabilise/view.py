@@ -105,10 +105,11 @@ class StabiliseView(PaneFrame):
         column.setSpacing(round(1.5 * self.look.u))
         self.note = AmberNote(self.look, f"{PANE}.note")
         self.beware = Heading(self.look, f"{PANE}.beware", "")
+        # What to beware of stands over the numbers: it must not be what a low window scrolls away.
         column.addWidget(self.note)
+        column.addWidget(self.beware)
         column.addLayout(self._build_figures())
         column.addWidget(self._meter_row)
-        column.addWidget(self.beware)
         column.addLayout(self._build_mend())
         column.addStretch(1)
         return rest

@@ -24,6 +24,10 @@ IMPLODES = (
     " guard between you and it, eyes protected. Never pry a lid that vacuum holds."
 )
 CATCH = "A catch pot keeps foam out of the pump; its exhaust goes outdoors."
+AT_THE_PUMP = (
+    "It can implode: guard up, eyes protected, no crazed acrylic; never pry a lid that vacuum"
+    " holds. A catch pot keeps foam out of the pump."
+)
 CAUTIONS = (
     OVEN_CAUTION, FUMES, IMPLODES, "Never put pressure into a vacuum chamber, nor heat to it.",
     CATCH, "The maker's sheet of the resin and local rules come first.",
@@ -31,7 +35,7 @@ CAUTIONS = (
 AT_HAND: dict[str, str] = {
     "weigh": "", "dry": OVEN_CAUTION,
     "cool": "It burns the hand, and dry wood smoulders in a tin that is not cold.",
-    "cover": "Gloves. " + FUMES, "pull": IMPLODES + " " + CATCH,
+    "cover": "Gloves. " + FUMES, "pull": AT_THE_PUMP,
     "soak": "Resin stays covered and away from heat and light: what has catalyst sets.",
     "wrap": "Gloves; wet rags go outdoors, spread flat. " + FUMES,
     "heat_up": OVEN_CAUTION + " Its vapour catches fire: fresh air, nobody asleep in the house.",
@@ -69,7 +73,7 @@ FIGURES_OF: dict[str, tuple[str, ...]] = {
     "done": ("uptake", "void_fill", "retention", "new_density", "moisture", "lost"),
 }
 PAGE_FIGURES: dict[str, tuple[str, ...]] = {
-    "set": ("density", "ceiling", "sink", "shrinks"),
+    "set": ("shrinks", "shrinks_radial", "shrinks_volume", "density", "ceiling", "sink"),
     "dry": ("resolution", "air", "oven_floor", "offset"),
     "bath": ("pour", "start_cover", "drop", "ballast", "headspace", "catalyst", "stock", "lost"),
     "vacuum": ("dial_best", "pump_down", "swells", "lid", "water_boils", "monomer_boils"),
@@ -78,7 +82,8 @@ PAGE_FIGURES: dict[str, tuple[str, ...]] = {
 }
 SHARES = frozenset({
     "moisture", "ceiling", "sink", "uptake", "void_fill", "resolution", "regain", "air",
-    "oven_floor", "shrinks", "control_gain", "control_ceiling", "control_fill",
+    "oven_floor", "shrinks", "shrinks_radial", "shrinks_volume", "control_gain", "control_ceiling",
+    "control_fill",
 })  # fmt: skip
 FINE = frozenset({"resolution", "oven_floor", "regain"})
 """Shares of which a hundredth counts."""

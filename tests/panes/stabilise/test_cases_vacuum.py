@@ -178,7 +178,7 @@ def test_a_stall_is_told_by_what_boils_there(bench: WoodBench) -> None:
     bench.dial("1008 mbar")
     assert "those bubbles never end" in bench.pane.screen.note
     bench.pane.on_page("vacuum")
-    assert bench.figures()["Pump-down, dry and tight"]
+    assert bench.figures()["Pump-down, if all tight"]
     bench.type("bath_temp", "-5 °C")
     assert bench.pane.screen.answers["bath_temp"].problem
     bench.type("bath_temp", "25 °C")

@@ -332,6 +332,7 @@ def test_waits_of_all_sets_are_told_to_the_next_line(bench: WoodBench) -> None:
     assert [due.subject for due in dues] == ["Set"]
     assert dues[0].pane == "stabilise"
     assert dues[0].gate == pytest.approx(bench.shop.now + 2 * 2.7 * 3600, abs=1)
+    assert bench.shop.words.say(dues[0].event).startswith("Out of the bath from ")
 
 
 def test_an_oven_reading_and_a_mistaken_report_are_rows_too(bench: WoodBench) -> None:
