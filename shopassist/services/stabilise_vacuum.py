@@ -142,7 +142,7 @@ def _reach(
     try:
         found.put("dial_best", "Dial can reach here", vacuum_of_absolute(best, ambient),
                   "PascalVacuum", "atmosphere.vacuum_of_absolute", inputs)  # fmt: skip
-        found.put("swells", "There, bubbles are larger by", expansion(best, ambient), "Ratio",
+        found.put("swells", "Bubbles swell there", expansion(best, ambient), "Ratio",
                   "gas.expansion", inputs,
                   "Vapour, and gas that comes out of the resin.")  # fmt: skip
     except ShopError as error:
@@ -150,7 +150,7 @@ def _reach(
         return
     expected = _expected(facts, ambient, PascalAbsolute(best * NEAR), best, filled)
     if expected is not None:
-        found.put("pump_down", "Pump-down, if all tight", expected, "Second",
+        found.put("pump_down", "Pump-down if tight", expected, "Second",
                   "pumping.pump_down_time", inputs,
                   "Leaks, vapour, wet wood: much longer means one of them.")  # fmt: skip
 

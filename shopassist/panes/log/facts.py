@@ -77,9 +77,8 @@ def _cup(cup: Cup, say: Wording) -> list[Fact]:
 
 
 def _when(say: Wording, when: float, batch: Batch) -> str:
-    """Clock time; with its date where that is another day than the batch's first."""
-    clock = say.clock(when)
-    return clock if say.date(when) == say.date(batch.opened) else f"{say.date(when)}, {clock}"
+    """Clock time; with its weekday or date where that is another day than the batch's first."""
+    return say.clock(when, batch.opened)
 
 
 def label_of(field: str) -> str:

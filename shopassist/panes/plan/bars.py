@@ -1,6 +1,6 @@
 """The bars of a batch to scale: start strokes, hands, waits, brackets, room, and now."""
 
-from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
@@ -9,13 +9,15 @@ from shopassist.widgets import strokes
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import Drawn
 
-PITCH, AXIS, FOOT = 1.42, 3.2, 1.8
+PITCH, AXIS, FOOT = 1.42, 3.2, 3.0
 RULE = 2.15
 """Heights in body sizes: a row, all above the first one, the words at the bottom; and where the
 rule lies."""
 LABEL_SHARE, LABEL_EM = 0.42, 15.0
 LEAST_PX = 3.0
 """A bar of no length still has to be seen."""
+BETWEEN = " · "
+"""Parts of the words at the bottom: a line is broken between them."""
 SHUT_ALPHA = 130
 """Closed hours lie behind everything: half the bench's colour."""
 KEYS = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1}
@@ -210,6 +212,15 @@ class Bars(Drawn[BarsShown]):
 
     def _caption(self, painter: QPainter, bottom: float) -> None:
         font, measure = self.look.font("axis"), self.look.measure("axis")
-        words = strokes.cut(font, self.shown.caption, self.width())
-        at = QPointF(0, bottom + 0.45 * self._em() + measure.ascent())
-        strokes.write(painter, (at.x(), at.y()), words, font, self.colour("graphite"))
+        lines = [""]
+        for part in self.shown.caption.split(BETWEEN):
+            longer = f"{lines[-1]}{BETWEEN}{part}" if lines[-1] else part
+            if lines[-1] and measure.horizontalAdvance(longer) > self.width():
+                lines.append(part)
+            else:
+                lines[-1] = longer
+        at = bottom + 0.45 * self._em() + measure.ascent()
+        for number, line in enumerate(lines):
+            words = strokes.cut(font, line, self.width())
+            place = (0.0, at + number * measure.height())
+            strokes.write(painter, place, words, font, self.colour("graphite"))

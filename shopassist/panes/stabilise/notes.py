@@ -47,8 +47,8 @@ def own_figures(
             absolute = absolute_of_vacuum(vacuum, ambient)
             share = say.percent(1 - absolute / ambient, 1)
             return (FigureShown(
-                "In the chamber, absolute", *say.split(absolute, "PascalAbsolute"),
-                note=f"{share} of what the air allows here", explains=False, lead=False,
+                "In the chamber", *say.split(absolute, "PascalAbsolute"),
+                note=f"{share} of this air", explains=False, lead=False,
             ),)  # fmt: skip
     return _oven_range(say, state, step)
 

@@ -180,6 +180,8 @@ class StabiliseView(PaneFrame):
     def _build_figures(self) -> QGridLayout:
         grid = QGridLayout()
         grid.setHorizontalSpacing(round(4 * self.look.u))
+        grid.setColumnStretch(0, 1)
+        grid.setColumnStretch(1, 1)
         self.figures: list[FigureView] = []
         for number in range(1, MOST_FIGURES + 1):
             view = FigureView(self.look, f"{PANE}.figure.{number}", NO_FIGURE)
