@@ -7,8 +7,8 @@ from shopassist.core.quantities import CubicMetre, Kilogram, KilogramPerCubicMet
 
 PROUD_DEFAULT = Ratio(0.10)
 """Allowance for filling proud; ours."""
-KNEAD_DEFAULT = Second(180.0)
-"""Until one even colour; common practice says 1 to 3 min, the longer is taken."""
+KNEAD_DEFAULT = Second(300.0)
+"""Until one even colour: five minutes, common practice, no source; small lots take 1 to 3."""
 SET_DEFAULT = Second(12 * 3600.0)
 """Before turning or sanding: overnight, common practice."""
 
