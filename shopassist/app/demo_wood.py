@@ -10,6 +10,7 @@ from shopassist.core.quantities import Kilogram, PascalVacuum
 from shopassist.core.wood_set import Event, When
 from shopassist.panes.blank import asks as blank
 from shopassist.panes.stabilise import asks as stabilise
+from shopassist.panes.turn import asks as turn
 
 HOUR = 3600.0
 SET = {
@@ -22,8 +23,10 @@ SET = {
 KNOB = {
     "mould_diameter": "48 mm", "mould_depth": "41 mm",
     "stations": "0: 22; 8: 22; 12: 14; 18: 14; 28: 40; 34: 42; 37: 36", "drill": "4.5 mm",
-    "bore_depth": "16 mm", "pieces": "4",
+    "bore_depth": "16 mm", "pieces": "4", "grooves": "square 3 x 2 at 31",
 }  # fmt: skip
+BENCH = {"papers": "240 320 400 600 800 1000", "recoat": "6 h", "air": "20 °C", "humidity": "55 %"}
+"""What was typed at the lathe for these knobs: papers of the shop, its lacquer, its air."""
 
 
 def enter(
@@ -80,3 +83,4 @@ def stabilise_knobs(made: Services, clock: ManualClock, batch: str) -> None:
 def blank_of_knobs(made: Services, batch: str) -> None:
     """Mould, outline and bore of a knob, as measured with calipers."""
     enter(made, batch, blank.PANE, blank.ALL, KNOB)
+    enter(made, batch, turn.PANE, turn.ALL, BENCH)

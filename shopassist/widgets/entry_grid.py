@@ -136,13 +136,21 @@ class EntryGrid(QWidget):
             box = self.choices[name]
             if box.currentData() != answer.text:
                 box.setCurrentIndex(max(0, box.findData(answer.text)))
-        elif not self.lines[name].hasFocus() and self.lines[name].text() != answer.text:
-            self.lines[name].setText(answer.text)
-            self.lines[name].setCursorPosition(0)
+        else:
+            self._draw_line(self.lines[name], answer.text)
         problem = self._problems[name]
         if problem.text() != answer.problem:
             problem.setText(answer.problem)
             problem.setVisible(bool(answer.problem))
+
+    @staticmethod
+    def _draw_line(line: QLineEdit, words: str) -> None:
+        """The keyboard alone keeps no words out, what is typed there does."""
+        if line.text() == words:
+            line.setModified(False)
+        elif not (line.hasFocus() and line.isModified()):
+            line.setText(words)
+            line.setCursorPosition(0)
 
     @staticmethod
     def _draw_quantity(edit: QuantityEdit, ask: Ask, answer: Answer) -> None:

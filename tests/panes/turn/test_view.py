@@ -5,8 +5,9 @@ from collections.abc import Iterator
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QComboBox
+from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit
 
+from shopassist.core.batch import Typed
 from shopassist.panes.turn.ladder import Ladder
 from shopassist.panes.turn.screen import LadderShown, Rung
 from shopassist.panes.turn.view import TurnView
@@ -57,10 +58,10 @@ def test_the_putty_is_counted_on_its_card(view: TurnView, bench: TurnBench) -> N
     type_into(view, "turn.grooves", "6.6")
     assert not view.wait.isVisible()
     press(view, "turn.act.1")
-    assert view.wait.text == "3:00"
+    assert view.wait.text == "5:00"
     bench.shop.clock.advance(30)
     view.tick()
-    assert view.wait.text == "2:30"
+    assert view.wait.text == "4:30"
     bench.shop.clock.advance(150)
     view.tick()
     assert view.caption.words.startswith("Press it in")
@@ -81,6 +82,26 @@ def test_papers_are_drawn_to_scale(view: TurnView, bench: TurnBench) -> None:
     view.ladder.resize(120, 90)
     assert not view.ladder.grab().isNull()
     assert "P240 58.5" in view.ladder.spoken()
+
+
+def test_a_line_shows_what_stands_though_the_keyboard_is_in_it(
+    view: TurnView, bench: TurnBench
+) -> None:
+    batch = bench.shop.batches.open("Knobs")
+    bench.shop.batches.enter(batch, "turn.papers", Typed("240 320", None))
+    bench.shop.hand.take_batch(batch)
+    press(view, "turn.page.4")
+    line = view.findChild(QLineEdit, "turn.papers")
+    assert line is not None
+    line.setFocus()
+    settle()
+    assert line.text() == "240 320"
+    bench.shop.batches.enter(batch, "turn.papers", Typed("320 400", None))
+    bench.pane.changed.emit(None)
+    assert line.text() == "320 400"
+    QTest.keyClicks(line, "0 ")
+    bench.pane.changed.emit(None)
+    assert line.text() != "320 400", "what is being typed is not overwritten"
 
 
 def test_coats_and_air_have_their_pages(view: TurnView, bench: TurnBench) -> None:
