@@ -62,7 +62,7 @@ def test_the_putty_is_counted_on_its_card(view: TurnView, bench: TurnBench) -> N
     bench.shop.clock.advance(30)
     view.tick()
     assert view.wait.text == "4:30"
-    bench.shop.clock.advance(150)
+    bench.shop.clock.advance(270)
     view.tick()
     assert view.caption.words.startswith("Press it in")
     press(view, "turn.act.1")
