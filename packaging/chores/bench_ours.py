@@ -28,6 +28,10 @@ from chores.bench_probe import (
 from shopassist.app import application
 
 
+LEAST_SCREEN = 1366, 768
+"""The screen that the panes are laid out for; without a display Qt has a smaller one."""
+
+
 @dataclass(frozen=True)
 class Desk:
     """What stands in a pane, and the entry whose keystroke moves every number of it."""
@@ -92,7 +96,8 @@ def keystroke_stage(data: str, desk: Desk) -> tuple[Any, QLineEdit, set[QWidget]
     """Open a pane, type what it asks and find out what one more digit repaints."""
     painted = Painted(application())
     joined = build(data)
-    joined.window.showMaximized()
+    joined.window.resize(*LEAST_SCREEN)
+    joined.window.show()
     settle(0.5)
     joined.window.show_pane(desk.pane)
     settle(0.5)

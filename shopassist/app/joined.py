@@ -164,9 +164,8 @@ class Joined:
 
     def _make_room(self) -> None:
         """A walk to the pot needs the room of two panes for a while."""
-        pot, board = self.presenters.pot.screen, self.window.board
-        asked = pot.asks and board.focus == "pot"
-        board.set_broad("pot" if pot.walk or asked else "")
+        (walks, asks), board = self.presenters.pot.room, self.window.board
+        board.set_broad("pot" if walks or (asks and board.focus == "pot") else "")
 
     def _draw_bench(self) -> None:
         self.window.bench.draw(self.presenters.cure.bench())

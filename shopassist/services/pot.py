@@ -16,7 +16,7 @@ from shopassist.core.pot.moves import LATE, UNDER_PRESSURE
 from shopassist.core.pot.notes import report
 from shopassist.core.pot.passing import settled
 from shopassist.core.pot.plate import STANDARD_AMBIENT, Plate
-from shopassist.core.pot.questions import expires_in, questions, state_word
+from shopassist.core.pot.questions import expires_in, question_of, questions, state_word
 from shopassist.core.pot.state import Now, PotState, Refusal
 from shopassist.core.pot.words import Act, Belief, Branch, Item, Told
 from shopassist.core.quantities import PascalAbsolute, PascalGauge, Second, UtcSecond
@@ -217,7 +217,7 @@ class PotService:
 
     def line(self, pot_id: str) -> PotLine:
         """What the pot line shows of one pot."""
-        now, state, card = self._now(pot_id), self.state(pot_id), self.card(pot_id)
+        now, state = self._now(pot_id), self.state(pot_id)
         said = state.last or state.reported
         told = None
         if said is not None:
@@ -225,7 +225,7 @@ class PotService:
         return PotLine(
             pot_id, self.name(pot_id), state.belief, state_word(state), told,
             None if said is None else now.age - said.age,
-            None if card.ask is None else card.ask.question, expires_in(state, now), state.branch,
+            question_of(state, now), expires_in(state, now), state.branch,
             None if state.last is None else state.last.number,
             None if said is None else said.utc, self._aired.get(pot_id),
         )  # fmt: skip

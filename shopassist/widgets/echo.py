@@ -3,7 +3,7 @@
 from PySide6.QtGui import QResizeEvent
 
 from shopassist.widgets.look import Look
-from shopassist.widgets.prose import Heading, wrapped
+from shopassist.widgets.prose import Heading
 
 INKS = {"label": "graphite", "strong": "ink", "error": "error"}
 
@@ -13,7 +13,7 @@ class Echo(Heading):
 
     def __init__(self, look: Look, name: str) -> None:
         super().__init__(look, name, "")
-        self._lines = 1
+        self._lines: list[str] = []
         self.setProperty("kind", "label")
 
     def text(self) -> str:
@@ -24,19 +24,23 @@ class Echo(Heading):
         """Show other words, or the same in another way."""
         if (words, kind) == (self.words, self.property("kind")):
             return
+        before, ink, role = self._lines, self.ink, self.role
         self.words = words
         self.setAccessibleName(words)
         self.setProperty("kind", kind)
         self.ink, self.role = INKS[kind], "bold" if kind == "strong" else "body"
-        if self._count() != self._lines:
-            self._lines = self._count()
+        self._lines = self._wrapped(self.width())
+        if max(1, len(self._lines)) != max(1, len(before)):
             self.updateGeometry()
-        self.update()
-
-    def _count(self) -> int:
-        return max(1, len(wrapped(self.look, self.role, self.words, self.width())))
+            self.update()
+        elif (ink, role) != (self.ink, self.role):
+            self.update()
+        else:
+            for number, pair in enumerate(zip(before, self._lines, strict=False)):
+                if pair[0] != pair[1]:
+                    self.update(self._band(number))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Count the lines anew at another width."""
+        """Break the lines anew at another width."""
         super().resizeEvent(event)
-        self._lines = self._count()
+        self._lines = self._wrapped(self.width())

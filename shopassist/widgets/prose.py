@@ -1,6 +1,7 @@
 """Words that wrap, drawn from the look."""
 
 import re
+from math import ceil, floor
 
 from PySide6.QtCore import QPointF, QRect, QSize
 from PySide6.QtGui import QFont, QPainter, QTextLayout, QTextOption
@@ -68,14 +69,18 @@ class Heading(Piece):
         return 1.34 * self.look.font(self.role).pixelSize()
 
     def paint(self, painter: QPainter, dirty: QRect) -> None:
-        """Write the lines."""
-        del dirty
-        measure = self.look.measure(self.role)
-        font, colour = self.look.font(self.role), self.colour(self.ink)
-        y = (self._step() + measure.capHeight()) / 2
-        for line in self._wrapped(self.width()):
-            strokes.write(painter, (0, y), line, font, colour)
-            y += self._step()
+        """Write the lines that need it."""
+        font, colour, step = self.look.font(self.role), self.colour(self.ink), self._step()
+        y = (step + self.look.measure(self.role).capHeight()) / 2
+        for number, line in enumerate(self._wrapped(self.width())):
+            if self._band(number).intersects(dirty):
+                strokes.write(painter, (0, y + number * step), line, font, colour)
+
+    def _band(self, number: int) -> QRect:
+        """Where a line stands: what hangs below it and rises above it has room there."""
+        step = self._step()
+        top, bottom = floor(number * step), ceil((number + 1) * step)
+        return QRect(0, top, self.width(), bottom - top)
 
 
 class Question(Heading):
@@ -92,36 +97,37 @@ UNIT_SPACE = re.compile(r"(?<=\d) (?=[A-Za-z°%µ]{1,3}\b|%)")
 def wrapped(look: Look, role: Role, words: str, width: float) -> list[str]:
     """Break words into lines; sentences ending in a line break keep it."""
     font = look.font(role)
-    key = (font.family(), font.pixelSize(), font.bold(), words, width)
-    lines = _broken.get(key)
-    if lines is None:
-        if len(_broken) > _MOST_BROKEN:
-            _broken.clear()
-        lines = _broken[key] = _break(font, words, width)
-    return list(lines)
+    face = (font.family(), font.pixelSize(), font.bold())
+    found: list[str] = []
+    for part in filter(None, words.split("\n")):
+        key = (face, part, width)
+        lines = _broken.get(key)
+        if lines is None:
+            if len(_broken) > _MOST_BROKEN:
+                _broken.clear()
+            lines = _broken[key] = _break(font, part, width)
+        found += lines
+    return found
 
 
-_MOST_BROKEN = 500
-_broken: dict[tuple[str, int, bool, str, float], list[str]] = {}
+_MOST_BROKEN = 2000
+_broken: dict[tuple[tuple[str, int, bool], str, float], list[str]] = {}
 """Words that were broken into lines already: layout and painting ask for the same."""
 
 
-def _break(font: QFont, words: str, width: float) -> list[str]:
-    found: list[str] = []
-    for part in words.split("\n"):
-        if not part:
-            continue
-        # No line is broken inside a number or a range, nor before its unit.
-        whole = UNIT_SPACE.sub("\u00a0", part.replace("\u2009", "\u00a0"))
-        layout = QTextLayout(whole, font)
-        option = QTextOption()
-        option.setWrapMode(QTextOption.WrapMode.WordWrap)
-        layout.setTextOption(option)
-        layout.beginLayout()
-        while (line := layout.createLine()).isValid():
-            line.setLineWidth(max(1.0, width))
-            line.setPosition(QPointF(0, 0))
-            start = line.textStart()
-            found.append(part[start : start + line.textLength()].rstrip())
-        layout.endLayout()
+def _break(font: QFont, part: str, width: float) -> list[str]:
+    # No line is broken inside a number or a range, nor before its unit.
+    whole = UNIT_SPACE.sub("\u00a0", part.replace("\u2009", "\u00a0"))
+    layout = QTextLayout(whole, font)
+    option = QTextOption()
+    option.setWrapMode(QTextOption.WrapMode.WordWrap)
+    layout.setTextOption(option)
+    found = []
+    layout.beginLayout()
+    while (line := layout.createLine()).isValid():
+        line.setLineWidth(max(1.0, width))
+        line.setPosition(QPointF(0, 0))
+        start = line.textStart()
+        found.append(part[start : start + line.textLength()].rstrip())
+    layout.endLayout()
     return found

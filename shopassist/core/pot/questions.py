@@ -75,6 +75,13 @@ def questions(state: PotState, now: Now) -> Card:
     )  # fmt: skip
 
 
+def question_of(state: PotState, now: Now) -> Text | None:
+    """The question of the item that is asked now, without the rest of the card."""
+    current = settled(state, now)
+    item = present(current, now)
+    return None if item is None else _question(current, item, now)
+
+
 def state_word(state: PotState) -> Text:
     """The word for the state, as the pot line shows it."""
     if state.belief is not Belief.LETTING_DOWN:

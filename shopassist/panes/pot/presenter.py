@@ -3,7 +3,6 @@
 from math import floor
 from typing import TYPE_CHECKING
 
-from shopassist.core.entry import EntrySpec
 from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure
 from shopassist.core.pot.cards import Ask, AskKind, Card
@@ -13,14 +12,9 @@ from shopassist.core.wording import Wording
 from shopassist.panes.pot.branches import branch_of, cautions_of
 from shopassist.panes.pot.buttons import FREE, LOAD, Buttons
 from shopassist.panes.pot.lid import lid_of
-from shopassist.panes.pot.screen import (
-    PAGES,
-    Answer,
-    Numbers,
-    Page,
-    PotScreen,
-)
-from shopassist.panes.pot.words import HAPPENED, NO_POT, walk
+from shopassist.panes.pot.screen import PAGES, Answer, Numbers, Page, PotScreen
+from shopassist.panes.pot.typed import typed_event
+from shopassist.panes.pot.words import HAPPENED, NO_POT, asks_much, walk
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
 from shopassist.services.loads import PotLoads
@@ -166,7 +160,7 @@ class PotPresenter:
             expires=words.digits(card.expires_in) if card.expires_in is not None else "",
             lid=lid_of(state, card),
             last=self._last(card),
-            asks=card.ask is not None and card.ask.item not in (Item.RUN, Item.AFTERCARE),
+            asks=asks_much(card),
             pots=self._names(),
             examine=self._waits_for_examination(card),
             page=page,
@@ -174,6 +168,15 @@ class PotPresenter:
             said=self._said,
             who=self.people.who if self.people is not None else "",
         )
+
+    @property
+    def room(self) -> tuple[bool, bool]:
+        """Whether the walk to the open lid goes on, and whether something is asked."""
+        if not self.pot_id:
+            return False, False
+        card = self._pots.card(self.pot_id)
+        page = self._page_of(card)
+        return bool(walk(card.name)), page != "list" or asks_much(card)
 
     def _answers(self, buttons: Buttons, ask: Ask | None) -> tuple[Answer, ...]:
         if not self._odd:
@@ -213,12 +216,10 @@ class PotPresenter:
 
     def _right(self, card: Card) -> str:
         inside = self._loads.names(self.pot_id) if self._loads is not None else ()
-        return " · ".join(
-            (self._pots.line(self.pot_id).name, *inside, self._wording.say(card.title))
-        )
+        return " · ".join((self._pots.name(self.pot_id), *inside, self._wording.say(card.title)))
 
     def _names(self) -> tuple[tuple[str, str], ...]:
-        return tuple((pot_id, self._pots.line(pot_id).name) for pot_id in self._pots.ids())
+        return tuple((pot_id, self._pots.name(pot_id)) for pot_id in self._pots.ids())
 
     def _question(self, ask: Ask | None) -> str:
         if self._odd:
@@ -235,8 +236,10 @@ class PotPresenter:
         return taken or card.ask
 
     def _last(self, card: Card) -> FigureShown | None:
+        if card.ask is not None or self._free is not None or self._odd:
+            return None
         line = self._pots.line(self.pot_id)
-        if card.ask is not None or self._free is not None or self._odd or line.pressure is None:
+        if line.pressure is None:
             return None
         number, unit = self._wording.split(line.pressure, "PascalGauge")
         age = self._wording.age(line.age) if line.age is not None else ""
@@ -267,23 +270,11 @@ class PotPresenter:
         if ask is None or ask.kind is not AskKind.TYPE:
             return
         try:
-            value, unit = self._read(text, ask)
-            warmth = None
-            if ask.with_temperature:
-                warmth = self._wording.read(temperature, EntrySpec("Kelvin")).value
+            event = typed_event(ask, text, temperature, self._wording)
         except ShopError as error:
             self._refuse(error)
         else:
-            self._send(ask.typed(value, text.strip(), unit, warmth))
-
-    def _read(self, text: str, ask: Ask) -> tuple[float, str]:
-        if ask.quantity == "Word":
-            return 0.0, ""
-        spec = EntrySpec("Ratio" if ask.quantity == "Count" else ask.quantity, unit="")
-        entry = self._wording.read(text, spec)
-        if ask.quantity == "Count" and entry.value != int(entry.value):
-            raise ShopError("Give a whole number.")
-        return entry.value, "" if ask.quantity == "Count" else self._wording.unit(ask.quantity)
+            self._send(event)
 
     def on_hold(self) -> None:
         """The button was held long enough."""

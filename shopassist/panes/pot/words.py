@@ -1,6 +1,6 @@
 """Fixed words of the pot pane, and the order in which things are offered."""
 
-from shopassist.core.pot.cards import CardName
+from shopassist.core.pot.cards import Card, CardName
 from shopassist.core.pot.notes import NAMES
 from shopassist.core.pot.words import Act, Item
 
@@ -42,3 +42,8 @@ def walk(name: CardName) -> tuple[tuple[str, str], ...]:
     at = names.index(name)
     state = ("done", "present", "later")
     return tuple((words, state[1 + (n > at) - (n < at)]) for n, (_, words) in enumerate(WALK))
+
+
+def asks_much(card: Card) -> bool:
+    """Whether something is asked now that wants room; the run and its care may wait."""
+    return card.ask is not None and card.ask.item not in (Item.RUN, Item.AFTERCARE)
