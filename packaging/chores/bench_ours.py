@@ -27,7 +27,6 @@ from chores.bench_probe import (
 )
 from shopassist.app import application
 
-
 LEAST_SCREEN = 1366, 768
 """The screen that the panes are laid out for; without a display Qt has a smaller one."""
 
