@@ -67,7 +67,7 @@ class QuantityEdit(QWidget):
         self.label = QLabel(label)
         self._build(look, compact=compact)
         self.line.textEdited.connect(self._on_edited)
-        self.line.entered.connect(self.commit)
+        self.line.entered.connect(self._on_entered)
         if not strict:
             self.line.left.connect(self.commit)
         self.refresh_unit()
@@ -181,6 +181,12 @@ class QuantityEdit(QWidget):
             return self._wording.read(self.line.text(), self.spec)
         except EntryError:
             return None
+
+    def _on_entered(self) -> None:
+        """What was taken by Enter stands marked: the next key begins anew, it appends nothing."""
+        self.commit()
+        if not self.is_dirty and not self.line.strict and self.line.hasFocus():
+            self.line.selectAll()
 
     def commit(self) -> None:
         """Judge what stands there: take it, ask, or say what to change."""

@@ -265,6 +265,18 @@ def test_arriving_by_key_selects_everything(bench: Make) -> None:
     assert made.edit.line.selectedText() == "12"
 
 
+def test_after_enter_the_next_key_begins_anew_and_appends_nothing(bench: Make) -> None:
+    made = bench()
+    made.type("100")
+    made.press(ENTER)
+    made.type("30")
+    made.press(ENTER)
+    assert [None if each is None else each.plain for each in made.committed] == ["100 g", "30 g"]
+    made.type("x")
+    made.press(ENTER)
+    assert made.edit.line.selectedText() == "", "what is refused is there to be mended"
+
+
 def test_another_window_in_front_is_no_leaving(bench: Make) -> None:
     made = bench()
     made.type("12")
