@@ -62,7 +62,7 @@ class Shop:
         )
         self.hindsight = Hindsight(
             self.batches, self.sheets, self.cure, self._lot_name,
-            Beyond(self.sets, lambda: self.colours, self.pots, self._demoulded),
+            Beyond(self.sets, lambda: self.colours, self.pots, self._price, self._demoulded),
         )  # fmt: skip
         self.index = LogIndex(
             self.journal, self.batches, self._sheet_name, self.hindsight.traits,
@@ -91,6 +91,10 @@ class Shop:
     def sets(self) -> StabiliseService:
         """The sets of cores as the journal has them now."""
         return StabiliseService(self.journal, self.batches, self.clock, lambda: None)
+
+    def _price(self, lot: str) -> float | None:
+        version = self.lots.newest(lot)
+        return version.record.lot.price if version is not None and version.record else None
 
     def _demoulded(self, batch: str) -> UtcSecond | None:
         return fold_all_marks(self.journal.read(f"batch/{batch}")).started.get("rest")

@@ -217,7 +217,7 @@ class Services:
         return Hindsight(
             self.batches, self.sheets, self.cure, self.lot_name,
             Beyond(
-                lambda: self.stabilise, lambda: self.colours, self.pots,
+                lambda: self.stabilise, lambda: self.colours, self.pots, self.lot_price,
                 lambda batch_id: self.plan.own(batch_id).started.get("rest"),
             ),
         )  # fmt: skip
@@ -226,6 +226,12 @@ class Services:
         """The name of a lot, or its id where there is no such record."""
         version = self.lots.newest(lot_id)
         return version.name if version is not None else lot_id
+
+    def lot_price(self, lot_id: str) -> float | None:
+        """Price of a kilogram out of a lot."""
+        version = self.lots.newest(lot_id)
+        record = version.record if version is not None else None
+        return record.lot.price if record is not None else None
 
     @cached_property
     def stabilise(self) -> "StabiliseService":

@@ -34,6 +34,8 @@ class Beyond:
     wood: Callable[[], of.Woodwork]
     colours: Callable[[], Library[Colourant]]
     pots: "PotService"
+    lot_price: Callable[[str], float | None]
+    """Price of a kilogram out of a lot, in the shop's own money; None where nobody wrote it."""
     demoulded: Callable[[str], UtcSecond | None]
     """When the plan was told that it left its mould."""
 
@@ -167,3 +169,12 @@ class Hindsight:
         return tuple(
             (part, self._lot_name(lot), Kilogram(mass)) for (part, lot), mass in taken.items()
         )
+
+    def cost(self, batch: Batch) -> tuple[float, int] | None:
+        """What the resin out of its lots cost, and for how many pieces; None without all prices."""
+        priced = [(each.mass, self._beyond.lot_price(each.lot)) for each in batch.drawn]
+        known = [mass * price for mass, price in priced if price is not None]
+        if not known or len(known) < len(priced):
+            return None
+        pieces = batch.entries.get("blank.pieces")
+        return sum(known), max(int(pieces.value or 1), 1) if pieces is not None else 1

@@ -18,7 +18,7 @@ LABELS = {
 
 def facts_of(
     batch: Batch, say: Wording, sheet_name: Callable[[Batch], str],
-    lots: Iterable[tuple[str, str, Kilogram]],
+    lots: Iterable[tuple[str, str, Kilogram]], cost: tuple[float, int] | None = None,
 ) -> tuple[Fact, ...]:  # fmt: skip
     """Every fact that the journal holds of a batch; what other panes than Mix asked comes last."""
     facts = [
@@ -32,6 +32,8 @@ def facts_of(
         Fact(f"Lot of {PARTS.get(part, part)}", f"{name}, {say.amount(mass, 'Kilogram')}")
         for part, name, mass in lots
     ]
+    if cost is not None:
+        facts.append(_cost(say, *cost))
     if batch.poured is not None:
         facts.append(Fact("Poured", _when(say, batch.poured, batch), typed=True))
     if batch.at_pressure is not None:
@@ -64,6 +66,12 @@ def _entries(batch: Batch, *, of_mix: bool) -> list[Fact]:
         for name, each in batch.entries.items()
         if ("." not in name or name.startswith("mix.")) is of_mix
     ]
+
+
+def _cost(say: Wording, total: float, pieces: int) -> Fact:
+    """In the shop's own money; of the resin alone."""
+    each = f", {say.number(total / pieces, 2)} for one of {pieces}" if pieces > 1 else ""
+    return Fact("Resin cost", f"{say.number(total, 2)}{each}")
 
 
 def _cup(cup: Cup, say: Wording) -> list[Fact]:

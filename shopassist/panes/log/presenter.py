@@ -154,7 +154,8 @@ class LogPresenter:
     def _facts(self, batch: Batch | None) -> tuple[Fact, ...]:
         if batch is None or self._page != "facts":
             return ()
-        return facts_of(batch, self._wording, self._sheet_name, self._hindsight.lots(batch))
+        past = self._hindsight
+        return facts_of(batch, self._wording, self._sheet_name, past.lots(batch), past.cost(batch))
 
     def row(self, number: int) -> tuple[str, ...]:
         """The cells of one line, newest batch first; folded only where it is not read yet."""

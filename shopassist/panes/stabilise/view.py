@@ -85,7 +85,7 @@ class StabiliseView(PaneFrame):
             "probe", "Probe in a dummy core", PROBE, self._presenter.on_probe
         )
         self.ago = self._quantity(
-            "ago", "What is reported next was so long ago", AGO, self._presenter.on_ago, stays=True
+            "ago", "If it was earlier: how long ago", AGO, self._presenter.on_ago, stays=True
         )
         for widget in (self.what, self.why, self.caption, self.wait):
             column.addWidget(widget)

@@ -57,3 +57,29 @@ def test_a_symptom_keeps_what_is_on_record_from_what_is_not(bench: LogBench) -> 
     assert ratio.verdict == "The record speaks against it"
     assert ratio.evidence == ("The weights lie within the sheet's tolerance.",)
     assert ratio.lacking == ("There was no witness cup.",)
+
+
+def test_what_the_resin_of_a_piece_cost_is_a_fact(bench: LogBench) -> None:
+    """153.8 g at 20 a kilogram and 46.1 g at 30: 4.46, and a quarter of it for each of four."""
+    shop = bench.shop
+    lots = {
+        part: shop.keep(
+            shop.lots, name=f"Lot {part}", resin="Slow clear", part=part, left="1 kg", price=price
+        )
+        for part, price in (("a", "20"), ("b", "30"))
+    }
+    free = shop.keep(shop.lots, name="Gift", resin="Slow clear", part="a", left="1 kg")
+    batch = shop.mixed()
+
+    def cost() -> str:
+        return next((f.value for f in bench.log.screen.facts if f.label == "Resin cost"), "")
+
+    assert cost() == ""
+    shop.batches.draw(
+        batch, [(lots["a"], "a", Kilogram(0.1538)), (lots["b"], "b", Kilogram(0.0461))]
+    )
+    assert cost() == "4.46"
+    shop.batches.enter(batch, "blank.pieces", Typed("4", 4.0, "Ratio"))
+    assert cost() == "4.46, 1.11 for one of 4"
+    shop.batches.draw(batch, [(free, "a", Kilogram(0.001))])
+    assert cost() == "", "a lot without a price hides no money"
