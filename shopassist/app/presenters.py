@@ -44,6 +44,7 @@ class Presenters:
         )
         self.cure.keep = self._keep
         self.cure.form.settle = self._settle
+        self.cure.form.into = lambda batch: self.warmup.course_for(batch)  # noqa: PLW0108 - later
         self.pot = PotPresenter(
             made.pots, made.hand, made.wording, made.loads, lambda: made.chambers
         )

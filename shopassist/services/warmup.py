@@ -14,7 +14,6 @@ from shopassist.core.cabinet import (
     wants,
     warmed,
 )
-from shopassist.core.cure import Warmth
 from shopassist.core.enclosure import duty, steady_rise
 from shopassist.core.errors import out_of_range
 from shopassist.core.figures import Figure, Origin
@@ -50,8 +49,6 @@ BEYOND = 1.12
 """And this much longer than the slowest takes, so that the end is seen."""
 SHORT = Second(4 * 3600.0)
 """It is followed so long at least."""
-STEP = Second(900.0)
-"""Points of a forecast are so far apart."""
 RANGE = say("Walls and films off by as much as they may be, all to one side.")
 OMITS = (
     say("The door opened meanwhile, draughts, warm air lying at the top."),
@@ -126,8 +123,8 @@ def plan(given: Given) -> Plan:
     """Work a warm-up out; raises where something typed cannot be."""
     if given.shop >= given.goal:
         raise out_of_range("shop", "The shop is as warm as that already.")
-    bodies = _bodies(given)
-    courses = _courses(given, bodies)
+    bodies = bodies_of(given)
+    courses = courses_of(given, bodies)
     band = given.cabinet.loss_band
     rise = KelvinDelta(given.cabinet.set_at - given.shop)
     share = duty(bodies[0].loss, rise, given.cabinet.power)
@@ -148,7 +145,7 @@ def plan(given: Given) -> Plan:
     )  # fmt: skip
 
 
-def _bodies(given: Given) -> tuple[Warmed, Warmed, Warmed]:
+def bodies_of(given: Given) -> tuple[Warmed, Warmed, Warmed]:
     """Lumps as likely, slow to warm, quick to warm."""
     band, films = given.cabinet.loss_band, FILM_BAND
     return (
@@ -158,7 +155,7 @@ def _bodies(given: Given) -> tuple[Warmed, Warmed, Warmed]:
     )
 
 
-def _courses(given: Given, bodies: tuple[Warmed, Warmed, Warmed]) -> Courses:
+def courses_of(given: Given, bodies: tuple[Warmed, Warmed, Warmed]) -> Courses:
     """Followed until the slowest is warm through, the others as long."""
     heater, shop = given.cabinet.heater, given.shop
     if given.goal >= heater.off_at:
@@ -356,19 +353,7 @@ def told(plate: Body, warmest: Kelvin) -> dict[str, Json]:
     }
 
 
-# -- what the cure makes of it -----------------------------------------------------------------
-
-
-def coming(courses: Courses, length: Second) -> tuple[Warmth, ...]:
-    """Temperatures of the resin from putting it in and switching on, for a what-if of the cure."""
-    found = []
-    time = 0.0
-    while time <= length:
-        temps = [each.temperature("contents", Second(time)) for each in
-                 (courses.likely, courses.slow, courses.quick)]  # fmt: skip
-        found.append(Warmth(Second(time), min(temps), max(temps)))
-        time += STEP
-    return tuple(found)
+# -- what is known of it ---------------------------------------------------------------------
 
 
 def has_load(load: Load) -> bool:

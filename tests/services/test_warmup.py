@@ -7,7 +7,7 @@ import pytest
 from shopassist.core.cabinet import Cabinet, Load
 from shopassist.core.cure import Warmth
 from shopassist.core.enclosure import Layer
-from shopassist.core.errors import OutOfRangeError
+from shopassist.core.errors import OutOfRangeError, RefusedError
 from shopassist.core.gas import sealed_gauge
 from shopassist.core.milestones import Ahead
 from shopassist.core.pot.plate import Plate
@@ -24,9 +24,10 @@ from shopassist.core.quantities import (
 )
 from shopassist.core.sheets import ResinSheet
 from shopassist.services.cure import StageView
+from shopassist.services.into_cabinet import coming, into_cabinet
 from shopassist.services.warmup import (
     Given,
-    coming,
+    Inside,
     plan,
     pot_in_warmth,
     refusal,
@@ -177,6 +178,28 @@ def test_a_course_that_stays_is_the_what_if_of_that_temperature(shop: Shop) -> N
     assert len(told) >= 4
     for one, other in told:
         assert one.gate == pytest.approx(other.gate, abs=30.0)
+
+
+def test_into_the_cabinet_it_goes_as_warm_as_it_is_and_no_doubt_is_left_out(shop: Shop) -> None:
+    given = replace(CASE, cabinet=replace(BOX, set_at=Kelvin(303.15)), goal=Kelvin(302.15))
+    inside = (Kelvin(294.15), Kelvin(296.15))
+    first, *rest = into_cabinet(given, None, inside)
+    assert first.low == pytest.approx(min(given.shop, inside[0]))
+    assert first.high == pytest.approx(max(given.shop, inside[1]))
+    assert all(each.low <= each.high for each in rest)
+    assert rest[-1].low > 300.15
+    hot = into_cabinet(given, None, (Kelvin(310.15), Kelvin(310.15)))
+    assert hot[0].high == pytest.approx(310.15)
+
+
+@pytest.mark.parametrize("inside", ["mixed resin in a cup", "poured moulds"])
+def test_what_may_not_be_warmed_has_no_course(shop: Shop, inside: Inside) -> None:
+    warm = (Kelvin(294.15), Kelvin(294.15))
+    sheet = shop.sheets.newest(shop.sheet())
+    assert sheet is not None
+    with pytest.raises(RefusedError):
+        into_cabinet(replace(CASE, inside=inside, cabinet=replace(BOX, set_at=Kelvin(318.15))),
+                     sheet.record, warm)  # fmt: skip
 
 
 def test_no_course_and_no_hardener_give_no_what_if(shop: Shop) -> None:

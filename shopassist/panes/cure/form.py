@@ -1,11 +1,12 @@
 """Typing temperatures: now or earlier, lowest and highest, not known, corrections, what-if."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import get_args
 
 from shopassist.clock import Clock
 from shopassist.core.batch import Batch, WarmthReading
+from shopassist.core.cure import Warmth
 from shopassist.core.entry import Entry, EntrySpec
 from shopassist.core.errors import EntryError, RefusedError, ShopError
 from shopassist.core.messages import say
@@ -22,6 +23,7 @@ MODES: tuple[tuple[Mode, str], ...] = (
     ("unknown", "Not known"),
     ("correct", "Correct one"),
     ("what_if", "What if"),
+    ("cabinet", "In the cabinet"),
     ("clock", "A clock"),
     ("off", "Machine was off"),
 )
@@ -31,6 +33,7 @@ FIELDS: dict[Mode, tuple[Field, ...]] = {
     "unknown": ("since", "when"),
     "correct": ("reading", "temp", "reason"),
     "what_if": ("temp",),
+    "cabinet": (),
     "clock": ("what", "after", "before"),
     "off": ("off",),
 }
@@ -39,14 +42,17 @@ HINTS: dict[Mode, str] = {
     "extremes": "The coldest counts for what must wait, the warmest for what must hurry.",
     "unknown": "Heater off, power cut: counts nothing toward what must wait.",
     "correct": "The old reading stays in the log with your reason.",
-    "what_if": "Stands beside the true times, never mixed with them.",
+    "what_if": "If it stays at this: beside the true times, never mixed with them.",
+    "cabinet": "If it goes in now, by what Warm-up has: beside the true times, never mixed in.",
     "clock": "A coat, putty, a top-up in its window: with an end you are called before it closes.",
     "off": "Where the clock is in doubt: how long it really was off before its last start.",
 }
 ACTS: dict[Mode, str] = {
     "reading": "Add", "extremes": "Add both", "unknown": "Record", "correct": "Correct",
-    "what_if": "Show", "clock": "Start", "off": "Settle",
+    "what_if": "Show", "cabinet": "Show", "clock": "Start", "off": "Settle",
 }  # fmt: skip
+SUPPOSED: tuple[Mode, ...] = ("what_if", "cabinet")
+"""What stands beside the truth and can be taken away."""
 MOST_READINGS = 12
 NUMBERS: tuple[Field, ...] = ("temp", "low", "high")
 MOMENTS: tuple[Field, ...] = ("since", "when")
@@ -68,6 +74,10 @@ class ReadingForm:
         self._waits = waits
         self.mode: Mode = "reading"
         self.what_if: Kelvin | None = None
+        self.in_cabinet = False
+        """The other what-if: as if it went into the cabinet now."""
+        self.into: Callable[[str], Sequence[Warmth]] | None = None
+        """How warm a batch would become in the cabinet; raises where that cannot be told."""
         self.settle: Callable[[Second], None] | None = None
         """Takes the person's word for how long the machine was off; the program sets it."""
         self._batches = batches
@@ -84,7 +94,8 @@ class ReadingForm:
         echoes = tuple(
             (name, self._echo(name, now)) for name in FIELDS[self.mode] if name in MOMENTS
         )
-        can_clear = self.mode == "what_if" and self.what_if is not None
+        can_clear = self.in_cabinet if self.mode == "cabinet" else self.what_if is not None
+        can_clear = can_clear and self.mode in SUPPOSED
         return FormShown(
             self.mode, MODES, FIELDS[self.mode], readings, echoes, HINTS[self.mode],
             ACTS[self.mode], can_clear, self._serial,
@@ -135,7 +146,7 @@ class ReadingForm:
 
     def clear_what_if(self) -> None:
         """Show the true times alone again."""
-        self.what_if = None
+        self.what_if, self.in_cabinet = None, False
 
     # -- doing ---------------------------------------------------------------------------------
 
@@ -144,7 +155,7 @@ class ReadingForm:
         acts: dict[Mode, Callable[[str, str], None]] = {
             "reading": self._add, "extremes": self._add_both, "unknown": self._record,
             "correct": self._correct, "what_if": self._ask,
-            "clock": self._start, "off": self._settle,
+            "cabinet": self._put_in, "clock": self._start, "off": self._settle,
         }  # fmt: skip
         acts[self.mode](batch_id, place)
         self._emptied()
@@ -181,7 +192,17 @@ class ReadingForm:
         self._batches.correct_temperature(batch_id, seq, temp, temp, reason)
 
     def _ask(self, *_: str) -> None:
-        self.what_if = self._number("temp")
+        self.what_if, self.in_cabinet = self._number("temp"), False
+
+    def _put_in(self, batch_id: str, _: str) -> None:
+        self.course(batch_id)
+        self.what_if, self.in_cabinet = None, True
+
+    def course(self, batch_id: str) -> Sequence[Warmth]:
+        """How warm it would become in the cabinet; raises ``ShopError`` with the reason."""
+        if self.into is None:
+            raise RefusedError("No cabinet is known here.")
+        return self.into(batch_id)
 
     def _start(self, *_: str) -> None:
         after, before = self._length("after"), self._length("before")

@@ -13,9 +13,10 @@ from shopassist.core.quantities import Kelvin
 from shopassist.core.wording import NONE, Wording
 from shopassist.panes.cure import words
 from shopassist.panes.cure.curves import Curves
-from shopassist.panes.cure.form import TEMPERATURE, ReadingForm
+from shopassist.panes.cure.form import SUPPOSED, TEMPERATURE, ReadingForm
 from shopassist.panes.cure.own import OwnClocks
 from shopassist.panes.cure.screen import OWN, CureScreen, Field, Other, Page, TableShown
+from shopassist.panes.cure.supposed import Supposed
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService, CureView, StageView
 from shopassist.services.cure_figures import figure_of
@@ -100,6 +101,7 @@ class CurePresenter:
         self._wording = wording
         self.form = self._form = ReadingForm(batches, waits, clock, wording)
         self._mind, self._curves = _Mind(), Curves(cure, wording)
+        self._supposed = Supposed(cure, self._form, wording)
         batches.changed.connect(lambda _: self.changed.emit(None))
         hand.changed.connect(lambda _: self.changed.emit(None))
         waits.changed.connect(lambda _: self.changed.emit(None))
@@ -127,7 +129,7 @@ class CurePresenter:
         }
         gone = say.duration(now - view.contact)
         others = self._others(view, now)
-        page, then = self._page(others), self._then(view)
+        page, then = self._page(others), self._supposed.stages(view)
         return CureScreen(
             batch_id=view.batch.id,
             right=view.batch.name,
@@ -144,7 +146,7 @@ class CurePresenter:
             place=self._mind.place,
             page=page,
             lines=tuple(words.line(say, stage, now, then) for stage in view.relevant()),
-            what_if=self._what_if_heading(),
+            what_if=self._supposed.heading if then else "",
             form=self._form.shown(view.batch, now),
             charts=self._curves.charts(view) if page == "curve" else (),
             others=others,
@@ -191,17 +193,6 @@ class CurePresenter:
             self._do(lambda: setattr(self._mind, "saved", keep(name, text)))
             self.changed.emit(None)
 
-    def _then(self, view: CureView) -> dict[str, StageView]:
-        """The same milestones if it stayed at the temperature asked about."""
-        if self._form.what_if is None:
-            return {}
-        found = self._cure.what_if(view.batch.id, self._form.what_if)
-        return {stage.aim: stage for stage in found}
-
-    def _what_if_heading(self) -> str:
-        temp = self._form.what_if
-        return "" if temp is None else f"at {self._wording.amount(temp, 'Kelvin')}"
-
     def _caption(self, lead: StageView | None, now: float) -> str:
         if lead is None:
             return "Time since hardener"
@@ -225,7 +216,7 @@ class CurePresenter:
 
     def _notes(self, view: CureView, lead: StageView | None) -> tuple[str, ...]:
         texts = [*(lead.forecast.notes if lead is not None else ()), *view.notes]
-        told = [self._wording.say(text) for text in dict.fromkeys(texts)]
+        told = [*self._supposed.notes(view), *map(self._wording.say, dict.fromkeys(texts))]
         if view.elapsed.doubted:
             low, high = (
                 self._wording.duration(each) for each in (view.elapsed.low, view.elapsed.high)
@@ -337,7 +328,8 @@ class CurePresenter:
 
         def act() -> None:
             self._form.do(self._target(), self._mind.place)
-            if self._form.what_if is not None and self._form.mode == "what_if":
+            if self._form.mode in SUPPOSED:
+                self._supposed.forget()
                 self._mind.page = "times"
 
         self._do(act)

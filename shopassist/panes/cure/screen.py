@@ -11,7 +11,7 @@ PAGES: tuple[tuple[Page, str], ...] = (
     ("times", "Times"), ("curve", "Curve"), ("readings", "Readings"), ("witness", "Witness"),
 )  # fmt: skip
 """Pages that have a button of their own; *waits* opens from the line of the other cures."""
-Mode = Literal["reading", "extremes", "unknown", "correct", "what_if", "clock", "off"]
+Mode = Literal["reading", "extremes", "unknown", "correct", "what_if", "cabinet", "clock", "off"]
 Field = Literal[
     "temp", "low", "high", "since", "when", "reading", "reason", "what", "after", "before", "off"
 ]
@@ -93,7 +93,7 @@ class CureScreen:
     page: Page
     lines: tuple[Line, ...]
     what_if: str
-    """Temperature that the what-if asks about; empty for none."""
+    """What the what-if asks about, a temperature or the cabinet; empty for none."""
     form: FormShown
     charts: tuple[ChartShown, ...]
     """Age and temperature; empty unless their page is open."""

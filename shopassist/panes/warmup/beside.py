@@ -14,8 +14,9 @@ from shopassist.panes.warmup import words
 from shopassist.services.batches import BatchService
 from shopassist.services.cure import CureService, StageView
 from shopassist.services.in_hand import InHand, StateKeeper
+from shopassist.services.into_cabinet import coming
 from shopassist.services.versions import Library
-from shopassist.services.warmup import Given, Plan, coming
+from shopassist.services.warmup import Given, Plan
 
 LAG = KelvinDelta(1.0)
 """What stands in a settled cabinet may be so much under its air; ours."""

@@ -4,9 +4,11 @@ from dataclasses import dataclass, field, replace
 
 from shopassist.clock import Clock
 from shopassist.core.cabinet import Cabinet
+from shopassist.core.cure import Warmth
 from shopassist.core.entry import Entry
-from shopassist.core.errors import ShopError
+from shopassist.core.errors import RefusedError, ShopError
 from shopassist.core.figures import Figure
+from shopassist.core.messages import say
 from shopassist.core.pot.plate import Plate
 from shopassist.core.quantities import Kelvin, Second, UtcSecond
 from shopassist.core.wording import Wording
@@ -26,6 +28,7 @@ from shopassist.panes.warmup.drafts import (
 from shopassist.panes.warmup.learning import Learning
 from shopassist.panes.warmup.screen import LearnShown, PictureShown, WarmupScreen
 from shopassist.services.hooks import Hook
+from shopassist.services.into_cabinet import into_cabinet
 from shopassist.services.versions import Version
 from shopassist.services.warmup import (
     INSIDE,
@@ -146,6 +149,18 @@ class WarmupPresenter:
             cabinet, load, Kelvin(shop), Kelvin(goal), self._drafts.inside, count,
             self._pour_at(), origins(found, self._known()),
         )  # fmt: skip
+
+    def course_for(self, batch_id: str) -> tuple[Warmth, ...]:
+        """How warm the resin of a batch would become if it went in now; raises where not told."""
+        found = standings(self._drafts.typed, self._known())
+        given = self._given(found)
+        if given is None:
+            lacking = missing(found, is_typed=self._version() is None)
+            raise RefusedError(say("Warm-up {lacking}.", lacking=lacking))
+        batch, cure = self._of.batches.get(batch_id), self._of.cure
+        view = cure.view(batch_id)
+        ends = (given.shop, given.shop) if view is None else (view.ahead.low, view.ahead.high)
+        return into_cabinet(given, cure.sheet(batch), ends)
 
     def _plan(self, given: Given) -> Plan:
         if self._kept is None or self._kept[0] != given:

@@ -1,5 +1,7 @@
 import pytest
 
+from shopassist.core.cure import Warmth
+from shopassist.core.quantities import Kelvin, Second
 from shopassist.core.wording import US
 from tests.panes.cure.bench import Bench
 
@@ -169,6 +171,86 @@ def test_what_if_stands_beside_the_truth_and_moves_no_gate(bench: Bench) -> None
     bench.cure_pane.on_mode("what_if")
     assert bench.screen.form.can_clear
     bench.cure_pane.on_clear_what_if()
+    assert bench.screen.what_if == ""
+    assert bench.line("demould").what_if == ""
+
+
+def warming(_: str) -> tuple[Warmth, ...]:
+    """A cabinet that brings it to thirty degrees in two hours."""
+    return tuple(
+        Warmth(Second(n * 900.0), Kelvin(291.15 + 1.5 * n), Kelvin(291.15 + 1.5 * n))
+        for n in range(9)
+    )
+
+
+def in_cabinet(bench: Bench) -> str:
+    bench.cure_pane.form.into = warming
+    batch = bench.mixed(celsius=18.0)
+    take(bench, "cabinet")
+    return batch
+
+
+def test_in_the_cabinet_stands_beside_the_truth_and_moves_no_gate(bench: Bench) -> None:
+    batch = in_cabinet(bench)
+    rows = len(bench.journal.read(f"batch/{batch}"))
+    assert bench.screen.what_if == "in the cabinet"
+    assert bench.screen.page == "times"
+    view = bench.cure.view(batch)
+    assert view is not None
+    for stage in bench.cure.what_if_course(batch, warming(batch)):
+        true = view.stage(stage.aim)
+        if stage.aim in ("gel", "hold", "demould"):
+            assert true is not None and true.gate is not None and stage.gate is not None
+            assert stage.gate < true.gate
+    line = bench.line("demould")
+    assert line.what_if.startswith("from ")
+    assert line.what_if != line.gate
+    assert len(bench.journal.read(f"batch/{batch}")) == rows
+    can_clear = []
+    for mode in ("cabinet", "reading"):
+        bench.cure_pane.on_mode(mode)
+        can_clear.append(bench.screen.form.can_clear)
+    assert can_clear == [True, False]
+    bench.cure_pane.on_clear_what_if()
+    assert bench.screen.what_if == ""
+
+
+def test_one_what_if_takes_the_place_of_the_other(bench: Bench) -> None:
+    in_cabinet(bench)
+    take(bench, "what_if", temp="16")
+    assert bench.screen.what_if == "at 16.0 °C"
+    take(bench, "cabinet")
+    assert bench.screen.what_if == "in the cabinet"
+
+
+def test_before_the_gel_it_is_told_that_the_warmth_is_for_later(bench: Bench) -> None:
+    in_cabinet(bench)
+    assert any(
+        note.startswith("Into the cabinet only after the gel") for note in bench.screen.notes
+    )
+    bench.cure_pane.on_seen("gelled")
+    assert not any("only after the gel" in note for note in bench.screen.notes)
+
+
+def test_a_cabinet_that_is_colder_than_the_shop_puts_no_hazard_off(bench: Bench) -> None:
+    batch = bench.mixed(celsius=30.0)
+    bench.cure_pane.form.into = lambda _: (Warmth(Second(0.0), Kelvin(288.15), Kelvin(288.15)),)
+    take(bench, "cabinet")
+    assert bench.line("pressurise").what_if == bench.line("pressurise").gate
+    view = bench.cure.view(batch)
+    assert view is not None
+    assert bench.line("demould").what_if != bench.line("demould").gate
+
+
+def test_without_a_cabinet_or_a_course_the_reason_is_told(bench: Bench) -> None:
+    bench.mixed(celsius=18.0)
+    take(bench, "cabinet")
+    assert bench.screen.error == "No cabinet is known here."
+    assert bench.screen.what_if == ""
+    in_cabinet(bench)
+    bench.cure_pane.form.into = None
+    bench.clock.advance(120)
+    bench.warm(bench.hand.batch, 19.0)
     assert bench.screen.what_if == ""
     assert bench.line("demould").what_if == ""
 

@@ -1,5 +1,6 @@
 import pytest
 
+from shopassist.core.errors import RefusedError
 from shopassist.core.wording import DASH, NONE
 from shopassist.panes.warmup.presenter import FIGURES, WarmupPresenter
 from tests.panes.warmup.bench import Bench
@@ -379,3 +380,22 @@ def test_what_has_gelled_may_be_warmed(bench: Bench) -> None:
     assert "Into the warmth only after the gel." in whats(bench)
     bench.batches.see(batch, "gelled")
     assert "Into the warmth only after the gel." not in whats(bench)
+
+
+def test_the_cure_pane_is_given_the_course_or_the_reason(bench: Bench) -> None:
+    batch = bench.mixed("Knobs", 17.0)
+    bench.cabinet()
+    with pytest.raises(RefusedError) as short:
+        bench.pane.course_for(batch)
+    assert bench.words.say(short.value.title) == "Warm-up needs: shop."
+    bench.load()
+    course = bench.pane.course_for(batch)
+    assert course[0].low == pytest.approx(288.15)
+    assert course[0].high == pytest.approx(290.15)
+    bench.cabinet(**HOT)
+    with pytest.raises(RefusedError) as hot:
+        bench.pane.course_for(batch)
+    assert "goes up to 32 °C only" in bench.words.say(hot.value.title)
+    plain = bench.batches.open("Later")
+    bench.cabinet()
+    assert bench.pane.course_for(plain)[0].high == pytest.approx(288.15)
