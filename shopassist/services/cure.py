@@ -26,14 +26,7 @@ from shopassist.services.cure_earlier import Earlier
 from shopassist.services.cure_run import Run
 from shopassist.services.session import Session
 from shopassist.services.versions import Library
-from shopassist.services.warmth import (
-    Since,
-    breathing,
-    outlook,
-    readings_of,
-    widening,
-    within_reason,
-)
+from shopassist.services.warmth import Readings, Since, breathing, outlook, widening, within_reason
 
 Aim = Literal["working", "pressurise", "gel", "hold", "demould", "hard", "full"]
 AIMS: tuple[Aim, ...] = ("working", "pressurise", "gel", "hold", "demould", "hard", "full")
@@ -116,6 +109,8 @@ class CureService:
         self._clock = clock
         self._kept: dict[str, CureView] = {}
         self._runs: dict[tuple[str, Course, bool], Run] = {}
+        self._readings: dict[tuple[str, int, bool], Readings] = {}
+        self._latest: dict[str, tuple[tuple[WarmthReading, ...], WarmthReading | None]] = {}
         self._earlier: Earlier[Standing] = Earlier(batches.as_of, self._stood)
         batches.changed.connect(self._forget)
         sheets.changed.connect(lambda _: self._kept.clear())
@@ -128,6 +123,8 @@ class CureService:
         """Work everything out anew: something was settled about the clocks."""
         self._kept.clear()
         self._earlier.forget()
+        self._readings.clear()
+        self._latest.clear()
 
     # -- looking ----------------------------------------------------------------------------
 
@@ -201,14 +198,24 @@ class CureService:
     def latest_warmth(self, batch: Batch, now: float) -> WarmthReading | None:
         """The newest reading of this batch, or a fresh one of another: the shop is the same."""
         if batch.warmth:
-            last = batch.warmth[-1].clocked
-            return max(
-                batch.warmth,
-                key=lambda w: (round(self._session.apart(last, w.clocked).likely, 3), w.row.seq),
-            )
+            return self._newest(batch)
         others = [each.warmth[-1] for each in self._batches.recent(6) if each.warmth]
         newest = max(others, key=lambda each: each.at, default=None)
         return newest if newest is not None and now - newest.at < FRESH else None
+
+    def _newest(self, batch: Batch) -> WarmthReading:
+        """By the time between them; what was compared already is not compared again."""
+        seen, best = self._latest.pop(batch.id, ((), None))
+        if batch.warmth[: len(seen)] != seen:
+            seen, best = (), None
+        for each in batch.warmth[len(seen) :]:
+            later = 0.0 if best is None else self._session.apart(best.clocked, each.clocked).likely
+            if best is None or (round(later, 3), each.row.seq) > (0.0, best.row.seq):
+                best = each
+        self._latest[batch.id] = batch.warmth, best
+        if len(self._latest) > KEPT:
+            del self._latest[next(iter(self._latest))]
+        return best or batch.warmth[-1]
 
     # -- working out --------------------------------------------------------------------------
 
@@ -226,7 +233,8 @@ class CureService:
         for hazard in {milestone.kind == "hazard" for milestone in milestones}:
             begun, span = (first, spans[0]) if hazard else (last, spans[1])
             upto = within_reason(span) if hazard else span.low
-            warmth = readings_of(batch, upto, self._since(begun, hazard=hazard), self._doubted)
+            timed = Readings() if afresh else self._timed(batch.id, begun, hazard=apart and hazard)
+            warmth = timed.of(batch, upto, self._since(begun, hazard=hazard), self._doubted)
             supposed = [replace(each, at=Second(upto + each.at)) for each in coming]
             end = supposed[-1].at if supposed else upto
             for course in {each.course for each in milestones if (each.kind == "hazard") is hazard}:
@@ -237,6 +245,15 @@ class CureService:
             batch, now.utc, first.happened, spans, sheet, milestones, trails, latest,
             self._age(latest, now),
         )  # fmt: skip
+
+    def _timed(self, batch_id: str, begun: Row, *, hazard: bool) -> Readings:
+        """The readings of one batch as they were timed so far; only the newest few are kept."""
+        key = (batch_id, begun.seq, hazard)
+        timed = self._readings.pop(key, None) or Readings()
+        self._readings[key] = timed
+        if len(self._readings) > KEPT:
+            del self._readings[next(iter(self._readings))]
+        return timed
 
     def _run(self, batch_id: str, course: Course, *, apart: bool) -> Run:
         """What was folded of one course so far; only the newest few are kept."""

@@ -93,6 +93,9 @@ class Run:
 
     def _same(self, readings: Sequence[Warmth]) -> int:
         """How many readings at the beginning are the same as they were."""
+        known = len(self._readings)
+        if list(readings[:known]) == self._readings:
+            return known
         pairs = zip(self._readings, readings, strict=False)
         return next(
             (n for n, (one, other) in enumerate(pairs) if one is not other and one != other),

@@ -84,6 +84,10 @@ class Samples(Protocol):
         """Commit a block and the one row that holds its hash, in one transaction."""
         ...
 
+    def tail(self, stream: str, count: int) -> tuple[Row, ...]:
+        """The newest rows of a stream, in order."""
+        ...
+
     def block(self, row: Row) -> tuple[Sample, ...]:
         """The block of a row; ``StoreError`` where it is not what the row says."""
         ...

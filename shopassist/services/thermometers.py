@@ -11,7 +11,7 @@ from typing import Protocol
 
 from shopassist.clock import Clock
 from shopassist.core.cabinet_watch import Probe
-from shopassist.core.errors import ShopError
+from shopassist.core.errors import ShopError, StoreError
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.quantities import Kelvin, Second, UtcSecond
@@ -65,10 +65,13 @@ class Cures:
 class Followed:
     """One thermometer while it is followed."""
 
-    def __init__(self, thermometer: Thermometer, feed: Feed, now: float) -> None:
+    def __init__(
+        self, thermometer: Thermometer, feed: Feed, now: float, kept: Sample | None = None
+    ) -> None:
         self.thermometer, self.feed = thermometer, feed
         self.trouble: Text | None = None
-        self.latest: Sample | None = None
+        self.latest = kept
+        """Newest sample; at first what was kept before the program was closed."""
         self.heard = now
         """When the last sample came, [s since 1970 UTC]."""
         self.passed_over = 0
@@ -85,6 +88,8 @@ class Followed:
             line = self._read(text, lines, order)
             if line is None:
                 self.passed_over += 1
+                # It may be the heading of a file that has taken the old one's place.
+                self._layout = None
                 continue
             at = self._time(line, now, offset_at)
             if at is not None and (self.latest is None or at > self.latest[0]):
@@ -145,7 +150,18 @@ class ThermometerService:
         newest = self._library.newest(record_id)
         if newest is not None and newest.record is not None and not newest.removed:
             feed = self._open(newest.record)
-            self._followed[record_id] = Followed(newest.record, feed, self._clock.read().utc)
+            self._followed[record_id] = Followed(
+                newest.record, feed, self._clock.read().utc, self._kept_last(record_id)
+            )
+
+    def _kept_last(self, record_id: str) -> Sample | None:
+        """The newest sample on record: a file that is read again is taken up behind it."""
+        for row in self._samples.tail(PREFIX + record_id, 1):
+            with suppress(StoreError):
+                return next(
+                    ((at, Kelvin(temp)) for at, temp in reversed(self._samples.block(row))), None
+                )
+        return None
 
     def all(self) -> tuple[Followed, ...]:
         """Every thermometer that is followed."""

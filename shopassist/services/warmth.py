@@ -54,33 +54,80 @@ def outlook(latest: WarmthReading | None, age: float, *, borrowed: bool = False)
     return Ahead(Kelvin(low - old), Kelvin(high + old))
 
 
-def readings_of(
-    batch: Batch, upto: float, since: Since, doubted: Doubted | None = None
-) -> tuple[Warmth, ...]:
-    """Readings in seconds since hardener; the last one before it stands at 0.
+class Readings:
+    """Readings of one batch on the scale of its cure, kept: a new one is timed alone.
 
-    Before or after is told by the time that went by, never by the wall clock alone.
+    What was timed holds until something is found out about the clocks; then this is let go.
     """
-    timed = sorted(((since(each.clocked), each) for each in batch.warmth), key=_when)
-    before = [each for gone, each in timed if gone <= 0][-1:]
-    found = [Warmth(Second(0.0), *reach(each)) for each in before]
-    last = before[0].clocked if before else None
-    for gone, each in timed:
-        if gone > 0:
+
+    def __init__(self) -> None:
+        self._seen: tuple[WarmthReading, ...] = ()
+        self._found: list[Warmth] = []
+        self._last: Row | None = None
+        """The row that was timed last."""
+        self._until = float("-inf")
+        self._whole = True
+        """Nothing that was timed lay ahead of now: none of it was cut short."""
+
+    def of(
+        self, batch: Batch, upto: float, since: Since, doubted: Doubted | None = None
+    ) -> tuple[Warmth, ...]:
+        """Readings in seconds since hardener; the last one before it stands at 0.
+
+        Before or after is told by the time that went by, never by the wall clock alone.
+        """
+        old = len(self._seen)
+        timed = self._timed(batch.warmth[old:], since)
+        follows = self._until <= min(timed[0][0] if timed else upto, upto)
+        if not (self._whole and follows and batch.warmth[:old] == self._seen):
+            self._seen, self._found, self._last = (), [], None
+            self._until, timed = float("-inf"), self._timed(batch.warmth, since)
+        for gone, each in timed:
+            self._add(gone, each, upto, doubted)
+        self._seen = batch.warmth
+        self._until = max((gone for gone, _ in timed), default=self._until)
+        self._whole = self._until <= upto
+        return self._with_unknown(batch, upto, since)
+
+    @staticmethod
+    def _timed(
+        readings: tuple[WarmthReading, ...], since: Since
+    ) -> list[tuple[float, WarmthReading]]:
+        return sorted(((since(each.clocked), each) for each in readings), key=_when)
+
+    def _add(
+        self, gone: float, each: WarmthReading, upto: float, doubted: Doubted | None
+    ) -> None:  # fmt: skip
+        if gone <= 0:
+            self._found = [Warmth(Second(0.0), *reach(each))]
+        else:
             at = min(gone, upto)
             start = (
                 None if each.since is None else Second(max(0.0, at - (each.at - each.since)))
             )  # fmt: skip
             reading = Warmth(Second(at), *reach(each), start)
-            if doubted is not None and last is not None and doubted(last, each.clocked):
-                found.append(_spanned(found[-1], reading))
-            found.append(reading)
-            last = each.clocked
-    for unknown in batch.unknowns:
-        gone = since(unknown.row)
-        if gone > 0:
-            found += _unknown(batch, unknown, min(gone, upto))
-    return tuple(sorted(found, key=lambda each: each.at))
+            if doubted is not None and self._last is not None and doubted(self._last, each.clocked):
+                self._found.append(_spanned(self._found[-1], reading))
+            self._found.append(reading)
+        self._last = each.clocked
+
+    def _with_unknown(self, batch: Batch, upto: float, since: Since) -> tuple[Warmth, ...]:
+        """With the stretches that nobody knows."""
+        more: list[Warmth] = []
+        for unknown in batch.unknowns:
+            gone = since(unknown.row)
+            if gone > 0:
+                more += _unknown(batch, unknown, min(gone, upto))
+        if not more:
+            return tuple(self._found)
+        return tuple(sorted([*self._found, *more], key=lambda each: each.at))
+
+
+def readings_of(
+    batch: Batch, upto: float, since: Since, doubted: Doubted | None = None
+) -> tuple[Warmth, ...]:
+    """Readings in seconds since hardener, timed all anew."""
+    return Readings().of(batch, upto, since, doubted)
 
 
 def breathing(batch: Batch, contact: float) -> Text | None:

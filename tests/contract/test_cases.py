@@ -129,7 +129,7 @@ CASE_TESTS: dict[str, tuple[tuple[str, str], ...]] = {
             (COATS, "test_on_a_warming_day_air_comes_out_of_the_wood"),
             ("panes/cure/test_presenter.py",
              "test_c12_on_a_warming_day_it_is_told_how_the_air_in_the_wood_grows"),
-            ("panes/warmup/test_presenter.py",
+            ("panes/warmup/test_resin.py",
              "test_c12_poured_moulds_are_warmed_after_the_gel_and_the_air_in_their_wood_grows")),
     "C19": (("services/test_hindsight.py",
              "test_damp_air_speaks_of_froth_where_the_resin_foams"),

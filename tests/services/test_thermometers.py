@@ -1,12 +1,14 @@
 """Loggers that feed cures: which cure, how wide, and what is told when they fail."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
 from shopassist.core.cabinet_watch import astray
 from shopassist.core.civil import civil
+from shopassist.core.errors import StoreError
 from shopassist.core.quantities import Kelvin
 from shopassist.core.thermometers.record import WAYS, Thermometer, thermometer_from_mapping
 from shopassist.services.thermometers import Cures, Followed, ThermometerService
@@ -218,3 +220,58 @@ def test_lines_that_show_nothing_are_counted(bench: Bench) -> None:
     bench.service.poll()
     assert bench.followed.passed_over == 2
     assert bench.followed.latest is None
+
+
+# -- a program that is closed, a file that is another ------------------------------------------
+
+
+def test_a_file_that_is_read_again_after_a_restart_is_taken_up_where_it_was_left(
+    bench: Bench,
+) -> None:
+    record = bench.enter()
+    batch = bench.mixed(celsius=None)
+    bench.log(14, 24.0)
+    before = bench.batches.get(batch).warmth
+    whole = [f"{bench.stamp(60.0 * n)};24.0" for n in range(-13, 1)]
+    bench.records.save({"name": "Logger", "way": WAYS[0], "from": "x", "measures": "resin"}, record)
+    bench.tapes[-1].new += whole
+    bench.service.poll()
+    assert bench.batches.get(batch).warmth == before
+    bench.log(8, 24.0)
+    after = bench.batches.get(batch).warmth
+    assert after[: len(before)] == before
+    assert len(after) > len(before)
+    for one, other in pairwise(after):
+        assert other.since is not None
+        assert one.at <= other.since
+
+
+def test_samples_that_cannot_be_trusted_do_not_keep_the_file_from_being_read(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    record = bench.enter()
+    batch = bench.mixed(celsius=None)
+    bench.log(12, 24.0)
+
+    def refuse(_: object) -> None:
+        raise StoreError("The block is not what its row says.")
+
+    monkeypatch.setattr(bench.journal, "block", refuse)
+    bench.records.save({"name": "Logger", "way": WAYS[0], "from": "x", "measures": "resin"}, record)
+    bench.log(12, 25.0)
+    assert bench.batches.get(batch).warmth[-1].high == pytest.approx(298.15)
+
+
+def test_the_file_of_a_new_day_may_have_its_columns_otherwise(bench: Bench) -> None:
+    bench.enter()
+    batch = bench.mixed(celsius=None)
+    bench.log(10, 24.0)
+    tape = bench.tapes[-1]
+    tape.top = ("humidity;temp °C;time",)
+    tape.new += tape.top
+    for _ in range(12):
+        bench.clock.advance(60)
+        tape.new.append(f"45,0;26,5;{bench.stamp()}")
+        bench.service.poll()
+    newest = bench.batches.get(batch).warmth[-1]
+    assert newest.low == newest.high == pytest.approx(299.65)
