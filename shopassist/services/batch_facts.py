@@ -215,8 +215,7 @@ def pot_leaked(
     batch: Batch, courses: tuple[Course, ...], ambient: PascalAbsolute, division: float
 ) -> bool | None:
     """Whether its pot lost air that the cold does not explain, by the rule of the pot's list."""
-    pressed = batch.at_pressure
-    run = next((each for each in reversed(courses) if pressed and each.began <= pressed), None)
+    run = next((each for each in courses if _held(each, batch.at_pressure)), None)
     settled = 0.0 if run is None or run.filled is None else run.filled + SETTLE
     pairs = [pair for pair in with_warmth(run) if pair[0].at >= settled]
     if len(pairs) < PAIR:
@@ -226,6 +225,13 @@ def pot_leaked(
     if passed < max(LEAST_WAIT, DIVISIONS_NEEDED * division / LIMIT):
         return None
     return fall.leak / passed > LIMIT
+
+
+def _held(run: Course, pressed: UtcSecond | None) -> bool:
+    """Whether a run had its air at that moment: a pot of another shop may bear the same name."""
+    if pressed is None or run.began > pressed:
+        return False
+    return run.ended is None or pressed <= run.ended
 
 
 # -- wood -----------------------------------------------------------------------------------------

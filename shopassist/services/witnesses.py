@@ -26,6 +26,10 @@ RECENT = 200
 """Batches with the mark that a time is learnt from, the newest ones; ours."""
 
 
+SPOILED = "spoiled"
+"""The outcome after which a batch counts only toward caution."""
+
+
 @frozen
 class Learnt:
     """One time of a sheet, fitted."""
@@ -94,9 +98,15 @@ class Witnesses:
             age = (None if kept is None else Second(kept)) if own[used] else age_seen(
                 self._batches.get(line.id), milestone
             )  # fmt: skip
-            if age is not None:
+            if age is not None and (line.outcome != SPOILED or _cautious(age, milestone)):
                 ages.append(age)
         return ages
+
+
+def _cautious(age: Second, milestone: Milestone) -> bool:
+    """Whether an age moves its time toward caution: a hazard earlier, a release later."""
+    early = age < milestone.required
+    return early if milestone.kind == "hazard" else not early
 
 
 def age_seen(batch: Batch, milestone: Milestone) -> Second | None:

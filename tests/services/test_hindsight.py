@@ -152,6 +152,36 @@ def test_three_witness_cups_teach_a_sheet(shop: Shop) -> None:
     assert ("gel", True) in taught
 
 
+def test_a_spoiled_batch_counts_only_toward_caution(shop: Shop) -> None:
+    """The sheet's gel is at 4 h and more: one spoiled at 3 h counts for the hazard alone."""
+    sheet = shop.sheet()
+    batches = [witnessed(shop, sheet, hours) for hours in (3.0, 3.1, 3.2)]
+
+    def counts() -> dict[str, int]:
+        gel = [each for each in learnt(shop, sheet) if each.stage == "gel"]
+        return {"earlier" if n == 0 else "later": each.fitted.count for n, each in enumerate(gel)}
+
+    assert counts() == {"earlier": 3, "later": 3}
+    batches.append(witnessed(shop, sheet, 3.3))
+    shop.batches.close(batches[-1], "spoiled")
+    assert counts() == {"earlier": 4, "later": 3}
+    shop.batches.close(batches[-1], "good")
+    assert counts() == {"earlier": 4, "later": 4}
+
+
+def test_a_newer_version_that_counts_otherwise_has_its_batches_read_again(shop: Shop) -> None:
+    sheet = shop.sheet()
+    for hours in (3.0, 3.1, 3.2):
+        witnessed(shop, sheet, hours)
+    before = {each.offer.time for each in learnt(shop, sheet)}
+    newest = shop.sheets.newest(sheet)
+    assert newest is not None
+    gel = {"time": "4 h", "at": "30 °C"}
+    version, problems = shop.sheets.save({**newest.mapping, "gel": gel}, sheet)
+    assert version is not None, problems
+    assert {each.offer.time for each in learnt(shop, sheet)} != before
+
+
 def test_what_cannot_teach_is_left_out(shop: Shop) -> None:
     sheet = shop.sheet()
     for hours in (3.0, 3.1):

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from shopassist.core.batch import Typed
-from shopassist.core.pot.events import Answer, Press
+from shopassist.core.pot.events import Answer, Press, row_of
 from shopassist.core.pot.events import Typed as Reading
 from shopassist.core.pot.words import Act, Item
 from shopassist.core.quantities import Kilogram
@@ -162,8 +162,6 @@ def pressed(shop: Shop, last: float | None, minutes: float = 40.0) -> str:
     stream = f"pot/{plate}"
 
     def row(event: Answer | Press | Reading) -> None:
-        from shopassist.core.pot.events import row_of
-
         kind, body = row_of(event)
         shop.journal.append([Draft(stream, kind, body)])
 
@@ -195,6 +193,20 @@ def test_too_few_or_too_quick_readings_tell_no_leak(
     shop = Shop(tmp_path)
     batch = pressed(shop, last, minutes)
     assert facts(shop.reopened(), batch).pot_leaked is None
+
+
+def test_the_run_of_another_day_tells_nothing_of_this_batch(tmp_path: Path) -> None:
+    shop = Shop(tmp_path)
+    first = pressed(shop, 2.2)
+    stream = next(iter(shop.plates.all())).id
+    kind, body = row_of(Answer(Item.LID_OFF, "inside_seen"))
+    shop.journal.append([Draft(f"pot/{stream}", kind, body)])
+    shop.clock.advance(H)
+    later = shop.mixed(celsius=21.0)
+    shop.batches.load(later, stream)
+    shop = shop.reopened()
+    assert facts(shop, first).pot_leaked is True
+    assert facts(shop, later).pot_leaked is None
 
 
 def test_a_pot_that_is_not_on_record_tells_no_leak(shop: Shop) -> None:

@@ -106,5 +106,6 @@ NOTHING = (
 METHOD = (
     "Method: mean of the logarithms of seen over sheet's age, with the band in which the next "
     "batch will lie 95 of 100 times. Hazards may only come earlier by it, releases never below the "
-    "maker's minimum."
+    "maker's minimum. A batch that came out spoiled counts only where it makes a hazard earlier "
+    "or a release later."
 )
