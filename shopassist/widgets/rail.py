@@ -42,7 +42,7 @@ class RailButton(QAbstractButton):
 
     def minimumSizeHint(self) -> QSize:
         """Never lower than icon and word."""
-        return QSize(rail_width(self.look), max(self.look.mm(9), round(3.0 * self._em())))
+        return QSize(rail_width(self.look), max(self.look.mm(9), round(2.7 * self._em())))
 
     def _em(self) -> float:
         return float(self.look.metrics.body_px)
