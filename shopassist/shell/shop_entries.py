@@ -92,7 +92,9 @@ class ShopEntries(QWidget):
 
     def _number(self, column: QVBoxLayout, name: str, label: str, spec: EntrySpec) -> None:
         edit = QuantityEdit(self._look, spec.field, label, spec, self._wording)
-        edit.set_value(float(getattr(self._now(), name)), "typed", 0)
+        value = float(getattr(self._now(), name))
+        own = value != float(getattr(Settings(), name))
+        edit.set_value(value, "typed" if own else "default", 0)
         edit.committed.connect(lambda entry: self._take(name, entry))
         column.addWidget(edit)
 

@@ -60,7 +60,7 @@ EVENT_WORDS = {
     "hard": "All hard", "soft": "Some are soft",
 }  # fmt: skip
 FIGURES_OF: dict[str, tuple[str, ...]] = {
-    "weigh": ("density", "ceiling", "sink"),
+    "weigh": ("density", "ceiling", "sink", "shrinks", "shrinks_radial"),
     "dry": ("moisture", "resolution", "heading", "intervals", "offset"),
     "cool": ("moisture", "air", "ceiling", "pour"),
     "cover": ("pour", "start_cover", "ballast", "headspace", "regain", "stock"),
