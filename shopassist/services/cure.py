@@ -26,7 +26,15 @@ from shopassist.services.cure_earlier import Earlier
 from shopassist.services.cure_run import Run
 from shopassist.services.session import Session
 from shopassist.services.versions import Library
-from shopassist.services.warmth import Readings, Since, breathing, outlook, widening, within_reason
+from shopassist.services.warmth import (
+    Readings,
+    Since,
+    breathing,
+    lags,
+    outlook,
+    widening,
+    within_reason,
+)
 
 Aim = Literal["working", "pressurise", "gel", "hold", "demould", "hard", "full"]
 AIMS: tuple[Aim, ...] = ("working", "pressurise", "gel", "hold", "demould", "hard", "full")
@@ -309,8 +317,16 @@ class Standing:
 
     @property
     def ahead(self) -> Ahead:
-        """How warm it is taken to stay."""
-        return outlook(self.latest, self.age, borrowed=not self.batch.warmth)
+        """How warm it is taken to stay; where air was read, also as the resin still may be."""
+        ahead = outlook(self.latest, self.age, borrowed=not self.batch.warmth)
+        if self.latest is None or not self.batch.warmth or not lags(self.latest.where):
+            return ahead
+        last = [trail[-1].last for trail in self.trails.values()]
+        known = [each for each in last if each is not None]
+        return Ahead(
+            min([ahead.low, *(each[0] for each in known)]),
+            max([ahead.high, *(each[2] for each in known)]),
+        )
 
     def trail(self, milestone: Milestone) -> Sequence[Progress]:
         """What one milestone follows."""
@@ -340,9 +356,7 @@ class Standing:
         where = self.latest.where if self.latest is not None else ""
         if wide := widening(where):
             shown = Amount(KelvinDelta(wide), "KelvinDelta", 0)
-            told.append(
-                say("Read in air, not in resin: {wide} each way is added; ours.", wide=shown)
-            )
+            told.append(say(AIR_NOTE, wide=shown))
         return tuple(told)
 
 
@@ -350,6 +364,7 @@ RECENT = 30
 """Newest batches that are looked through for running cures."""
 KEPT = 4 * RECENT
 """Folds that are kept: more than so many cures and courses are folded anew when asked for."""
+AIR_NOTE = "Read in air, not in resin: {wide} each way is added, and that it comes late; ours."
 _NO_SHEET = say("No sheet: the time since hardener is all that is known.")
 
 

@@ -3,12 +3,13 @@
 from collections.abc import Sequence
 from typing import Literal
 
+from shopassist.core.batch import WarmthReading
 from shopassist.core.cure import GAP
 from shopassist.core.frozen import frozen
 from shopassist.core.milestones import Milestone, aged, level
 from shopassist.core.quantities import Kelvin, Second, UtcSecond
 from shopassist.services.cure import Standing
-from shopassist.services.warmth import reach
+from shopassist.services.warmth import follow, lags, reach
 
 Step = Literal["gel", "demould", "hard", "full"]
 PIECES = 96
@@ -68,7 +69,9 @@ class Read:
     low: Kelvin
     high: Kelvin
     widest: tuple[Kelvin, Kelvin]
-    """With what is added for air."""
+    """With what is added for air, and its lag."""
+    where: str = ""
+    """What the thermometer measured."""
 
 
 @frozen
@@ -161,17 +164,25 @@ def _levels(standing: Standing, milestone: Milestone) -> tuple[tuple[Step, Secon
 def warmth_curve(standing: Standing) -> WarmthCurve:
     """What was read since a little before hardener-in."""
     batch, sheet = standing.batch, standing.sheet
-    read = tuple(
-        Read(each.at if each.since is None else each.since, each.at, each.low, each.high,
-             reach(each))
-        for each in batch.warmth
-    )  # fmt: skip
+    read = _read(batch.warmth)
     unknown = tuple((each.since, each.until) for each in batch.unknowns)
     return WarmthCurve(
         standing.now, standing.contact, read, unknown, _unread(standing, read, unknown),
         None if sheet is None else sheet.temp_lowest,
         None if sheet is None else sheet.temp_highest,
     )  # fmt: skip
+
+
+def _read(readings: Sequence[WarmthReading]) -> tuple[Read, ...]:
+    """Each with how cold and how warm the resin may have been, as far as it can have followed."""
+    found: list[Read] = []
+    for each in readings:
+        since = each.at if each.since is None else each.since
+        ends = reach(each)
+        if found and lags(each.where):
+            ends = follow(found[-1].widest, each, each.at - found[-1].at)
+        found.append(Read(since, each.at, each.low, each.high, ends, each.where))
+    return tuple(found)
 
 
 def _unread(

@@ -1,7 +1,7 @@
 """How warm it was and will be taken to be: readings of a batch on the scale of its cure."""
 
 from collections.abc import Callable
-from math import isfinite
+from math import exp, isfinite
 from typing import TypeAlias
 
 from shopassist.core.batch import Batch, UnknownWarmth, WarmthReading
@@ -24,6 +24,9 @@ AIR: dict[str, KelvinDelta] = {"cabinet air": KelvinDelta(2.0), "shop": KelvinDe
 """What a thermometer in air may lead or lag the resin by; ours."""
 
 
+QUICK, SLOW = Second(20 * 60.0), Second(200 * 60.0)
+"""Resin follows the air round it at least as slowly and at most as slowly as these time constants:
+a thin mould by itself; moulds in a steel pot in a cabinet, as worked out in our reference. Ours."""
 WARMER = KelvinDelta(1.0)
 """From this rise before the gel on it counts as warming; ours."""
 
@@ -37,6 +40,27 @@ def reach(reading: WarmthReading) -> tuple[Kelvin, Kelvin]:
     """How cold and how warm the resin may have been at a reading."""
     wide = widening(reading.where)
     return Kelvin(reading.low - wide), Kelvin(reading.high + wide)
+
+
+Ends: TypeAlias = tuple[Kelvin, Kelvin]
+"""How cold and how warm the resin may be."""
+
+
+def follow(ends: Ends, reading: WarmthReading, length: float) -> Ends:
+    """How cold and how warm resin may be that was so, and has had this air round it since.
+
+    Never narrower than the air's own range: a lag is a doubt more, not one less.
+    """
+    cold, warm = reach(reading)
+    shares = [1 - exp(-max(0.0, length) / tau) for tau in (QUICK, SLOW)]
+    low = min(cold, *(ends[0] + (cold - ends[0]) * share for share in shares))
+    high = max(warm, *(ends[1] + (warm - ends[1]) * share for share in shares))
+    return Kelvin(low), Kelvin(high)
+
+
+def lags(where: str) -> bool:
+    """Whether resin comes late after what is read there."""
+    return where in AIR
 
 
 def outlook(latest: WarmthReading | None, age: float, *, borrowed: bool = False) -> Ahead:
@@ -63,6 +87,9 @@ class Readings:
     def __init__(self) -> None:
         self._seen: tuple[WarmthReading, ...] = ()
         self._found: list[Warmth] = []
+        self._ends: Ends | None = None
+        """How cold and how warm the resin may have been at the reading that was timed last."""
+        self._at = 0.0
         self._last: Row | None = None
         """The row that was timed last."""
         self._until = float("-inf")
@@ -80,7 +107,7 @@ class Readings:
         timed = self._timed(batch.warmth[old:], since)
         follows = self._until <= min(timed[0][0] if timed else upto, upto)
         if not (self._whole and follows and batch.warmth[:old] == self._seen):
-            self._seen, self._found, self._last = (), [], None
+            self._seen, self._found, self._last, self._ends = (), [], None, None
             self._until, timed = float("-inf"), self._timed(batch.warmth, since)
         for gone, each in timed:
             self._add(gone, each, upto, doubted)
@@ -98,18 +125,27 @@ class Readings:
     def _add(
         self, gone: float, each: WarmthReading, upto: float, doubted: Doubted | None
     ) -> None:  # fmt: skip
+        ends = self._follow(gone, each)
         if gone <= 0:
-            self._found = [Warmth(Second(0.0), *reach(each))]
+            self._found = [Warmth(Second(0.0), *ends)]
         else:
             at = min(gone, upto)
             start = (
                 None if each.since is None else Second(max(0.0, at - (each.at - each.since)))
             )  # fmt: skip
-            reading = Warmth(Second(at), *reach(each), start)
+            reading = Warmth(Second(at), *ends, start)
             if doubted is not None and self._last is not None and doubted(self._last, each.clocked):
                 self._found.append(_spanned(self._found[-1], reading))
             self._found.append(reading)
         self._last = each.clocked
+
+    def _follow(self, gone: float, each: WarmthReading) -> Ends:
+        """As read; of air, as far as the resin can have followed it since the reading before."""
+        ends = reach(each)
+        if self._ends is not None and lags(each.where):
+            ends = follow(self._ends, each, gone - self._at)
+        self._ends, self._at = ends, gone
+        return ends
 
     def _with_unknown(self, batch: Batch, upto: float, since: Since) -> tuple[Warmth, ...]:
         """With the stretches that nobody knows."""

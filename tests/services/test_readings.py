@@ -2,6 +2,7 @@
 
 import random
 from collections.abc import Iterator
+from math import exp
 from pathlib import Path
 
 import pytest
@@ -86,6 +87,61 @@ def test_a_new_reading_is_timed_alone(shop: Shop) -> None:
     shop.warm(batch, 23.0)
     assert kept.of(shop.batches.get(batch), 1e6, since)[-1].high == pytest.approx(296.15)
     assert since.asked == 202
+
+
+def last(shop: Shop, batch: str, contact: float) -> tuple[float, float]:
+    """How cold and how warm the resin may be at the newest reading, in degrees Celsius."""
+    found = readings_of(shop.batches.get(batch), 1e6, Timed(contact))[-1]
+    return round(found.low - 273.15, 2), round(found.high - 273.15, 2)
+
+
+def test_resin_comes_late_after_the_air_of_a_cabinet(shop: Shop) -> None:
+    """Out of an eighteen-degree shop into thirty degrees of air: not warm at once."""
+    batch = shop.mixed(celsius=18.0)
+    contact = shop.batches.get(batch).first_contact or 0.0
+    shop.clock.advance(900)
+    shop.warm(batch, 30.0, "cabinet air")
+    low, high = last(shop, batch, contact)
+    assert low == pytest.approx(18.0 + 10.0 * (1 - exp(-900 / 12_000)), abs=0.01)
+    assert high == 32.0
+    view = shop.cure.view(batch)
+    assert view is not None
+    assert view.ahead.low == pytest.approx(low + 273.15, abs=0.01)
+    assert any("comes late" in shop.words.say(note) for note in view.notes)
+    for _ in range(48):
+        shop.clock.advance(1800)
+        shop.warm(batch, 30.0, "cabinet air")
+    low, high = last(shop, batch, contact)
+    assert low == pytest.approx(28.0, abs=0.02)
+    assert high == 32.0
+
+
+def test_taken_out_it_may_stay_warm_for_hours(shop: Shop) -> None:
+    batch = shop.mixed(celsius=30.0)
+    contact = shop.batches.get(batch).first_contact or 0.0
+    shop.clock.advance(3600)
+    shop.warm(batch, 15.0, "shop")
+    low, high = last(shop, batch, contact)
+    assert low == 12.0
+    assert high == pytest.approx(30.0 - 12.0 * (1 - exp(-3600 / 12_000)), abs=0.01)
+
+
+def test_resin_itself_does_not_come_late(shop: Shop) -> None:
+    batch = shop.mixed(celsius=18.0)
+    contact = shop.batches.get(batch).first_contact or 0.0
+    shop.clock.advance(60)
+    shop.warm(batch, 30.0, "resin")
+    assert last(shop, batch, contact) == (30.0, 30.0)
+
+
+def test_where_the_air_stays_the_same_its_own_range_is_all(shop: Shop) -> None:
+    batch = shop.mixed(celsius=None)
+    shop.warm(batch, 20.0, "shop")
+    contact = shop.batches.get(batch).first_contact or 0.0
+    for _ in range(3):
+        shop.clock.advance(1800)
+        shop.warm(batch, 20.0, "shop")
+        assert last(shop, batch, contact) == (17.0, 23.0)
 
 
 def test_nothing_read_is_nothing_kept() -> None:

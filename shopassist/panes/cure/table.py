@@ -28,13 +28,13 @@ class TableOf:
         ghosts = () if age is None else age.earlier
         self._blank: tuple[Cell, ...] = (None,) * len(ghosts)
         warmth = None if standing is None else warmth_curve(standing)
-        rows = [*self._ages(age), *self._read(warmth)]
+        rows = [*self._ages(age), *self._read(warmth), *self._gaps(warmth)]
         self._rows = [cells for _, cells in sorted(rows, key=lambda row: row[0])]
         at = "" if age is None else f" at {words.amount(age.reference, 'Kelvin', 0)}"
         unit = words.unit("Kelvin")
         self.head = (
             "When", f"Hours old{at}, slow", "likely", "fast", f"Coldest {unit}", f"Warmest {unit}",
-            *(f"Likely, as of {self._moment(each.at)}" for each in ghosts),
+            "Measured", *(f"Likely, as of {self._moment(each.at)}" for each in ghosts),
         )  # fmt: skip
 
     def _ages(self, curve: AgeCurve | None) -> list[Row]:
@@ -44,7 +44,7 @@ class TableOf:
         for place, point in list(enumerate(curve.points))[::EVERY]:
             ages = (point.slow / HOUR, point.likely / HOUR, point.fast / HOUR)
             before = (_hours(ghost.likely[place]) for ghost in curve.earlier)
-            cells = (self._moment(point.at), *ages, None, None, *before)
+            cells = (self._moment(point.at), *ages, None, None, None, *before)
             found.append((float(point.at), cells))
         return found
 
@@ -52,9 +52,25 @@ class TableOf:
         found: list[Row] = []
         for each in () if curve is None else curve.read:
             ends = (self._shown(each.low), self._shown(each.high))
-            cells = (self._moment(each.at), None, None, None, *ends, *self._blank)
+            told = each.where
+            if each.since < each.at:
+                told = f"{told}, since {self._moment(each.since)}"
+            cells = (self._moment(each.at), None, None, None, *ends, told, *self._blank)
             found.append((float(each.at), cells))
         return found
+
+    def _gaps(self, curve: WarmthCurve | None) -> list[Row]:
+        """Stretches that nobody knows, and such without a reading."""
+        if curve is None:
+            return []
+        stretches = [(each, "not known") for each in curve.unknown]
+        stretches += [(each, "no reading") for each in curve.unread]
+        nothing: tuple[Cell, ...] = (None,) * 5
+        return [
+            (float(start), (self._moment(start), *nothing, f"{what} until {self._moment(end)}",
+                            *self._blank))
+            for (start, end), what in stretches
+        ]  # fmt: skip
 
     def _moment(self, utc: float) -> str:
         return f"{self._words.date(utc)} {self._words.clock(utc)}"

@@ -4,6 +4,7 @@ import csv
 import io
 
 from shopassist.core.errors import StoreError
+from shopassist.core.quantities import UtcSecond
 from shopassist.core.style import NumberStyle
 from shopassist.core.wording import Wording
 from shopassist.panes.cure.table import TableOf, file_name
@@ -75,9 +76,27 @@ def test_earlier_forecasts_stand_in_columns_of_their_own(bench: Bench) -> None:
     bench.warm(batch, 15.0)
     table = TableOf(bench.words, bench.cure.course(batch), bench.cure.earlier(batch))
     shown = table.shown()
-    assert shown.head[6].startswith("Likely, as of ")
-    assert {len(row) for row in shown.rows} == {7}
+    assert shown.head[7].startswith("Likely, as of ")
+    assert {len(row) for row in shown.rows} == {8}
     last = shown.rows[-1]
-    assert float(last[6]) > float(last[2])
+    assert float(last[7]) > float(last[2])
     rows = list(csv.reader(io.StringIO(table.csv()), delimiter=","))
-    assert {len(row) for row in rows} == {7}
+    assert {len(row) for row in rows} == {8}
+
+
+def test_what_was_measured_and_what_nobody_knows_stand_in_the_table(bench: Bench) -> None:
+    batch = bench.mixed(celsius=23.0)
+    bench.clock.advance(HOUR)
+    bench.warm(batch, 21.0, "pot wall", since=bench.now - 600)
+    began = bench.now
+    bench.clock.advance(5 * HOUR)
+    bench.warm(batch, 22.0, "shop")
+    bench.batches.unknown_temperature(batch, UtcSecond(began - 3000), UtcSecond(began - 2000))
+    rows = TableOf(bench.words, bench.cure.course(batch)).shown().rows
+    told = [row[6] for row in rows if row[6] != "–"]
+    moment = f"{bench.words.date(began - 600)} {bench.words.clock(began - 600)}"
+    assert f"pot wall, since {moment}" in told
+    assert "shop" in told and "resin" in told
+    until = f"{bench.words.date(bench.now)} {bench.words.clock(bench.now)}"
+    assert f"no reading until {until}" in told
+    assert any(each.startswith("not known until ") for each in told)
