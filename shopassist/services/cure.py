@@ -42,6 +42,8 @@ FRESH = Second(12 * 3600.0)
 """So long a reading of an earlier batch says something about the shop; ours."""
 REFRESH = 60.0
 """Forecasts are worked out anew at least so often, [s]."""
+SMALL = 1.0
+"""A wall clock that moved by more than this has them worked out anew, [s]; ours."""
 
 
 @frozen
@@ -115,7 +117,7 @@ class CureService:
         self._sheets = sheets
         self._session = session
         self._clock = clock
-        self._kept: dict[str, CureView] = {}
+        self._kept: dict[str, tuple[CureView, Reading]] = {}
         self._runs: dict[tuple[str, Course, bool], Run] = {}
         self._readings: dict[tuple[str, int, bool], Readings] = {}
         self._latest: dict[str, tuple[tuple[WarmthReading, ...], WarmthReading | None]] = {}
@@ -147,9 +149,10 @@ class CureService:
             return None
         now = self._clock.read()
         kept = self._kept.get(batch_id)
-        if kept is not None and 0 <= now.utc - kept.worked_out < REFRESH:
-            return kept
-        made = self._kept[batch_id] = self._view(batch, now)
+        if kept is not None and _holds(kept[1], now):
+            return kept[0]
+        made = self._view(batch, now)
+        self._kept[batch_id] = made, now
         return made
 
     def sheet(self, batch: Batch) -> ResinSheet | None:
@@ -358,6 +361,15 @@ class Standing:
             shown = Amount(KelvinDelta(wide), "KelvinDelta", 0)
             told.append(say(AIR_NOTE, wide=shown))
         return tuple(told)
+
+
+def _holds(before: Reading, now: Reading) -> bool:
+    """Tell whether instants worked out then are right by the wall clock as it stands now.
+
+    A step too small to be reconciled moves the clock all the same, and several add up.
+    """
+    apart = now.since_boot - before.since_boot
+    return 0 <= apart < REFRESH and abs(now.utc - before.utc - apart) <= SMALL
 
 
 RECENT = 30

@@ -193,6 +193,15 @@ def test_the_answer_is_kept_for_a_minute_and_forgotten_on_news(shop: Shop) -> No
     assert shop.cure.view(batch) is not first
 
 
+def test_small_steps_of_the_wall_clock_add_up_and_move_no_gate(shop: Shop) -> None:
+    batch = shop.mixed()
+    left = (stage_of(shop, batch, "hold").gate or 0.0) - shop.now
+    for _ in range(4):
+        shop.clock.step(1.5)
+        shop.session.beat()
+        assert (stage_of(shop, batch, "hold").gate or 0.0) - shop.now == pytest.approx(left, abs=1)
+
+
 def test_hazards_follow_the_first_cup_and_releases_the_last(shop: Shop) -> None:
     batch = shop.mixed()
     hazard, release = stage_of(shop, batch, "gel").gate, stage_of(shop, batch, "hold").gate
