@@ -23,6 +23,7 @@ KEYS = 60
 KEY_RUNS = 3
 IDLE_RUNS = 3
 IDLE_S = 15.0
+CHART_RUNS, MINUTE_S = 2, 60.0
 MANY, FEW = 10_000, 35
 """Batches of the log: as many rows as the screen shows, so that both sides paint the same."""
 LOG_RUNS = 3
@@ -30,10 +31,11 @@ LOG_RUNS = 3
 
 @dataclass(frozen=True)
 class Ratio:
-    """Seconds of ours and of the floor."""
+    """Seconds of ours and of the floor, or what else they are measured in."""
 
     ours: float
     floor: float
+    unit: str = "s"
 
     def as_json(self) -> dict[str, float]:
         """Give the three numbers of the interface."""
@@ -109,6 +111,29 @@ def idle(stage: Stage) -> Ratio:
     )
 
 
+def idle_charts(stage: Stage) -> Ratio:
+    """The same with two charts open, over a whole minute: what is drawn anew each minute counts."""
+    data, census = stage.folder / "charts", stage.folder / "charts.json"
+    stage.ours("charts-census", data, census)
+    return _in_turn(
+        CHART_RUNS,
+        lambda: stage.ours("idle-charts", data, MINUTE_S),
+        lambda: stage.floor("idle", census, MINUTE_S),
+        warm=False,
+    )
+
+
+def memory(stage: Stage) -> Ratio:
+    """What the process holds after an hour with twelve clocks and two charts, against before.
+
+    The most that it ever held, by the system's count; the clock is moved by hand.
+    """
+    data = stage.folder / "memory"
+    stage.ours("charts-census", data, stage.folder / "memory.json")
+    before, after = stage.ours("memory", data)
+    return Ratio(after, before, "MB")
+
+
 def ten_years(stage: Stage) -> Ratio:
     """Start with a ten-year journal, against the start with an empty one."""
     full, empty = stage.folder / "ten-years", stage.folder / "none"
@@ -137,6 +162,8 @@ RATIOS: dict[str, Callable[[Stage], Ratio]] = {
     "keystroke": keystroke,
     "blank_keystroke": blank_keystroke,
     "idle_cpu": idle,
+    "idle_charts": idle_charts,
+    "memory": memory,
     "ten_years": ten_years,
     **{f"log_{name}": partial(log_act, name) for name in ("search", "compare", "open")},
 }
@@ -162,7 +189,7 @@ def written(results: dict[str, Ratio], *, as_json: bool) -> str:
     if as_json:
         return json.dumps({"ratios": {name: r.as_json() for name, r in results.items()}})
     lines = [
-        f"{name:<15} {r.ours * 1000:9.1f} ms  floor {r.floor * 1000:9.1f} ms  ratio "
+        f"{name:<15} {_shown(r.ours, r.unit)}  floor {_shown(r.floor, r.unit)}  ratio "
         f"{r.ours / r.floor:6.2f}"
         for name, r in results.items()
     ]
@@ -170,12 +197,18 @@ def written(results: dict[str, Ratio], *, as_json: bool) -> str:
     return "\n".join([f"Medians, {screen}, Python {sys.version.split()[0]}", *lines])
 
 
+def _shown(value: float, unit: str) -> str:
+    return f"{value * 1000:9.1f} ms" if unit == "s" else f"{value:9.1f} {unit}"
+
+
 def _in_turn(
-    rounds: int, ours: Callable[[], list[float]], floor: Callable[[], list[float]]
-) -> Ratio:
-    """Measure both sides alternately after one unmeasured round."""
-    ours()
-    floor()
+    rounds: int, ours: Callable[[], list[float]], floor: Callable[[], list[float]], *,
+    warm: bool = True,
+) -> Ratio:  # fmt: skip
+    """Measure both sides alternately, after one unmeasured round where they need it."""
+    if warm:
+        ours()
+        floor()
     pairs = [(ours(), floor()) for _ in range(rounds)]
     return Ratio(
         median(second for pair in pairs for second in pair[0]),

@@ -6,6 +6,7 @@
 import chores.bench_begin  # noqa: F401 - first, as the program itself begins
 
 # isort: split
+import gc
 import sys
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -13,7 +14,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtWidgets import QLineEdit, QPushButton, QWidget
 
 from chores import bench_data, bench_log
 from chores.bench_probe import (
@@ -26,6 +27,13 @@ from chores.bench_probe import (
     settle,
 )
 from shopassist.app import application
+from shopassist.clock.manual import ManualClock
+from shopassist.clock.system import SystemClock
+from shopassist.widgets.chart import Chart
+
+ROOMY = (1900, 1040)
+"""Large enough that both charts stand side by side."""
+CURVE, CHARTS = "cure.page.2", ("cure.chart.age", "cure.chart.temperature")
 
 LEAST_SCREEN = 1366, 768
 """The screen that the panes are laid out for; without a display Qt has a smaller one."""
@@ -61,9 +69,10 @@ DESKS = {
 """Grams, stops and depth; resin, walls and the drawing."""
 
 
-def build(data: str) -> Any:
+def build(data: str, clock: ManualClock | None = None) -> Any:
     """Build the program on a data folder, as ``python -m shopassist --data-dir`` does."""
-    return import_module("shopassist.app").build(["--data-dir", data])
+    by_hand = [] if clock is None else ["--clock", "manual"]
+    return import_module("shopassist.app").build(["--data-dir", data, *by_hand], clock)
 
 
 def first_paint(data: str, begun_ns: str) -> None:
@@ -151,6 +160,66 @@ def idle(data: str, seconds: str) -> None:
     del joined
 
 
+def _charts(data: str, clock: ManualClock | None = None) -> Any:
+    """Build the program with twelve clocks and both charts of a cure open and drawn."""
+    joined = build(data, clock)
+    window = joined.window
+    window.resize(*ROOMY)
+    window.show()
+    settle(0.5)
+    window.show_pane("cure")
+    settle(0.3)
+    # As a mouse would: the button is pressed and has the keyboard, and no entry blinks.
+    button = window.findChild(QPushButton, CURVE)
+    button.setFocus()
+    button.click()
+    for _ in range(40):
+        settle(0.5)
+        charts = [window.findChild(Chart, name) for name in CHARTS]
+        if all(chart.isVisible() and chart.plot is not None for chart in charts):
+            return joined
+    raise LookupError("both charts are not open")
+
+
+def charts_census(data: str, path: str) -> None:
+    """Fill a folder with twelve cures and write down what their window shows beside two charts."""
+    app = application()
+    bench_data.twelve_waits(Path(data))
+    joined = _charts(data)
+    census(joined.window, set()).save(Path(path))
+    del joined, app
+
+
+def idle_charts(data: str, seconds: str) -> None:
+    """Print the processor time of the program with twelve clocks and two charts."""
+    app = application()
+    joined = _charts(data)
+    print(idle_cpu(float(seconds)))
+    del joined, app
+
+
+def memory(data: str) -> None:
+    """Print the megabytes that the process held at most before an hour of seconds, and after it.
+
+    The quarter of an hour before counts for neither: what is drawn and said is kept in places that
+    have an end, and fill.
+    """
+    import resource
+
+    app = application()
+    joined = _charts(data, ManualClock(SystemClock().read().utc))
+    for minutes in (15, 60):
+        for second in range(minutes * 60):
+            joined.clock.advance(1)
+            joined.tick()
+            app.processEvents()
+            if second % 60 == 59:  # noqa: PLR2004 - the last second of a minute
+                joined.minute()
+        gc.collect()
+        print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+    del joined, app
+
+
 def ten_years(data: str) -> None:
     """Fill a folder with ten years."""
     bench_data.ten_years(Path(data))
@@ -171,6 +240,9 @@ JOBS: dict[str, Callable[..., None]] = {
     "keystroke-census": keystroke_census,
     "twelve-census": twelve_census,
     "idle": idle,
+    "charts-census": charts_census,
+    "idle-charts": idle_charts,
+    "memory": memory,
     "ten-years": ten_years,
     "many-batches": bench_log.fill,
     "log": log_act,

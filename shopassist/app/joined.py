@@ -80,7 +80,7 @@ class Joined:
         self._stops = [
             self.ticker.every(1.0, self.tick),
             self.ticker.every(float(BEAT_EVERY), self.base.session.beat),
-            self.ticker.every(FORECAST_EVERY, self._minute),
+            self.ticker.every(FORECAST_EVERY, self.minute),
         ]
 
     def _met(self, name: str, presenter: object) -> None:
@@ -196,9 +196,9 @@ class Joined:
         if window.benched:
             window.bench.set_digits(self.presenters.cure.digits())
 
-    def _minute(self) -> None:
-        self.presenters.cure.changed.emit(None)
-        self.refresh()
+    def minute(self) -> None:
+        """Each minute: forecasts, ages, what is written with them."""
+        self.presenters.cure.changed.emit(None)  # lines and cards follow it
         self.late.tell(lambda desk: desk.minute())
 
     # -- explaining -----------------------------------------------------------------------------

@@ -10,6 +10,8 @@ from shopassist.widgets.look import Look
 from shopassist.widgets.piece import Piece, describe
 
 FIGURES = "0123456789"
+LARGE_PX = 40
+"""From this size on the white at both sides of a figure is wider than a pixel."""
 
 
 class Countdown(Piece):
@@ -108,8 +110,10 @@ class Countdown(Piece):
         painter.fillRect(dirty, self.colour(self.ground))
         painter.setFont(self._font)
         painter.setPen(self.colour(self.words))
+        # Cells are whole pixels and lap over their neighbours by one, which bears no ink.
+        lap = 1 if self._font.pixelSize() >= LARGE_PX else 0
         for sign, cell, place in zip(self._text, self._cells, self._places, strict=True):
-            if cell.intersects(dirty):
+            if cell.adjusted(lap, 0, -lap, 0).intersects(dirty):
                 painter.drawText(place, sign)
 
 

@@ -35,11 +35,11 @@ class Shop(Person):
             made.plates.save(mapping)
         self.press("limits.read")
 
-    def mixed(self) -> str:
+    def mixed(self, sheet: str = "slow-clear") -> str:
         made = self.program.services
         batch = made.batches.open("Knobs 12")
         made.hand.take_batch(batch)
-        made.batches.use_sheet(batch, "slow-clear", 1)
+        made.batches.use_sheet(batch, sheet, 1)
         made.batches.enter(batch, "amount", Typed("200 g", 0.2, "Kilogram"))
         made.batches.add_temperature(batch, Kelvin(296.15), Kelvin(296.15), "resin")
         made.batches.weigh(batch, 1, "a", Kilogram(0.15))

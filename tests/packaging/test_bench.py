@@ -26,13 +26,18 @@ def test_the_json_is_exactly_the_interface() -> None:
 def test_a_person_reads_a_line_for_each() -> None:
     text = written({"first_paint": Ratio(0.4, 0.2)}, as_json=False)
     assert "first_paint" in text
+    assert "400.0 ms" in text
     assert "2.00" in text
+    assert "180.0 MB" in written({"memory": Ratio(180.0, 179.0, "MB")}, as_json=False)
 
 
-def test_eight_ratios_are_measured_and_no_other_name_is_known() -> None:
+def test_ten_ratios_are_measured_and_no_other_name_is_known() -> None:
     log = {"log_search", "log_compare", "log_open"}
     keys = {"keystroke", "blank_keystroke"}
-    assert set(RATIOS) == {"first_paint", "idle_cpu", "ten_years"} | keys | log
+    assert (
+        set(RATIOS)
+        == {"first_paint", "idle_cpu", "idle_charts", "memory", "ten_years"} | keys | log
+    )
     with pytest.raises(SetupError, match="fly"):
         main(Path("python"), ["fly"], as_json=True)
 

@@ -1,4 +1,4 @@
-"""The cure's charts and their table, worked out once a minute or when facts change."""
+"""The cure's charts and their table, worked out every few minutes or when facts change."""
 
 from typing import TYPE_CHECKING
 
@@ -12,17 +12,23 @@ if TYPE_CHECKING:
     from shopassist.panes.cure.table import TableOf
 
 
+EVERY = 300.0
+"""The charts are drawn anew at least so often, [s]; ours."""
+
+
 class Curves:
     """Asks the service, and keeps what was drawn."""
 
     def __init__(self, cure: CureService, wording: Wording) -> None:
         self._cure, self._wording = cure, wording
         self._kept: tuple[object, tuple[ChartShown, ...]] = (None, ())
-        """Drawn for which view in which units."""
+        """Drawn for what is known, in which units."""
 
     def charts(self, view: CureView) -> tuple[ChartShown, ...]:
-        """Age, where the sheet gives a release, and temperature."""
-        key = (id(view), view.worked_out, self._wording.units, self._wording.style)
+        """Age, where the sheet gives a release, and temperature; in a minute they move by a hair."""
+        say, doubt = self._wording, view.elapsed.high - view.elapsed.low
+        known = (view.batch, view.latest, view.ahead, doubt, say.offset_at(view.worked_out))
+        key = (*known, view.worked_out // EVERY, say.units, say.style)
         if self._kept[0] != key:
             self._kept = (key, self._drawn(view.batch.id))
         return self._kept[1]

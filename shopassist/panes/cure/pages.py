@@ -300,6 +300,10 @@ class WaitsPage(QScrollArea):
             caption.setText(other.caption)
         self.tick()
 
+    def lacks(self, screen: CureScreen) -> bool:
+        """Whether it lists other cures than there are; out of sight their order does not matter."""
+        return {other.batch_id for other in screen.others} != set(self._rows)
+
     def tick(self) -> None:
         """Show the seconds."""
         for batch_id, (digits, *_) in self._rows.items():

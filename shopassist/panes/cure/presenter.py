@@ -243,12 +243,6 @@ class CurePresenter:
         view = self._cure.view(batch_id)
         return self._digits_of(view) if view is not None else ""
 
-    def digits_of_first_other(self) -> str:
-        """The countdown that the line of the other cures begins with."""
-        front = self._front()
-        others = () if front is None else self._others(front, self._clock.read().utc)
-        return self.digits_of(others[0].batch_id) if others else ""
-
     def _digits_of(self, view: CureView) -> str:
         now = self._clock.read().utc
         lead = view.lead(now)

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
     QPushButton,
+    QSizePolicy,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
@@ -25,6 +26,7 @@ from shopassist.panes.cure.pages import (
 )
 from shopassist.panes.cure.presenter import CurePresenter
 from shopassist.panes.cure.screen import PAGES, CureScreen
+from shopassist.widgets.countdown import Countdown
 from shopassist.widgets.hair import Hair
 from shopassist.widgets.look import Look
 from shopassist.widgets.pane_frame import PaneFrame
@@ -127,15 +129,28 @@ class CureView(PaneFrame):
         self.pages = QStackedWidget()
         for each in (self.times, self.curve, self.table, self.form, self.witness, self.waits):
             self.pages.addWidget(each)
+        right = QVBoxLayout()
+        right.setSpacing(0)
+        right.addWidget(self.pages, 1)
+        right.addWidget(self._beside_line(look))
+        return right
+
+    def _beside_line(self, look: Look) -> QWidget:
+        """The most urgent of the other cures: digits that tick, and words that stay."""
+        self.first = Countdown(look, "cure.beside.remaining", "Remaining", "body")
+        self.first.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.beside = QPushButton()
         name_it(self.beside, "cure.beside", "")
         self.beside.setProperty("kind", "quiet")
         self.beside.clicked.connect(lambda: self._presenter.on_page("waits"))
-        right = QVBoxLayout()
-        right.setSpacing(0)
-        right.addWidget(self.pages, 1)
-        right.addWidget(self.beside, 0, Qt.AlignmentFlag.AlignLeft)
-        return right
+        self.line = QWidget()
+        row = QHBoxLayout(self.line)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(round(1.5 * look.u))
+        row.addWidget(self.first)
+        row.addWidget(self.beside)
+        row.addStretch(1)
+        return self.line
 
     # -- drawing --------------------------------------------------------------------------------
 
@@ -165,7 +180,8 @@ class CureView(PaneFrame):
             self.table.draw(screen.table)
         self.form.draw(screen.form)
         self.witness.draw(screen)
-        self.waits.draw(screen)
+        if screen.page == "waits" or self.waits.lacks(screen):
+            self.waits.draw(screen)
         pages = {
             "times": self.times, "curve": self.curve, "table": self.table, "readings": self.form,
             "witness": self.witness, "waits": self.waits,
@@ -174,12 +190,16 @@ class CureView(PaneFrame):
         for page, button in self.tabs.items():
             button.setChecked(page == screen.page)
 
+    _first = ""
+
     def _draw_beside(self, screen: CureScreen) -> None:
-        self.beside.setVisible(bool(screen.beside) and screen.page != "waits")
+        self.line.setVisible(bool(screen.beside) and screen.page != "waits")
         if screen.beside:
-            digits = self._presenter.digits_of(screen.others[0].batch_id)
-            self.beside.setText(f"{digits}   {screen.beside}")
-            self.beside.setAccessibleName(f"Other cures: {screen.beside}")
+            self._first = screen.others[0].batch_id
+            self.first.set_digits(self._presenter.digits_of(self._first))
+            if self.beside.text() != screen.beside:
+                self.beside.setText(screen.beside)
+                self.beside.setAccessibleName(f"Other cures: {screen.beside}")
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """With room enough the curve stands open."""
@@ -216,9 +236,8 @@ class CureView(PaneFrame):
         self.wait.set_digits(self._presenter.digits())
         if self.waits.isVisible():
             self.waits.tick()
-        if self.beside.isVisible():
-            _, _, words = self.beside.text().partition("   ")
-            self.beside.setText(f"{self._presenter.digits_of_first_other()}   {words}")
+        if self.line.isVisible():
+            self.first.set_digits(self._presenter.digits_of(self._first))
 
     # -- the person -----------------------------------------------------------------------------
 

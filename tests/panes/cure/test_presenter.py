@@ -13,7 +13,6 @@ def test_with_nothing_curing_the_pane_says_how_to_begin(bench: Bench) -> None:
     assert "Hardener in" in screen.empty
     assert screen.lines == ()
     assert bench.cure_pane.digits() == "–"
-    assert bench.cure_pane.digits_of_first_other() == ""
     assert list(bench.cure_pane.dues()) == []
 
 
@@ -51,7 +50,6 @@ def test_others_stand_with_the_most_urgent_first(bench: Bench) -> None:
     assert [x.batch_id for x in bench.screen.others] == [quick, slow, none]
     assert bench.screen.beside.startswith("quick · ")
     assert bench.screen.beside.endswith("2 more")
-    assert bench.cure_pane.digits_of_first_other() == bench.cure_pane.digits_of(quick)
     assert old == bench.screen.batch_id
 
 
