@@ -11,7 +11,7 @@ from shopassist.widgets.chart import Chart
 from tests.app.test_alarms import Shop
 
 CLOCKS, CHARTS = 12, ("cure.chart.age", "cure.chart.temperature")
-LOOKS = 2
+LOOKS = 4
 """Ticks of a minute that are really made; the others are the same again."""
 ROUND = 5
 """Minutes from one drawing of the charts to the next: what hangs on the last one goes with it."""
@@ -77,7 +77,7 @@ def test_twelve_clocks_and_two_charts_leave_memory_flat(
     tick = shop.program.tick
 
     def keeping() -> None:
-        kept.append([[] for _ in range(12)])
+        kept.append([[] for _ in range(4)])
         tick()
 
     monkeypatch.setattr(shop.program, "tick", keeping)

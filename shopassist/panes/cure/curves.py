@@ -25,9 +25,9 @@ class Curves:
         """Drawn for what is known, in which units."""
 
     def charts(self, view: CureView) -> tuple[ChartShown, ...]:
-        """Age, where the sheet gives a release, and temperature; in a minute they move by a hair."""
+        """Age, where the sheet gives a release, and temperature; a minute moves them by a hair."""
         say, doubt = self._wording, view.elapsed.high - view.elapsed.low
-        known = (view.batch, view.latest, view.ahead, doubt, say.offset_at(view.worked_out))
+        known = (view.batch, view.latest, view.ahead, doubt, say.offset(view.worked_out))
         key = (*known, view.worked_out // EVERY, say.units, say.style)
         if self._kept[0] != key:
             self._kept = (key, self._drawn(view.batch.id))
