@@ -77,7 +77,7 @@ def test_twelve_clocks_and_two_charts_leave_memory_flat(
     tick = shop.program.tick
 
     def keeping() -> None:
-        kept.append([[] for _ in range(4)])
+        kept.append([[] for _ in range(9)])
         tick()
 
     monkeypatch.setattr(shop.program, "tick", keeping)
