@@ -71,8 +71,7 @@ DESKS = {
 
 def build(data: str, clock: ManualClock | None = None) -> Any:
     """Build the program on a data folder, as ``python -m shopassist --data-dir`` does."""
-    by_hand = [] if clock is None else ["--clock", "manual"]
-    return import_module("shopassist.app").build(["--data-dir", data, *by_hand], clock)
+    return import_module("shopassist.app").build(["--data-dir", data], clock)
 
 
 def first_paint(data: str, begun_ns: str) -> None:

@@ -71,9 +71,10 @@ class PotLine(Drawn[PotLineShown]):
         self._place()
 
     def draw(self, shown: PotLineShown) -> None:
-        """Show another state."""
-        super().draw(shown)
-        self._place()
+        """Show another state; each second it is mostly the same."""
+        if shown != self.shown:
+            super().draw(shown)
+            self._place()
 
     def pulse(self, *, on: bool) -> None:
         """Set the phase of the edge that alone may pulse, in the suspect state."""

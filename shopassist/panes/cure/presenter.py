@@ -110,10 +110,10 @@ class CurePresenter:
 
     def _front(self) -> CureView | None:
         """The cure in front: of the batch in hand, else the newest that runs."""
-        running = self._cure.running()
         chosen = self._hand.batch
         if chosen and self._batches.get(chosen).first_contact is not None:
             return self._cure.view(chosen)
+        running = self._cure.running()
         return self._cure.view(running[0]) if running else None
 
     @property
