@@ -24,6 +24,7 @@ from shopassist.core.timeline import Elapsed
 from shopassist.services.batches import BatchService
 from shopassist.services.cure_earlier import Earlier
 from shopassist.services.cure_run import Run
+from shopassist.services.kept import still_holds
 from shopassist.services.session import Session
 from shopassist.services.versions import Library
 from shopassist.services.warmth import (
@@ -42,8 +43,6 @@ FRESH = Second(12 * 3600.0)
 """So long a reading of an earlier batch says something about the shop; ours."""
 REFRESH = 60.0
 """Forecasts are worked out anew at least so often, [s]."""
-SMALL = 1.0
-"""A wall clock that moved by more than this has them worked out anew, [s]; ours."""
 
 
 @frozen
@@ -149,7 +148,7 @@ class CureService:
             return None
         now = self._clock.read()
         kept = self._kept.get(batch_id)
-        if kept is not None and _holds(kept[1], now):
+        if kept is not None and still_holds(kept[1], now, REFRESH):
             return kept[0]
         made = self._view(batch, now)
         self._kept[batch_id] = made, now
@@ -361,15 +360,6 @@ class Standing:
             shown = Amount(KelvinDelta(wide), "KelvinDelta", 0)
             told.append(say(AIR_NOTE, wide=shown))
         return tuple(told)
-
-
-def _holds(before: Reading, now: Reading) -> bool:
-    """Tell whether instants worked out then are right by the wall clock as it stands now.
-
-    A step too small to be reconciled moves the clock all the same, and several add up.
-    """
-    apart = now.since_boot - before.since_boot
-    return 0 <= apart < REFRESH and abs(now.utc - before.utc - apart) <= SMALL
 
 
 RECENT = 30

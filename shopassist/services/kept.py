@@ -3,7 +3,20 @@
 from collections.abc import Callable, Hashable
 from typing import Generic, TypeVar
 
+from shopassist.core.rows import Reading
+
 T = TypeVar("T")
+SMALL = 1.0
+"""A wall clock that moved by more than this has instants worked out anew, [s]; ours."""
+
+
+def still_holds(before: Reading, now: Reading, longest: float) -> bool:
+    """Tell whether instants worked out then are right by the wall clock as it stands now.
+
+    A step too small to be reconciled moves the clock all the same, and several add up.
+    """
+    apart = now.since_boot - before.since_boot
+    return 0 <= apart < longest and abs(now.utc - before.utc - apart) <= SMALL
 
 
 class Kept(Generic[T]):
