@@ -27,6 +27,8 @@ class Moment:
     """An instant to be written as local clock time."""
 
     utc: float
+    late: bool = False
+    """Up to the next whole minute: for what must not be early."""
 
 
 Param: TypeAlias = "str | int | Amount | Moment | Text"

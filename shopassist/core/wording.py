@@ -244,7 +244,7 @@ class Wording:
         if isinstance(param, Amount):
             return self.amount(param.value, param.quantity, param.decimals, param.unit)
         if isinstance(param, Moment):
-            return self.clock(param.utc, now)
+            return self.clock(param.utc, now, late=param.late)
         return self.number(param, 0) if isinstance(param, int) else self.say(param, now)
 
     # -- reading -------------------------------------------------------------------------------

@@ -175,7 +175,8 @@ class PotService:
         until = self.load(pot_id).hold_until
         if until is None or now.utc >= until or card.belief not in UNDER_PRESSURE:
             return card
-        held = say("Hold at least until {until}: before it bubbles regrow.", until=Moment(until))
+        end = Moment(until, late=True)
+        held = say("Hold at least until {until}: before it bubbles regrow.", until=end)
         early = say("The hold is not over: let down now and bubbles regrow.")
         line = held if card.belief is Belief.PRESSURISED else early
         return replace(card, notes=(*card.notes, line))

@@ -35,8 +35,9 @@ def cure_card(presenter: CurePresenter) -> CardShown:
     if not screen.batch_id:
         return CardShown("cure", "Cure", "", screen.wait.caption)
     number, unit = screen.temperature
+    what, *_ = screen.wait.caption.split(", ")  # the pane has room for what is added to it
     return CardShown(
-        "cure", "Cure", screen.right, screen.wait.caption, presenter.digits(),
+        "cure", "Cure", screen.right, what, presenter.digits(),
         line=f"{number} {unit}, {screen.temperature_line}",
     )  # fmt: skip
 

@@ -1,5 +1,6 @@
 """What has gone wrong at real pots, tried through the window."""
 
+import re
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -260,7 +261,11 @@ def test_vented_early_marks_the_batch(tmp_path: Path, qapp: QApplication) -> Non
     walker = PotWalker(person)
     walker.go()
     walker.until(Belief.PRESSURISED)
-    assert "Hold at least until" in " ".join(walker.screen.notes)
+    notes = " ".join(walker.screen.notes)
+    assert "Hold at least until" in notes
+    caption = person.program.presenters.cure.screen.wait.caption
+    (held,) = re.findall(r"until ((?:\w+ )?\d\d:\d\d)", caption)
+    assert f"until {held}:" in notes  # to the minute the hour that the cure says
     batch = person.program.services.batches.get(person.program.services.hand.batch)
     assert "Hold until" in person.program.window.next_line.shown.event
     walker.keys("F8")

@@ -214,6 +214,11 @@ def test_a_text_is_written_with_all_that_stands_in_it() -> None:
     assert PLAIN.say(say("{a}", a=Amount(0.226796185, "Kilogram", 0, "oz"))) == "8 oz"
 
 
+def test_an_instant_that_must_not_be_early_goes_up_to_its_minute() -> None:
+    assert PLAIN.say(say("{t}", t=Moment(MONDAY))) == "14:13"
+    assert PLAIN.say(say("{t}", t=Moment(MONDAY, late=True))) == "14:14"
+
+
 def test_a_text_reads_in_another_shop_without_being_built_again() -> None:
     wording = Wording()
     text = say("{p}", p=Amount(275790.29, "PascalGauge"))

@@ -272,7 +272,9 @@ def test_the_line_says_what_was_reported_and_how_long_ago(shop: Shop) -> None:
 def test_letting_down_before_the_hold_is_over_is_one_line(shop: Shop) -> None:
     pot = shop.enter()
     until = UtcSecond(shop.clock.utc + 3600)
-    held = say("Hold at least until {until}: before it bubbles regrow.", until=Moment(until))
+    held = say(
+        "Hold at least until {until}: before it bubbles regrow.", until=Moment(until, late=True)
+    )
     line = say("The hold is not over: let down now and bubbles regrow.")
     shop.load = Load(("0001",), hold_until=until)
     assert {line, held}.isdisjoint(shop.pots.card(pot).notes)

@@ -155,7 +155,7 @@ class PotPresenter:
             branch=branch,
             branch_key=key,
             cautions=cautions_of(card, branch, words),
-            notes=tuple(words.say(text) for text in card.notes),
+            notes=tuple(words.say(text, self._pots.utc()) for text in card.notes),
             stop=buttons.stop(),
             expires=words.digits(card.expires_in) if card.expires_in is not None else "",
             lid=lid_of(state, card),
