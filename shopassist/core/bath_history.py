@@ -22,7 +22,7 @@ def history_text(woods: Sequence[str]) -> Text | None:
     """What it has treated, if anything."""
     if not woods:
         return None
-    return say("This bath has treated: {woods}. It colours pale wood.", woods=", ".join(woods))
+    return say("This bath has treated: {woods}.", woods=", ".join(woods))
 
 
 def colours_it(wood: str, woods: Sequence[str], colour: str) -> Text | None:

@@ -152,7 +152,7 @@ def _rounds(after: Mapping[str, tuple[str, ...]]) -> dict[str, int]:
     return found
 
 
-def network(stages: Sequence[Stage], guess: Guess = "likely") -> Network:
+def network(stages: Sequence[Stage] = STAGES, guess: Guess = "likely") -> Network:
     """Earliest times, float and critical path: the method of the critical path."""
     order = need_order(stages)
     start: dict[str, float] = {}
