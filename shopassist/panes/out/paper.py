@@ -31,7 +31,7 @@ def sheet(
 def mix_block(grams: Iterable[Pair]) -> SheetBlock:
     """Grams as Mix shows them, and what the scale really said."""
     rows = [SheetRow(label, value) for label, value in grams]
-    by_hand = ("Resin, poured", "Hardener, poured", "Hardener in at", "Shop and resin, °",
+    by_hand = ("Resin, poured", "Hardener, poured", "Hardener in at", "Shop, resin, °; air, %",
                "Poured at", "Lots")  # fmt: skip
     return SheetBlock("Mix", (*rows, *(SheetRow(each, box=True) for each in by_hand)), 2)
 
