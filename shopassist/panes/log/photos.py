@@ -1,14 +1,14 @@
 """Photographs of the open batch, shown from where they lie."""
 
-from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QImageReader, QPixmap
+from PySide6.QtCore import QRect, QSize, Qt
+from PySide6.QtGui import QImageReader, QPainter, QPaintEvent, QPixmap
 from PySide6.QtWidgets import (
     QFileDialog,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QPushButton,
     QScrollArea,
+    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
@@ -25,6 +25,38 @@ WIDE, HIGH = 80, 48
 NONE_YET = "No photograph yet. The log keeps where a picture lies; it never copies it."
 UNREADABLE = "This file cannot be shown as a picture. The log keeps where it lies."
 KINDS = "Pictures (*.jpg *.jpeg *.png *.webp *.tif *.tiff *.bmp *.gif);;All files (*)"
+
+
+class Picture(QWidget):
+    """A photograph as wide as there is room for it, and no larger than it was read."""
+
+    def __init__(self, picture: QPixmap) -> None:
+        super().__init__()
+        self._picture = picture
+        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
+
+    def heightForWidth(self, width: int) -> int:
+        """In its own proportions."""
+        whole = self._picture.size()
+        return round(min(width, whole.width()) * whole.height() / whole.width())
+
+    def sizeHint(self) -> QSize:
+        """As it was read."""
+        return self._picture.size()
+
+    def minimumSizeHint(self) -> QSize:
+        """It may be as narrow as the room is."""
+        return QSize(1, 1)
+
+    def paintEvent(self, _: QPaintEvent) -> None:
+        """Draw it at the left."""
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+        wide = min(self.width(), self._picture.width())
+        painter.drawPixmap(QRect(0, 0, wide, self.heightForWidth(wide)), self._picture)
+        painter.end()
 
 
 class PhotosPage(QWidget):
@@ -86,11 +118,9 @@ class PhotosPage(QWidget):
             words = each.gone or UNREADABLE
             column.addWidget(Heading(self._look, f"log.photo.{number}.gone", words, "body", "ink"))
             return
-        label = QLabel()
-        name_it(label, f"log.photo.{number}.picture", f"Photograph {each.name}")
-        label.setPixmap(picture)
-        label.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
-        column.addWidget(label)
+        shown = Picture(picture)
+        name_it(shown, f"log.photo.{number}.picture", f"Photograph {each.name}")
+        column.addWidget(shown)
 
     def _picture(self, path: str) -> QPixmap | None:
         """Read no more of it than is shown; None where it is no picture."""

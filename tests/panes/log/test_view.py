@@ -7,8 +7,9 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QImage
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QFileDialog, QLabel, QLineEdit
+from PySide6.QtWidgets import QFileDialog, QLineEdit
 
+from shopassist.panes.log.photos import Picture
 from shopassist.panes.log.view import LogView
 from shopassist.widgets.look import Look
 from shopassist.widgets.paragraphs import Paragraphs
@@ -166,11 +167,16 @@ def test_photographs_are_shown_small_from_where_they_lie(
         QTest.keyClick(line, Qt.Key.Key_Return)
         settle()
         assert line.text() == ""
-    shown = view.findChild(QLabel, "log.photo.2.picture")
+    shown = view.findChild(Picture, "log.photo.2.picture")
     assert shown is not None
-    size = shown.pixmap().size()
+    size = shown.sizeHint()
     assert 0 < size.width() < 1000
     assert size.width() / size.height() == pytest.approx(4 / 3, rel=0.01)
+    room = view.photos.area.widget().width()
+    assert 0 < shown.width() <= room <= view.photos.area.viewport().width(), "nothing is cut off"
+    assert shown.heightForWidth(40) == 30
+    assert shown.minimumSizeHint().width() < 40
+    assert not shown.grab().isNull()
     words = view.findChild(Heading, "log.photo.1.gone")
     assert words is not None
     assert "cannot be shown" in words.words
@@ -198,4 +204,4 @@ def test_a_photograph_is_chosen_in_a_dialog_that_blocks_nothing(
     broken.write_bytes((tmp_path / "knob.png").read_bytes()[:60])
     bench.log.on_photo(str(broken))
     settle()
-    assert view.findChild(QLabel, "log.photo.1.picture") is None
+    assert view.findChild(Picture, "log.photo.1.picture") is None
