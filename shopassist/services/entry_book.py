@@ -22,7 +22,7 @@ class EntryBook:
         self._asks = {each.name: each for each in asks}
         self._batches = batches
         self._hand = hand
-        self._drafts: dict[str, Entry | None] = {}
+        self._drafts: dict[str, Entry | Typed | None] = {}
         self._made: dict[str, tuple[object, Answer]] = {}
         """Each answer and what it was made of: what stands as it stood stays the same object."""
         self._lent = lent
@@ -90,6 +90,20 @@ class EntryBook:
         """Take a draft; nothing is written yet."""
         self._drafts[name] = entry
 
+    def line_edited(
+        self, name: str, text: str, problems: Callable[[], Mapping[str, object]]
+    ) -> bool:
+        """Take a line as far as it is typed; while it cannot be read, what stood goes on to count.
+
+        ``problems`` tells what is wrong with the entries as they stand then.
+        """
+        before = dict(self._drafts)
+        self._drafts[name] = Typed(text, None) if text else None
+        if name in problems():
+            self._drafts = before
+            return False
+        return True
+
     def committed(self, name: str, entry: Entry | None) -> None:
         """Write what stands there; raises ``ShopError`` and keeps the draft where it cannot."""
         typed = None if entry is None else Typed(entry.plain, entry.value, entry.quantity)
@@ -99,6 +113,7 @@ class EntryBook:
     def chosen(self, name: str, key: str) -> None:
         """Write a choice or a line of words; an empty one takes it away."""
         self._write(name, Typed(key, None) if key else None)
+        self._drafts.pop(name, None)
 
     def _write(self, name: str, typed: Typed | None) -> None:
         if typed is None and not self._hand.batch:

@@ -26,6 +26,8 @@ class EntryGrid(QWidget):
     edited = Signal(str, object)
     committed = Signal(str, object)
     chosen = Signal(str, str)
+    line_edited = Signal(str, str)
+    """A line of words with every key; ``chosen`` follows when it is done."""
 
     def __init__(
         self, look: Look, pane: str, asks: tuple[Ask, ...], wording: Wording, columns: int = 2
@@ -98,6 +100,7 @@ class EntryGrid(QWidget):
     def _line(self, ask: Ask) -> QLineEdit:
         line = QLineEdit()
         line.setProperty("typed", "true")
+        line.textEdited.connect(lambda text: self.line_edited.emit(ask.name, text.strip()))
         line.editingFinished.connect(lambda: self.chosen.emit(ask.name, line.text().strip()))
         self.lines[ask.name] = line
         return line

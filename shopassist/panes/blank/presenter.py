@@ -216,6 +216,11 @@ class BlankPresenter:
         """Write a choice or a line."""
         self._do(lambda: self._book.chosen(name, key))
 
+    def on_line_edited(self, name: str, text: str) -> None:
+        """The drawing follows an outline or grooves with every key that leaves them readable."""
+        if self._book.line_edited(name, text, lambda: self.plan().problems):
+            self.changed.emit(None)
+
     def on_page(self, page: str) -> None:
         """Turn to another group of entries."""
         if any(key == page for key, _ in PAGES):

@@ -63,6 +63,7 @@ class BlankView(PaneFrame):
         grid.edited.connect(self._presenter.on_edited)
         grid.committed.connect(self._presenter.on_committed)
         grid.chosen.connect(self._presenter.on_chosen)
+        grid.line_edited.connect(self._presenter.on_line_edited)
         return grid
 
     def _build_results(self) -> QVBoxLayout:

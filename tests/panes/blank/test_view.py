@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 
 import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QComboBox, QLineEdit
 
 from shopassist.panes.blank.view import BlankView
@@ -74,3 +76,32 @@ def test_numbers_ask_for_their_explanation(view: BlankView, bench: BlankBench) -
 
 def test_without_a_drawing_there_is_no_leader(view: BlankView) -> None:
     assert view.drawing.thinnest_at() is None
+
+
+def test_the_drawing_follows_an_outline_while_it_is_typed(
+    view: BlankView, bench: BlankBench
+) -> None:
+    type_into(view, "blank.mould_diameter", "48")
+    type_into(view, "blank.mould_depth", "40")
+    press(view, "blank.page.2")
+    line = view.findChild(QLineEdit, "blank.stations")
+    assert line is not None
+    line.setFocus()
+    drawn, said = [], []
+    for letter in "0: 22; 37: 36":
+        QTest.keyClicks(line, letter)
+        settle()
+        drawn.append(len(view.drawing.shown.section.core) if view.drawing.shown.section else 0)
+        said.append(bench.problem("stations"))
+    assert drawn[-1] > 0
+    assert drawn.index(drawn[-1]) < len(drawn) - 1, "it followed before the last key"
+    assert not any(said), "nothing is found wrong with half a line"
+    QTest.keyClicks(line, "; 8:")
+    settle()
+    assert view.drawing.shown.section is not None
+    assert len(view.drawing.shown.section.core) == drawn[-1], "what stood goes on to count"
+    assert not bench.problem("stations")
+    QTest.keyClick(line, Qt.Key.Key_Return)
+    settle()
+    assert bench.problem("stations"), "done, it is told what is wrong"
+    assert line.text() == "0: 22; 37: 36; 8:"
