@@ -41,6 +41,14 @@ PARTS = 5
 """Gaps between the parts of the pane."""
 
 
+class Below(QWidget):
+    """What stands under the digits: their height comes first, however its own words break."""
+
+    def hasHeightForWidth(self) -> bool:
+        """As high as it is given: a page with long words never squeezes the digits."""
+        return False
+
+
 class CureView(PaneFrame):
     """Draws the presenter's screen; only the digits change each second."""
 
@@ -58,7 +66,7 @@ class CureView(PaneFrame):
         self.message = Heading(look, "cure.message", "", "bold", "error")
         self.body.addWidget(self.message)
         self.body.addWidget(Hair(look))
-        self.below = QWidget()
+        self.below = Below()
         self.below.setLayout(self._lower(look, wording))
         self.body.addWidget(self.below)
         self.notes = Heading(look, "cure.notes", "")

@@ -258,6 +258,18 @@ def test_the_digits_are_never_cut(view: CureView, bench: Bench, size: tuple[int,
         assert widget.geometry().bottom() <= view.height()
 
 
+@pytest.mark.parametrize("page", ["times", "curve", "table", "readings", "witness", "waits"])
+def test_no_page_squeezes_the_digits(view: CureView, bench: Bench, page: str) -> None:
+    bench.mixed()
+    bench.mixed("again", sheet="slow-clear")
+    high = view._needs()
+    view.resize(930, high + 1)
+    bench.cure_pane.on_page(page)
+    settle()
+    assert view.wait.isVisible() and view.below.isVisible()
+    assert view.wait.height() >= view.wait.minimumSizeHint().height()
+
+
 def test_where_it_is_low_the_rest_takes_turns_with_the_digits(view: CureView, bench: Bench) -> None:
     bench.mixed()
     view.resize(930, 300)
