@@ -287,8 +287,8 @@ class Chart(Drawn[ChartShown]):
         self.box.addItem(mark, ignoreBounds=True)
 
 
-GHOST_WORDS = (0.85, 0.65, 0.45)
-"""How far along it the word of each ghost stands."""
+GHOST_WORDS = (0.68, 0.5, 0.35)
+"""How far along it the word of each ghost stands: clear of the names of levels at the right end."""
 ROOM_LEFT = 0.3
 """Nearer to the axis than this share of the width a word has no room at the left."""
 TOP = 0.82

@@ -174,8 +174,8 @@ def test_what_was_forecast_earlier_is_drawn_with_its_word_inside_the_chart(chart
     assert "none" not in words
     for word in ("fast", "slow", "steep"):
         assert -0.02 <= words[word][0] < words[word][1] <= 1.02
-    assert words["fast"][1] == pytest.approx(0.42, abs=0.05)
-    assert words["slow"][0] >= 0.7
+    assert words["fast"][1] == pytest.approx(0.34, abs=0.05)
+    assert words["slow"][0] >= 0.6
 
 
 def test_stretches_without_a_reading_carry_their_own_word(chart: Chart) -> None:
