@@ -75,6 +75,7 @@ class Joined:
         window.next_line.chosen.connect(self._open_next)
         window.bench_opened.connect(self._draw_bench)
         window.first_painted.connect(lambda: self.late.begin(window))
+        window.first_painted.connect(self._draw_cards)  # before it none of them is in sight
         window.pane_shown.connect(self._make_room)
         window.pane_shown.connect(self._draw_cards)
         self._stops = [
