@@ -90,17 +90,6 @@ def urgent(shop: Shop) -> str:
     return batch
 
 
-def test_a_start_shows_the_running_cure_in_its_card_at_once(tmp_path: Path, qapp: object) -> None:
-    first = Shop(tmp_path)
-    first.mixed()
-    first.close()
-    again = Person(tmp_path, first.clock)
-    shown = again.program.window.cards["cure"].shown
-    assert shown.right == "Knobs 12"
-    assert ":" in shown.value
-    again.close()
-
-
 def test_the_band_calls_and_one_key_answers(shop: Shop) -> None:
     urgent(shop)
     assert shop.band.startswith("high: Knobs 12: pressurise now, by ")
