@@ -1,10 +1,11 @@
 """What was forecast at earlier readings, by what was known then: the rows up to them, no more."""
 
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 from typing import Generic, TypeVar
 
 from shopassist.core.batch import Batch, WarmthReading
-from shopassist.core.quantities import KelvinDelta
+from shopassist.core.quantities import KelvinDelta, Second
 from shopassist.core.rows import Reading, Row
 
 S = TypeVar("S")
@@ -12,6 +13,8 @@ AsOf = Callable[[str, Sequence[int]], tuple[Batch, ...]]
 """A batch as it stood right after certain rows."""
 MOVED = KelvinDelta(1.0)
 """A reading that moved by so much bent the forecast; ours."""
+STOOD = Second(300.0)
+"""A forecast that stood for less was hardly read; ours."""
 SHOWN = 3
 """Most earlier forecasts that are shown at once; ours."""
 KEPT = 48
@@ -29,7 +32,10 @@ def bends(batch: Batch) -> tuple[Row, ...]:
     for each in known:
         if each.clocked.seq > began.seq and _bent(found[-1][1], each):
             found.append((each.clocked, each))
-    rows = [row for row, _ in found[:-1]]
+    rows = [
+        row for (row, _), (later, _) in pairwise(found)
+        if later.recorded.utc - row.recorded.utc >= STOOD
+    ]  # fmt: skip
     return tuple(rows[:1] + rows[1:][1 - SHOWN :])
 
 

@@ -184,6 +184,10 @@ class CurvePage(QWidget):
         self.warmth.setVisible(wide or self._one)
 
 
+WORDS = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+NUMBERS = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+
+
 class TablePage(QWidget):
     """The charts as a table, and the same for a spreadsheet."""
 
@@ -219,11 +223,16 @@ class TablePage(QWidget):
             return
         self._drawn = shown
         self.table.setColumnCount(len(shown.head))
-        self.table.setHorizontalHeaderLabels(list(shown.head))
+        for x, words in enumerate(shown.head):
+            item = QTableWidgetItem(words)
+            item.setTextAlignment(WORDS if x in shown.words else NUMBERS)
+            self.table.setHorizontalHeaderItem(x, item)
         self.table.setRowCount(len(shown.rows))
         for y, row in enumerate(shown.rows):
             for x, words in enumerate(row):
-                self.table.setItem(y, x, QTableWidgetItem(words))
+                item = QTableWidgetItem(words)
+                item.setTextAlignment(WORDS if x in shown.words else NUMBERS)
+                self.table.setItem(y, x, item)
         self.table.resizeColumnsToContents()
 
 

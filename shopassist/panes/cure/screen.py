@@ -75,6 +75,8 @@ class TableShown:
 
     head: tuple[str, ...] = ()
     rows: tuple[tuple[str, ...], ...] = ()
+    words: tuple[int, ...] = ()
+    """Columns of words; the others are numbers."""
     saved: str = ""
     """Where it was written to."""
 

@@ -9,6 +9,8 @@ from shopassist.services.curve import AgeCurve, WarmthCurve, age_curve, warmth_c
 from shopassist.services.table import table
 
 HOUR = 3600.0
+WORDS = (0, 6)
+"""Columns of words: when, and what was measured."""
 EVERY = 4
 """Each fourth point of the curve is a row."""
 Cell = str | float | None
@@ -82,7 +84,9 @@ class TableOf:
     def shown(self) -> TableShown:
         """In words, for the page."""
         return TableShown(
-            self.head, tuple(tuple(self._cell(cell) for cell in row) for row in self._rows)
+            self.head,
+            tuple(tuple(self._cell(cell) for cell in row) for row in self._rows),
+            WORDS,
         )
 
     def _cell(self, cell: Cell) -> str:

@@ -302,6 +302,7 @@ def test_many_batches_do_not_fill_the_memory_with_ghosts(bench: Bench) -> None:
     cure_earlier.KEPT, before = 1, cure_earlier.KEPT
     try:
         batch = bench.mixed("last", celsius=23.0)
+        bench.clock.advance(600)
         bench.warm(batch, 18.0)
         bench.cure.earlier(batch)
     finally:
@@ -321,3 +322,15 @@ def test_the_chart_in_words_tells_the_earlier_forecasts(bench: Bench) -> None:
     bench.clock.advance(HOUR)
     bench.warm(cold, 23.0)
     assert "demould no time" in charts(bench)[0].spoken
+
+
+def test_a_forecast_that_stood_for_moments_leaves_no_ghost(bench: Bench) -> None:
+    batch = bench.mixed(celsius=23.0)
+    bench.clock.advance(HOUR)
+    bench.warm(batch, 32.0)
+    bench.clock.advance(299)
+    bench.warm(batch, 20.0)
+    assert as_of(bench, batch) == [0.0]
+    bench.clock.advance(300)
+    bench.warm(batch, 15.0)
+    assert as_of(bench, batch) == [0.0, round((HOUR + 299) / HOUR, 3)]

@@ -270,6 +270,17 @@ def test_no_page_squeezes_the_digits(view: CureView, bench: Bench, page: str) ->
     assert view.wait.height() >= view.wait.minimumSizeHint().height()
 
 
+def test_numbers_of_the_table_stand_right_and_words_left(view: CureView, bench: Bench) -> None:
+    bench.mixed()
+    bench.cure_pane.on_page("table")
+    settle()
+    right = Qt.AlignmentFlag.AlignRight
+    for cell in (view.table.table.horizontalHeaderItem, lambda x: view.table.table.item(0, x)):
+        items = [cell(x) for x in range(view.table.table.columnCount())]
+        sides = [item is not None and bool(item.textAlignment() & right) for item in items]
+        assert sides == [False, True, True, True, True, True, False]
+
+
 def test_where_it_is_low_the_rest_takes_turns_with_the_digits(view: CureView, bench: Bench) -> None:
     bench.mixed()
     view.resize(930, 300)
