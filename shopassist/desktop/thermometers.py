@@ -11,6 +11,8 @@ from shopassist.services.thermometers import Feed
 MOST = 262_144
 """So much of a long file is read when it is first followed, and at each look, [bytes]."""
 HEAD = 4_096
+MARK = 64
+"""So many bytes before our place tell whether it is still the same file."""
 
 
 class LineEnds:
@@ -46,6 +48,8 @@ class FileFeed:
         self._path = path
         self._file: BufferedReader | None = None
         self._identity = (0, 0)
+        self._left = b""
+        """The last of what was read."""
         self._ends = LineEnds()
 
     def lines(self) -> tuple[str, ...]:
@@ -60,13 +64,21 @@ class FileFeed:
             self._open(identity, status.st_size)
         file = self._file
         assert file is not None  # noqa: S101 - just opened
-        if status.st_size < file.tell():
+        if status.st_size < file.tell() or not self._as_left(file):
             file.seek(0)
+            self._left = b""
             self._ends.drop()
-        return (*found, *self._ends.take(file.read(MOST)))
+        data = file.read(MOST)
+        self._left = (self._left + data)[-MARK:]
+        return (*found, *self._ends.take(data))
+
+    def _as_left(self, file: BufferedReader) -> bool:
+        """Whether what stands before our place is what was read: it may be cut and grown again."""
+        file.seek(-len(self._left), os.SEEK_CUR)
+        return file.read(len(self._left)) == self._left
 
     def _open(self, identity: tuple[int, int], size: int) -> None:
-        self._file, self._identity = self._path.open("rb"), identity
+        self._file, self._identity, self._left = self._path.open("rb"), identity, b""
         self._ends.drop()
         if size > MOST:
             self._file.seek(size - MOST, os.SEEK_SET)

@@ -57,6 +57,19 @@ def test_a_file_cut_short_is_begun_anew(path: Path, feed: FileFeed) -> None:
     assert feed.lines() == ("x",)
 
 
+def test_a_file_cut_and_grown_past_our_place_between_two_looks_is_begun_anew(
+    path: Path, feed: FileFeed
+) -> None:
+    add(path, "one 20.0\ntwo 20.5\n")
+    assert feed.lines() == ("one 20.0", "two 20.5")
+    with path.open("r+", encoding="utf-8") as file:
+        file.truncate(0)
+        file.write("tre 30.0\nfou 30.5\nfiv 31.0\n")
+    assert feed.lines() == ("tre 30.0", "fou 30.5", "fiv 31.0")
+    add(path, "six 31.5\n")
+    assert feed.lines() == ("six 31.5",)
+
+
 def test_of_a_long_file_the_end_is_read_in_whole_lines(
     path: Path, feed: FileFeed, monkeypatch: pytest.MonkeyPatch
 ) -> None:
