@@ -48,7 +48,8 @@ def pot_card(presenter: PotPresenter, line: PotLine | None, words: Wording) -> C
     if screen.wait_digits:
         return CardShown("pot", "Pot", screen.right, screen.wait_caption, screen.wait_digits)
     if line is None:
-        return CardShown("pot", "Pot", "", screen.question)
+        what, _, then = screen.question.partition(". ")
+        return CardShown("pot", "Pot", "", what, line=then)
     value, unit = "–", ""
     if line.pressure is not None:
         value, unit = words.split(line.pressure, "PascalGauge")

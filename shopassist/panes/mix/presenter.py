@@ -115,6 +115,7 @@ class MixPresenter:
             batch_id=batch.id if batch else "",
             batch_name=batch.name if batch else "New batch",
             cup=cup.number,
+            heading=words.cup_heading(cup.number, made),
             folded=page is not None or quiet,
             quiet=quiet,
             begun=bool(cup.weighed),
@@ -159,13 +160,10 @@ class MixPresenter:
 
     def _tells(self, stand: Stand) -> float | None:
         """What this scale may be off by in this cup, once both parts are weighed."""
-        if stand.judged is None or (stand.record is None and not self._typed_step(stand)):
+        typed = stand.found["scale_step"].origin == "typed"
+        if stand.judged is None or (stand.record is None and not typed):
             return None
         return self._pages.worst(stand)
-
-    @staticmethod
-    def _typed_step(stand: Stand) -> bool:
-        return stand.found["scale_step"].origin == "typed"
 
     def _use_blank(self, stand: Stand) -> str:
         batch = stand.batch

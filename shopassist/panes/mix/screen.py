@@ -52,6 +52,8 @@ class MixScreen:
     batch_id: str
     batch_name: str
     cup: int
+    heading: tuple[str, str]
+    """Which cup, and where its running total is read."""
     folded: bool
     """The inputs stand as two lines: grams are there and somebody has begun to weigh."""
     quiet: bool

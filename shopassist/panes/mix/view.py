@@ -124,7 +124,8 @@ class MixView(PaneFrame):
             self.figures.append(figure)
         self.weigh_out = _button("mix.weigh_out", "Weigh out")
         self.weigh_out.clicked.connect(self._weigh_out)
-        row.setColumnStretch(3, 1)
+        for column in range(len(FIGURES) + 1):
+            row.setColumnStretch(column, 1)  # a number stands where its dash stood
         self._figure_grid = row
         self._place_figures()
         return row
@@ -177,8 +178,11 @@ class MixView(PaneFrame):
         self.set_right(screen.batch_name)
         self.inputs.draw(screen)
         self._give_room(page_open=screen.page is not None)
+        told = screen.hardener.reason if screen.hardener else ""
         for view, shown in zip(self.figures, screen.figures, strict=True):
-            view.draw(shown if self._wide else replace(shown, lead=False, note=""))
+            # What is missing stands once, over the button that waits for it.
+            drawn = replace(shown, note="") if shown.note and shown.note == told else shown
+            view.draw(drawn if self._wide else replace(drawn, lead=False, note=""))
             view.setVisible(not screen.quiet)
         crowded = not self._wide and not screen.quiet
         self.weighing.draw(screen, hidden=crowded)

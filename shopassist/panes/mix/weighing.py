@@ -54,7 +54,7 @@ class Weighing(QWidget):
         shown = bool(screen.stops) and not hidden
         self.heading.setVisible(shown)
         self.stops.setVisible(shown)
-        self.heading.draw((f"Cup {screen.cup}", "running total on the scale"))
+        self.heading.draw(screen.heading)
         self.stops.draw(screen.stops)
         self._place(screen)
         self.deviation.setVisible(screen.deviation is not None)

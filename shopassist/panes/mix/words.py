@@ -79,6 +79,12 @@ def _figure(say: Wording, figure: Figure, decimals: int | None, *, lead: bool) -
     return FigureShown(label, number, unit, lead=lead)
 
 
+def cup_heading(number: int, made: MixPlan) -> tuple[str, str]:
+    """Which cup, and on what its running total is read."""
+    where = "on the scale" if made.quantity == "Kilogram" else "in the cup"
+    return f"Cup {number}", f"running total {where}"
+
+
 def stops(
     say: Wording, made: MixPlan, cup: Cup, weighing: str, colour: str = ""
 ) -> tuple[StopShown, ...]:

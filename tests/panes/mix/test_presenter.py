@@ -38,6 +38,14 @@ def test_two_ratios_on_a_label_are_kept_apart_by_their_basis(bench: MixBench) ->
     assert bench.pane.screen.figures[0].note == "needs both densities, or an amount as a volume"
 
 
+def test_volumes_add_up_in_the_cup_and_grams_on_the_scale(bench: MixBench) -> None:
+    bench.type(ratio_a="2", ratio_b="1", amount="300 g")
+    assert bench.pane.screen.heading == ("Cup 1", "running total on the scale")
+    bench.pane.on_basis("volume")
+    bench.type(amount="200 ml")
+    assert bench.pane.screen.heading == ("Cup 1", "running total in the cup")
+
+
 def test_a_volume_without_a_density_is_never_taken_for_grams(bench: MixBench) -> None:
     """30 ml of water are no 30 g of resin."""
     bench.type(ratio_a="100", ratio_b="44", amount="30 ml")

@@ -93,6 +93,13 @@ def weighed(view: MixView) -> None:
     type_into(view, "cup.1.actual_b", "231.2")
 
 
+def test_what_is_missing_stands_once_over_the_button_that_waits(view: MixView) -> None:
+    type_into(view, "ratio_a", "100")
+    type_into(view, "ratio_b", "30")
+    assert view.reason_line.words == "needs the amount"
+    assert [figure.shown.note for figure in view.figures] == ["", "", ""]
+
+
 def test_a_cup_is_weighed_and_started_by_keyboard(view: MixView, bench: MixBench) -> None:
     weighed(view)
     assert view.weighing.deviation.isVisible()
