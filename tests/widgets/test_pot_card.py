@@ -83,7 +83,7 @@ def test_the_latest_report_stays_in_sight(look: Look, qtbot: QtBot) -> None:
     frame, column, _, _ = card(look, qtbot)
     column.draw(tuple(Reported(f"Row {n}", "seen") for n in range(40)))
     bar = column._scroll.verticalScrollBar()
-    qtbot.waitUntil(lambda: bar.maximum() > 0 and bar.value() == bar.maximum())
+    qtbot.waitUntil(lambda: bar.maximum() > 0 and bar.value() == bar.maximum(), timeout=30_000)
     assert frame.isVisible()
 
 
