@@ -44,10 +44,8 @@ class Late(QObject):
 
     def begin(self, window: MainWindow) -> None:
         """Now there is time: alarms first, then the journal as a whole, at last the rare units."""
-        gc.enable()
         self.begun = True
         self._later("desk", SOON, lambda: self._build_desk(window))
-        self._later("index", SLICES, self._index)
         self._later("warm", LATER, self._warm)
 
     def dues(self) -> Iterable[Due]:
@@ -67,6 +65,9 @@ class Late(QObject):
         from shopassist.app.alarm_desk import AlarmDesk
 
         self._stops.pop("desk")()
+        gc.freeze()  # what the start made stays: looking through it for garbage would be felt
+        gc.enable()
+        self._later("index", SLICES, self._index)
         self.desk = AlarmDesk(
             self._base, self._services, window, self._look, self._ticker, self.dues
         )

@@ -14,6 +14,8 @@ from shopassist.widgets.shown import RailShown
 PRIMARY = 3
 WIDTH_BODIES = 5.6
 LEAST_PX = 80
+LEAST_ICON = 0.9
+"""Below this size in body heights an icon says nothing: the word stands alone."""
 
 
 class RailButton(QAbstractButton):
@@ -41,8 +43,8 @@ class RailButton(QAbstractButton):
         return QSize(rail_width(self.look), max(self.look.mm(9), round(3.6 * body)))
 
     def minimumSizeHint(self) -> QSize:
-        """Never lower than icon and word."""
-        return QSize(rail_width(self.look), max(self.look.mm(9), round(2.7 * self._em())))
+        """Never lower than a word with air; its icon stands where there is room."""
+        return QSize(rail_width(self.look), max(self.look.mm(9), round(2.4 * self._em())))
 
     def _em(self) -> float:
         return float(self.look.metrics.body_px)
@@ -56,17 +58,19 @@ class RailButton(QAbstractButton):
         on = self.shown.shown
         colour = look.colour(tokens.blue if on else tokens.graphite)
         word = look.measure("body")
-        gap = 0.42 * em
-        side = min(1.72 * em, self.height() - gap - 1.7 * word.capHeight())
+        room = self.height() - 0.42 * em - 1.7 * word.capHeight()
+        side, gap = (min(1.72 * em, room), 0.42 * em) if room >= LEAST_ICON * em else (0.0, 0.0)
         top = (self.height() - side - gap - word.capHeight()) / 2
         middle = self.width() / 2
-        icons.draw(painter, self.shown.key, QRectF(middle - side / 2, top, side, side), colour)
+        if side:
+            icons.draw(painter, self.shown.key, QRectF(middle - side / 2, top, side, side), colour)
         font = look.font("bold" if self.shown.focused or on else "body")
         baseline = top + side + gap + word.capHeight()
         strokes.write(painter, (middle, baseline), self.shown.word, font, colour, strokes.CENTRE)
         if on:
             strokes.fill(painter, QRectF(0, 0, 5, self.height()), look.colour(tokens.blue))
-        self._badge(painter, QRectF(middle + side * 0.62, top - 2, 0.95 * em, 0.95 * em))
+        at = (middle + side * 0.62, top - 2) if side else (self.width() - 1.1 * em, 1.0)
+        self._badge(painter, QRectF(*at, 0.95 * em, 0.95 * em))
         painter.end()
 
     def _badge(self, painter: QPainter, rect: QRectF) -> None:
