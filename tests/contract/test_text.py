@@ -91,7 +91,7 @@ def test_no_test_lets_real_time_pass() -> None:
         (
             MACHINE_PATH,
             "at " + "/".join(("", "tmp", "x")),
-            "https://example.org/work/tmp/ and a/tmp/b",
+            "/".join(("https:", "", "example.org", "work", "tmp", " and a", "tmp", "b")),
         ),
         (REGISTRY_HOST, "from " + "pypi" + ".org", "deb.install(line)"),
         (PROMISE, "the pot is " + "Safe" + " now", "the relief valve is for safety"),
