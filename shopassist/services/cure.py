@@ -24,7 +24,7 @@ from shopassist.core.timeline import Elapsed
 from shopassist.services.batches import BatchService
 from shopassist.services.cure_earlier import Earlier
 from shopassist.services.cure_run import Run
-from shopassist.services.kept import still_holds
+from shopassist.services.kept import Newest, still_holds
 from shopassist.services.session import Session
 from shopassist.services.versions import Library
 from shopassist.services.warmth import (
@@ -117,9 +117,10 @@ class CureService:
         self._session = session
         self._clock = clock
         self._kept: dict[str, tuple[CureView, Reading]] = {}
-        self._runs: dict[tuple[str, Course, bool], Run] = {}
-        self._readings: dict[tuple[str, int, bool], Readings] = {}
-        self._latest: dict[str, tuple[tuple[WarmthReading, ...], WarmthReading | None]] = {}
+        self._runs: Newest[tuple[str, Course, bool], Run] = Newest(KEPT)
+        self._readings: Newest[tuple[str, int, bool], Readings] = Newest(KEPT)
+        self._latest: Newest[str, tuple[tuple[WarmthReading, ...], WarmthReading | None]]
+        self._latest = Newest(KEPT)
         self._earlier: Earlier[Standing] = Earlier(batches.as_of, self._stood)
         batches.changed.connect(self._forget)
         sheets.changed.connect(lambda _: self._kept.clear())
@@ -215,16 +216,14 @@ class CureService:
 
     def _newest(self, batch: Batch) -> WarmthReading:
         """By the time between them; what was compared already is not compared again."""
-        seen, best = self._latest.pop(batch.id, ((), None))
+        seen, best = self._latest.take(batch.id) or ((), None)
         if batch.warmth[: len(seen)] != seen:
             seen, best = (), None
         for each in batch.warmth[len(seen) :]:
             later = 0.0 if best is None else self._session.apart(best.clocked, each.clocked).likely
             if best is None or (round(later, 3), each.row.seq) > (0.0, best.row.seq):
                 best = each
-        self._latest[batch.id] = batch.warmth, best
-        if len(self._latest) > KEPT:
-            del self._latest[next(iter(self._latest))]
+        self._latest.put(batch.id, (batch.warmth, best))
         return best or batch.warmth[-1]
 
     # -- working out --------------------------------------------------------------------------
@@ -258,21 +257,11 @@ class CureService:
 
     def _timed(self, batch_id: str, begun: Row, *, hazard: bool) -> Readings:
         """The readings of one batch as they were timed so far; only the newest few are kept."""
-        key = (batch_id, begun.seq, hazard)
-        timed = self._readings.pop(key, None) or Readings()
-        self._readings[key] = timed
-        if len(self._readings) > KEPT:
-            del self._readings[next(iter(self._readings))]
-        return timed
+        return self._readings.of((batch_id, begun.seq, hazard), Readings)
 
     def _run(self, batch_id: str, course: Course, *, apart: bool) -> Run:
         """What was folded of one course so far; only the newest few are kept."""
-        key = (batch_id, course, apart)
-        run = self._runs.pop(key, None) or Run(course)
-        self._runs[key] = run
-        if len(self._runs) > KEPT:
-            del self._runs[next(iter(self._runs))]
-        return run
+        return self._runs.of((batch_id, course, apart), lambda: Run(course))
 
     def _age(self, reading: WarmthReading | None, now: Reading) -> Second:
         """The longest that may have gone by since a reading."""

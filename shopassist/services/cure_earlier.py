@@ -7,6 +7,7 @@ from typing import Generic, TypeVar
 from shopassist.core.batch import Batch, WarmthReading
 from shopassist.core.quantities import KelvinDelta, Second
 from shopassist.core.rows import Reading, Row
+from shopassist.services.kept import Newest
 
 S = TypeVar("S")
 AsOf = Callable[[str, Sequence[int]], tuple[Batch, ...]]
@@ -54,7 +55,7 @@ class Earlier(Generic[S]):
 
     def __init__(self, as_of: AsOf, stood: Callable[[Batch, Reading], S]) -> None:
         self._as_of, self._stood = as_of, stood
-        self._kept: dict[tuple[str, int], S] = {}
+        self._kept: Newest[tuple[str, int], S] = Newest(KEPT)
 
     def forget(self) -> None:
         """Something was settled about the clocks."""
@@ -63,15 +64,11 @@ class Earlier(Generic[S]):
     def of(self, batch: Batch) -> tuple[S, ...]:
         """The cure as it stood at each bend, the first one first."""
         rows = bends(batch)
-        new = [row for row in rows if (batch.id, row.seq) not in self._kept]
-        self._work_out(batch.id, new)
-        return tuple(self._kept[batch.id, row.seq] for row in rows)
-
-    def _work_out(self, batch_id: str, rows: Sequence[Row]) -> None:
-        if not rows:
-            return
-        while len(self._kept) > KEPT:
-            del self._kept[next(iter(self._kept))]
-        then = self._as_of(batch_id, [row.seq for row in rows])
-        for row, batch in zip(rows, then, strict=True):
-            self._kept[batch_id, row.seq] = self._stood(batch, row.recorded)
+        found = {row.seq: self._kept.take((batch.id, row.seq)) for row in rows}
+        new = [row for row in rows if found[row.seq] is None]
+        then = self._as_of(batch.id, [row.seq for row in new]) if new else ()
+        made = {row.seq: self._stood(old, row.recorded) for row, old in zip(new, then, strict=True)}
+        stood = {seq: made[seq] if each is None else each for seq, each in found.items()}
+        for seq, each in stood.items():
+            self._kept.put((batch.id, seq), each)
+        return tuple(stood.values())

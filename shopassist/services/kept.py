@@ -1,4 +1,4 @@
-"""The last thing made, kept for as long as it is made of the same."""
+"""Things made, kept for as long as they hold: the last one, or the few asked for last."""
 
 from collections.abc import Callable, Hashable
 from typing import Generic, TypeVar
@@ -6,6 +6,7 @@ from typing import Generic, TypeVar
 from shopassist.core.rows import Reading
 
 T = TypeVar("T")
+K = TypeVar("K", bound=Hashable)
 SMALL = 1.0
 """A wall clock that moved by more than this has instants worked out anew, [s]; ours."""
 
@@ -31,3 +32,37 @@ class Kept(Generic[T]):
             self._last = None
             self._last = made_of, make()
         return self._last[1]
+
+
+class Newest(Generic[K, T]):
+    """The things asked for last, each by its key; what nobody asked for longest goes first."""
+
+    def __init__(self, most: int) -> None:
+        self.most = most
+        self._kept: dict[K, T] = {}
+
+    def __len__(self) -> int:
+        """How many are kept."""
+        return len(self._kept)
+
+    def take(self, key: K) -> T | None:
+        """Give one out; it is no longer kept."""
+        return self._kept.pop(key, None)
+
+    def put(self, key: K, made: T) -> None:
+        """Keep one as the newest."""
+        self._kept.pop(key, None)
+        self._kept[key] = made
+        while len(self._kept) > self.most:
+            del self._kept[next(iter(self._kept))]
+
+    def of(self, key: K, make: Callable[[], T]) -> T:
+        """Give it as it was, or make it."""
+        found = self.take(key)
+        made = make() if found is None else found
+        self.put(key, made)
+        return made
+
+    def clear(self) -> None:
+        """Keep nothing."""
+        self._kept.clear()

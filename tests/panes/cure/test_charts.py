@@ -2,7 +2,6 @@ import pytest
 
 from shopassist.core.quantities import Kelvin
 from shopassist.core.wording import US
-from shopassist.services import cure_earlier
 from shopassist.services.curve import Ghost, age_curve, warmth_curve
 from shopassist.widgets.chart_shown import ChartShown
 from tests.panes.cure.bench import Bench
@@ -299,15 +298,23 @@ def test_many_batches_do_not_fill_the_memory_with_ghosts(bench: Bench) -> None:
         bench.warm(batch, 18.0)
         bench.cure.earlier(batch)
     assert len(kept) == 3
-    cure_earlier.KEPT, before = 1, cure_earlier.KEPT
-    try:
-        batch = bench.mixed("last", celsius=23.0)
-        bench.clock.advance(600)
-        bench.warm(batch, 18.0)
-        bench.cure.earlier(batch)
-    finally:
-        cure_earlier.KEPT = before
+    kept.most = 2
+    batch = bench.mixed("last", celsius=23.0)
+    bench.clock.advance(600)
+    bench.warm(batch, 18.0)
+    bench.cure.earlier(batch)
     assert len(kept) == 2
+
+
+def test_what_one_batch_needs_is_told_however_little_is_kept(bench: Bench) -> None:
+    bench.cure._earlier._kept.most = 1
+    batch = bench.mixed(celsius=23.0)
+    for celsius in (18.0, 14.0):
+        bench.clock.advance(600)
+        bench.warm(batch, celsius)
+        bench.cure.earlier(batch)
+    bench.clock.advance(600)
+    assert len(bench.cure.earlier(batch)) == 2
 
 
 def test_the_chart_in_words_tells_the_earlier_forecasts(bench: Bench) -> None:
