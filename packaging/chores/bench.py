@@ -102,24 +102,24 @@ def blank_keystroke(stage: Stage) -> Ratio:
 
 def idle(stage: Stage) -> Ratio:
     """Processor time with twelve clocks, against one label that ticks in the same window."""
-    data, census = stage.folder / "twelve", stage.folder / "twelve.json"
-    stage.ours("twelve-census", data, census)
-    return _in_turn(
-        IDLE_RUNS,
-        lambda: stage.ours("idle", data, IDLE_S),
-        lambda: stage.floor("idle", census, IDLE_S),
-    )
+    return _idle(stage, "twelve", "idle", IDLE_S, IDLE_RUNS)
 
 
 def idle_charts(stage: Stage) -> Ratio:
     """The same with two charts open, over a whole minute: what is drawn anew each minute counts."""
-    data, census = stage.folder / "charts", stage.folder / "charts.json"
-    stage.ours("charts-census", data, census)
+    return _idle(stage, "charts", "idle-charts", MINUTE_S, CHART_RUNS, warm=False)
+
+
+def _idle(
+    stage: Stage, name: str, job: str, seconds: float, runs: int, *, warm: bool = True
+) -> Ratio:
+    data, census = stage.folder / name, stage.folder / f"{name}.json"
+    stage.ours(f"{name}-census", data, census)
     return _in_turn(
-        CHART_RUNS,
-        lambda: stage.ours("idle-charts", data, MINUTE_S),
-        lambda: stage.floor("idle", census, MINUTE_S),
-        warm=False,
+        runs,
+        lambda: stage.ours(job, data, seconds),
+        lambda: stage.floor("idle", census, seconds),
+        warm=warm,
     )
 
 

@@ -6,6 +6,8 @@ from shopassist.app.shelf import FileShelf
 from shopassist.panes.log.presenter import LogPresenter
 from tests.shops import Shop
 
+H = 3600.0
+
 
 class LogBench:
     """A shop with its log."""
@@ -28,6 +30,16 @@ class LogBench:
 
     def _tell(self) -> None:
         self.told += 1
+
+    def gelled_thrice(self) -> str:
+        """Three batches of one sheet that gelled after about two hours; the sheet's id."""
+        sheet = self.shop.sheet()
+        for hours in (2.0, 2.1, 2.2):
+            batch = self.shop.mixed(celsius=23.0, sheet=sheet)
+            self.shop.clock.advance(hours * H)
+            self.shop.warm(batch, 23.0)
+            self.shop.batches.see(batch, "gelled")
+        return sheet
 
     def read(self) -> None:
         self.shop.index.read_all()

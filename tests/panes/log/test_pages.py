@@ -24,13 +24,7 @@ def test_symptoms_are_ranked_with_their_evidence(bench: LogBench) -> None:
 
 
 def test_a_range_of_the_sheet_is_replaced_as_a_whole(bench: LogBench) -> None:
-    shop = bench.shop
-    sheet = shop.sheet()
-    for hours in (2.0, 2.1, 2.2):
-        batch = shop.mixed(celsius=23.0, sheet=sheet)
-        shop.clock.advance(hours * H)
-        shop.warm(batch, 23.0)
-        shop.batches.see(batch, "gelled")
+    shop, sheet = bench.shop, bench.gelled_thrice()
     shop.index.read_all()
     learnt = shop.hindsight.witnesses.learnt(sheet, shop.index.newest())
     made = with_times({"gel": {"time": "3 h", "time_high": "5 h"}}, learnt)

@@ -208,13 +208,7 @@ def test_a_fact_the_others_lack_is_called_not_on_record(bench: LogBench) -> None
 
 
 def test_learnt_times_are_offered_and_saved_as_a_new_version(bench: LogBench) -> None:
-    shop = bench.shop
-    sheet = shop.sheet()
-    for hours in (2.0, 2.1, 2.2):
-        batch = shop.mixed(celsius=23.0, sheet=sheet)
-        shop.clock.advance(hours * H)
-        shop.warm(batch, 23.0)
-        shop.batches.see(batch, "gelled")
+    shop, sheet = bench.shop, bench.gelled_thrice()
     bench.read()
     bench.log.on_page("sheet")
     screen = bench.log.screen
