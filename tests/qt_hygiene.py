@@ -12,7 +12,7 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 import pytest
 import shiboken6
-from PySide6.QtCore import QCoreApplication, QEvent, QThreadPool, QTimer
+from PySide6.QtCore import QCoreApplication, QEvent, QEventLoop, QThreadPool, QTimer
 from PySide6.QtWidgets import QApplication, QWidget
 
 JOB_PATIENCE_MS = 2_000
@@ -51,10 +51,30 @@ def no_window_left(request: pytest.FixtureRequest) -> Iterator[None]:
 
 
 @pytest.fixture(autouse=True)
+def loop_turns() -> Iterator[None]:
+    """An application told to leave outside its own loop lets no later loop turn."""
+    yield
+    if QCoreApplication.instance() is None:
+        return
+    loop = QEventLoop()
+    QTimer.singleShot(0, loop.quit)
+    turned = loop.exec() == 0
+    if not turned:
+        end_in_order()
+    assert turned, "the event loop was left told to leave and turns no more"
+
+
+@pytest.fixture(autouse=True)
 def no_job_left() -> Iterator[None]:
     yield
     pool = QThreadPool.globalInstance()
     assert pool.waitForDone(JOB_PATIENCE_MS), "jobs of the thread pool were left running"
+
+
+def end_in_order() -> None:
+    """Begin and end the application's own loop: later loops turn again."""
+    QTimer.singleShot(0, QCoreApplication.quit)
+    QCoreApplication.exec()
 
 
 def _windows() -> list[QWidget]:

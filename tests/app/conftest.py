@@ -20,9 +20,14 @@ from shopassist.desktop import awake, sound
 from shopassist.store.opening import PLACE
 from shopassist.store.place import place_of
 from tests.app.driver import Person
-from tests.qt_hygiene import no_job_left, no_timer_left_running, no_window_left
+from tests.qt_hygiene import (
+    loop_turns,
+    no_job_left,
+    no_timer_left_running,
+    no_window_left,
+)
 
-__all__ = ["no_job_left", "no_timer_left_running", "no_window_left"]
+__all__ = ["loop_turns", "no_job_left", "no_timer_left_running", "no_window_left"]
 
 
 class Silent:

@@ -18,6 +18,7 @@ from shopassist.app.running import CANNOT, IN_USE, run
 from shopassist.desktop.single_instance import SingleInstance
 from shopassist.shell.main_window import MainWindow
 from shopassist.widgets.next_line import NextLine
+from tests.qt_hygiene import end_in_order
 
 
 def top(name: str) -> QWidget:
@@ -62,11 +63,16 @@ def while_running(*acts: Callable[[], object]) -> list[BaseException]:
 
 
 def swept() -> None:
-    """Take away what a finished run left of its windows."""
+    """Take away what a finished run left of its windows, and of its words to leave.
+
+    A second word to leave (the last window closed, then ``quit``) is taken up after the run is
+    over; from then on no loop of a later test would turn, until one more run has ended in order.
+    """
     for window in QApplication.topLevelWidgets():
         window.close()
         window.deleteLater()
     QApplication.processEvents()
+    end_in_order()
 
 
 @pytest.fixture

@@ -9,9 +9,14 @@ import pytest
 
 ROOT = Path(__file__).parents[2]
 HEAD = """
-from PySide6.QtCore import QRunnable, QThreadPool, QTimer
+from PySide6.QtCore import QCoreApplication, QRunnable, QThreadPool, QTimer
 from PySide6.QtWidgets import QLabel
-from tests.qt_hygiene import no_job_left, no_timer_left_running, no_window_left
+from tests.qt_hygiene import (
+    loop_turns,
+    no_job_left,
+    no_timer_left_running,
+    no_window_left,
+)
 KEPT = []
 """
 
@@ -19,11 +24,13 @@ LEAKS = {
     "timer": "timer = QTimer(); timer.start(60_000); KEPT.append(timer)",
     "window": "label = QLabel('left'); label.show(); KEPT.append(label)",
     "job": "import threading; QThreadPool.globalInstance().start(lambda: threading.Event().wait(3))",
+    "leaving": "QCoreApplication.exit(0)",
 }
 TIDY = {
     "timer": "timer = QTimer(); timer.start(60_000); timer.stop(); KEPT.append(timer)",
     "window": "label = QLabel('shut'); qtbot.addWidget(label); label.show()",
     "job": "QThreadPool.globalInstance().start(lambda: None)",
+    "leaving": "QTimer.singleShot(0, QCoreApplication.quit); QCoreApplication.exec()",
 }
 
 

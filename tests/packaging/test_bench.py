@@ -10,9 +10,14 @@ from chores.bench import RATIOS, Ratio, _in_turn, main, written
 from chores.bench_floor import window_of
 from chores.bench_probe import Census, Painted, Piece, census, keystrokes
 from chores.ground import SetupError
-from tests.qt_hygiene import no_job_left, no_timer_left_running, no_window_left
+from tests.qt_hygiene import (
+    loop_turns,
+    no_job_left,
+    no_timer_left_running,
+    no_window_left,
+)
 
-__all__ = ["no_job_left", "no_timer_left_running", "no_window_left"]
+__all__ = ["loop_turns", "no_job_left", "no_timer_left_running", "no_window_left"]
 
 
 def test_the_json_is_exactly_the_interface() -> None:

@@ -5,9 +5,14 @@ from shopassist.store.resources import resource
 from shopassist.widgets import fonts
 from shopassist.widgets.look import Look
 from shopassist.widgets.theme import Theme
-from tests.qt_hygiene import no_job_left, no_timer_left_running, no_window_left
+from tests.qt_hygiene import (
+    loop_turns,
+    no_job_left,
+    no_timer_left_running,
+    no_window_left,
+)
 
-__all__ = ["no_job_left", "no_timer_left_running", "no_window_left"]
+__all__ = ["loop_turns", "no_job_left", "no_timer_left_running", "no_window_left"]
 
 
 @pytest.fixture

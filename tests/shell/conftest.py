@@ -1,3 +1,8 @@
-from tests.qt_hygiene import no_job_left, no_timer_left_running, no_window_left
+from tests.qt_hygiene import (
+    loop_turns,
+    no_job_left,
+    no_timer_left_running,
+    no_window_left,
+)
 
-__all__ = ["no_job_left", "no_timer_left_running", "no_window_left"]
+__all__ = ["loop_turns", "no_job_left", "no_timer_left_running", "no_window_left"]

@@ -6,9 +6,14 @@ from PySide6.QtWidgets import QApplication
 
 from shopassist.widgets import fonts
 from shopassist.widgets.look import Look
-from tests.qt_hygiene import no_job_left, no_timer_left_running, no_window_left
+from tests.qt_hygiene import (
+    loop_turns,
+    no_job_left,
+    no_timer_left_running,
+    no_window_left,
+)
 
-__all__ = ["no_job_left", "no_timer_left_running", "no_window_left"]
+__all__ = ["loop_turns", "no_job_left", "no_timer_left_running", "no_window_left"]
 
 FONTS = Path(__file__).parents[2] / "resources" / "fonts"
 
