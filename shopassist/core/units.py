@@ -7,6 +7,7 @@ to work out the factors of the definition file; nothing else in the program asks
 import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import field
+from functools import lru_cache
 
 from shopassist.core.early_units import EARLY_UNITS, Unit
 from shopassist.core.errors import EntryError
@@ -37,6 +38,7 @@ _DROPPED = str.maketrans("", "", "._^·*")
 _RAISED = str.maketrans("²³", "23")
 
 
+@lru_cache(maxsize=1024)
 def unit_key(text: str) -> str:
     """Reduce a spelling to what matters; a blank before a digit stays, so "5 in 3" is no volume."""
     return re.sub(r"\s+(?!\d)", "", text.translate(_DROPPED).translate(_RAISED).strip())

@@ -30,6 +30,7 @@ _PLACE = re.compile(r"\{(\w+)\}")
 _EXTRA, _SIGNIFICANT, _GROUP, _NEAR_DAYS, _NOON = 3, 2, 3, 6, 12
 _MINUTE, _HOUR = 60, 3600
 _LARGEST = 1e13
+_PLAIN_BELOW, _NEAR_HALF = 1e9, 1e-3
 _MOST_PLACES = 12
 
 
@@ -294,6 +295,9 @@ def _rounded(value: float, decimals: int) -> str:
     """Round halves up, after the noise of unit conversion is cut off."""
     if value >= _LARGEST:
         return f"{value:.0f}"
+    steps = value * 10.0**decimals
+    if decimals >= 0 and steps < _PLAIN_BELOW and abs(steps % 1.0 - 0.5) > _NEAR_HALF:
+        return f"{value:.{decimals}f}"  # no half is near: every way of rounding agrees
     step = Decimal(1).scaleb(-min(decimals, _MOST_PLACES))
     return f"{Decimal(f'{value:.13g}').quantize(step, ROUND_HALF_UP):f}"
 

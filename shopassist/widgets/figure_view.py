@@ -1,11 +1,11 @@
 """A number with its label, unit, explain mark and range."""
 
-from PySide6.QtCore import QPoint, QRect, QSize, Signal
+from PySide6.QtCore import QRect, QSize, Signal
 from PySide6.QtGui import QPainter, QRegion, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from shopassist.widgets import bracket, strokes
-from shopassist.widgets.explain_mark import ExplainMark, drawn_side
+from shopassist.widgets.explain_mark import TARGET_MM, ExplainMark, drawn_side
 from shopassist.widgets.fonts import Role
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import Drawn
@@ -33,6 +33,8 @@ class FigureView(Drawn[FigureShown]):
     def __init__(
         self, look: Look, name: str, shown: FigureShown, parent: QWidget | None = None
     ) -> None:
+        self._measured: tuple[FigureShown | None, float] = None, 0.0
+        """What was measured last, and the room of its number."""
         super().__init__(look, name, shown.label, shown, parent)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self.mark = ExplainMark(look, f"{name}.explain", f"Explain {shown.label}", self)
@@ -71,12 +73,17 @@ class FigureView(Drawn[FigureShown]):
 
     def relook(self) -> None:
         """Take the changed look."""
+        self._measured = None, 0.0
         super().relook()
         self._place()
 
     def resizeEvent(self, _: QResizeEvent) -> None:
         """Keep the mark behind the unit."""
         self._place()
+
+    def reshaped(self, before: FigureShown) -> bool:
+        """Another number of usual length asks for no other room."""
+        return _frame(before) != _frame(self.shown) and super().reshaped(before)
 
     def touched(self, before: FigureShown) -> QRegion | None:
         """The words over the number stay as they are."""
@@ -93,17 +100,23 @@ class FigureView(Drawn[FigureShown]):
 
     def _number_baseline(self) -> float:
         label = self._step() if self.shown.label else 0.0
-        return label + 1.1 * self.look.measure(self._role()).capHeight()
+        return label + 1.1 * self.look.font(self._role()).caps
 
     def _height(self) -> float:
         height = self._number_baseline() + 0.35 * self.look.metrics.body_px
         return height + self._step() * (bool(self.shown.bracket) + bool(self.shown.note))
 
-    def _number_width(self, value: str = "") -> float:
+    def _number_width(self) -> float:
+        if self._measured[0] is not self.shown:
+            self._measured = self.shown, self._room_of(self.shown.value)
+        return self._measured[1]
+
+    def _room_of(self, value: str) -> float:
+        """Width of a number with its unit and mark."""
         shown, look = self.shown, self.look
-        width = strokes.advance(look.font(self._role()), value or shown.value)
+        width = look.font(self._role()).advance(value)
         if shown.unit:
-            width += 1.4 * look.u + strokes.advance(look.font("title"), shown.unit)
+            width += 1.4 * look.u + look.font("title").advance(shown.unit)
         if shown.explains:
             width += MARK_GAP * look.u + drawn_side(look)
         return width
@@ -112,27 +125,21 @@ class FigureView(Drawn[FigureShown]):
         look, shown = self.look, self.shown
         body = look.font("body")
         # Room for a number of usual length, so that a keystroke lays nothing out anew.
-        usual = USUAL if len(shown.value) < len(USUAL) else shown.value
-        widths = [
-            self._number_width(usual if shown.explains else ""),
-            strokes.advance(body, shown.label),
-            strokes.advance(body, shown.note),
-        ]
+        widest = self._room_of(USUAL) if _is_usual(shown) else self._number_width()
+        widest = max(widest, body.advance(shown.label), body.advance(shown.note))
         if shown.bracket:
-            text = strokes.advance(body, shown.bracket.text)
-            widths.append((bracket.WIDTH_U + 2) * look.u + text)
-        return max(widths) + 2
+            text = body.advance(shown.bracket.text)
+            widest = max(widest, (bracket.WIDTH_U + 2) * look.u + text)
+        return widest + 2
 
     def _place(self) -> None:
         mark = self.mark
         if mark.isHidden() == self.shown.explains:
             mark.setVisible(self.shown.explains)
-        side = mark.sizeHint().width()
-        middle = self._number_width() - drawn_side(self.look) / 2
-        x = max(0, round(middle - side / 2))
-        unit_caps = self.look.measure("title").capHeight()
-        y = round(self._number_baseline() - unit_caps / 2 - side / 2)
-        mark.setGeometry(QRect(QPoint(x, y), QSize(side, side)))
+        side = self.look.mm(TARGET_MM)
+        x = max(0, round(self._number_width() - (drawn_side(self.look) + side) / 2))
+        y = round(self._number_baseline() - (self.look.font("title").caps + side) / 2)
+        mark.setGeometry(x, y, side, side)
 
     def paint(self, painter: QPainter, dirty: QRect) -> None:
         """Draw label, number, unit, bracket and note."""
@@ -163,3 +170,13 @@ class FigureView(Drawn[FigureShown]):
             baseline += step
             note = strokes.cut(body, shown.note, self.width())
             strokes.write(painter, (0, baseline), note, body, grey)
+
+
+def _is_usual(shown: FigureShown) -> bool:
+    return shown.explains and len(shown.value) < len(USUAL)
+
+
+def _frame(shown: FigureShown) -> tuple[object, ...]:
+    """What its size depends on."""
+    value = USUAL if _is_usual(shown) else shown.value
+    return value, shown.unit, shown.label, shown.note, shown.bracket, shown.explains, shown.lead

@@ -11,16 +11,6 @@ from shopassist.widgets.pane_frame import PaneFrame
 
 THICK, CLEAR = 3, 2
 MARGIN = THICK + CLEAR
-_WATCHED = frozenset(
-    {
-        QEvent.Type.Move,
-        QEvent.Type.Resize,
-        QEvent.Type.Show,
-        QEvent.Type.Hide,
-        QEvent.Type.ParentChange,
-        QEvent.Type.LayoutRequest,
-    }
-)
 
 
 class FocusRing(QWidget):
@@ -37,8 +27,8 @@ class FocusRing(QWidget):
         self._target: QWidget | None = None
         self._lies: tuple[QRect, str] | None = None
         self._drawn: tuple[tuple[int, int, float, str], QPixmap] | None = None
-        self._chain: list[QWidget] = []
         self.hide()
+        window.installEventFilter(self)
         app = QApplication.instance()
         if isinstance(app, QApplication):
             app.focusChanged.connect(self._moved)
@@ -51,35 +41,21 @@ class FocusRing(QWidget):
 
     def _moved(self, _: QWidget | None, now: QWidget | None) -> None:
         ours = now is not None and now.window() is self.window() and ringed(now)
-        self._watch(now if ours else None)
+        self._target = now if ours else None
         self.follow()
 
-    def _watch(self, target: QWidget | None) -> None:
-        for widget in self._chain:
-            if isValid(widget):
-                widget.removeEventFilter(self)
-        self._chain, self._target = [], target
-        walker = target
-        while walker is not None and walker is not self.parentWidget():
-            walker.installEventFilter(self)
-            walker.destroyed.connect(self._forget)
-            self._chain.append(walker)
-            walker = walker.parentWidget()
-
-    def _forget(self, _: QObject | None = None) -> None:
-        self._chain, self._target = [], None
-        self.hide()
-
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Follow the control when it moves."""
+        """Whatever moves, shows or hides the control has the window painted anew: look then."""
         del watched
-        if event.type() in _WATCHED:
+        if event.type() == QEvent.Type.UpdateRequest:
             self.follow()
         return False
 
     def follow(self) -> None:
         """Lie round the control where it is now."""
         target, window = self._target, self.parentWidget()
+        if target is not None and not isValid(target):
+            target = self._target = None
         if target is None or window is None or not target.isVisibleTo(window):
             self._lies = None
             self.hide()

@@ -54,6 +54,8 @@ OF_BODY: dict[str, float] = {
 """Sizes that grow with the scale factor: multiples of the body size."""
 REGULAR = frozenset({"age", "next_range", "across_side", "body", "axis"})
 _PROBE_PX = 1000
+MOST_WIDTHS = 2000
+"""Words whose width a face remembers."""
 
 
 def load(files: Iterable[Path]) -> str:
@@ -78,9 +80,36 @@ def caps_ratio(family: str) -> float:
     return max(QFontMetricsF(probe).capHeight() / _PROBE_PX, 0.5)
 
 
-def font(family: str, px: float, *, bold: bool) -> QFont:
+class Face(QFont):
+    """A font in one size that remembers how wide words are in it, and where lines break."""
+
+    def __init__(self, family: str) -> None:
+        super().__init__(family)
+        self._widths: dict[str, float] = {}
+        self._caps = 0.0
+        self.broken: dict[tuple[str, float], list[str]] = {}
+        """Words that were broken into lines of a width already; whoever breaks them keeps it."""
+
+    @property
+    def caps(self) -> float:
+        """Height of its capitals, [px]; right once its size is set."""
+        if not self._caps:
+            self._caps = QFontMetricsF(self).capHeight()
+        return self._caps
+
+    def advance(self, words: str) -> float:
+        """Width of words, [px]; measured once, since layout and painting ask for the same."""
+        found = self._widths.get(words)
+        if found is None:
+            if len(self._widths) > MOST_WIDTHS:
+                self._widths.clear()
+            found = self._widths[words] = QFontMetricsF(self).horizontalAdvance(words)
+        return found
+
+
+def font(family: str, px: float, *, bold: bool) -> Face:
     """Make a font of one size; figures keep their columns."""
-    made = QFont(family)
+    made = Face(family)
     made.setPixelSize(max(1, round(px)))
     made.setBold(bold)
     made.setFeature(QFont.Tag("tnum"), 1)

@@ -1,10 +1,10 @@
 """What every painted piece needs: colours, sizes and fonts, and word when they change."""
 
 from PySide6.QtCore import QObject, Signal
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QScreen
+from PySide6.QtGui import QColor, QFontMetricsF, QScreen
 
 from shopassist.widgets import fonts
-from shopassist.widgets.fonts import Role
+from shopassist.widgets.fonts import Face, Role
 from shopassist.widgets.metrics import Metrics, metrics_for, px_per_mm
 from shopassist.widgets.tokens import ACROSS, LIGHT, Tokens
 
@@ -23,8 +23,8 @@ class Look(QObject):
         self.tokens = tokens
         self.metrics: Metrics = metrics_for(DEFAULT_PX_PER_MM, self.caps)
         self.calibration = 1.0
-        self._fonts: dict[tuple[str, int], QFont] = {}
-        self._roles: dict[Role, tuple[QFont, QFontMetricsF]] = {}
+        self._fonts: dict[tuple[str, int], Face] = {}
+        self._roles: dict[Role, tuple[Face, QFontMetricsF]] = {}
         self._colours: dict[str, QColor] = {}
 
     def set_tokens(self, tokens: Tokens) -> None:
@@ -60,11 +60,11 @@ class Look(QObject):
         """The unit of space."""
         return self.metrics.u
 
-    def font(self, role: Role) -> QFont:
+    def font(self, role: Role) -> Face:
         """Font of a role, made once."""
         return self._role(role)[0]
 
-    def _role(self, role: Role) -> tuple[QFont, QFontMetricsF]:
+    def _role(self, role: Role) -> tuple[Face, QFontMetricsF]:
         found = self._roles.get(role)
         if found is None:
             px = fonts.role_px(role, self.metrics, self.caps)
@@ -72,7 +72,7 @@ class Look(QObject):
             found = self._roles[role] = (font, QFontMetricsF(font))
         return found
 
-    def font_px(self, px: float, *, bold: bool) -> QFont:
+    def font_px(self, px: float, *, bold: bool) -> Face:
         """Font of any size, made once."""
         key = ("bold" if bold else "regular", round(px))
         if key not in self._fonts:

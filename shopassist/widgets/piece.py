@@ -84,11 +84,11 @@ class Drawn(Piece, Generic[S]):
         """Show another value; nothing happens when it is the same."""
         if shown == self.shown:
             return
-        before, old = self.sizeHint() if self._hinted is None else self._hinted, self.shown
-        self.shown = shown
+        if self._hinted is None:
+            self._hinted = self.sizeHint()
+        old, self.shown = self.shown, shown
         describe(self, self.spoken())
-        self._hinted = self.sizeHint()
-        if self._hinted != before:
+        if self.reshaped(old):
             self.updateGeometry()
             self.update()
             return
@@ -97,6 +97,12 @@ class Drawn(Piece, Generic[S]):
             self.update()
         else:
             self.update(part)
+
+    def reshaped(self, before: S) -> bool:
+        """Whether it asks for another size than with the value before."""
+        del before
+        asked, self._hinted = self._hinted, self.sizeHint()
+        return asked != self._hinted
 
     def touched(self, before: S) -> QRegion | None:
         """What has to be painted anew after another value; None: all of it."""

@@ -4,16 +4,16 @@ import re
 from math import ceil, floor
 
 from PySide6.QtCore import QPointF, QRect, QSize
-from PySide6.QtGui import QFont, QPainter, QTextLayout, QTextOption
+from PySide6.QtGui import QPainter, QTextLayout, QTextOption
 from PySide6.QtWidgets import QSizePolicy
 
 from shopassist.widgets import strokes
-from shopassist.widgets.fonts import Role
+from shopassist.widgets.fonts import Face, Role
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import Piece
 
-KEPT = 8
-"""Widths at which the lines of a heading are remembered."""
+MOST_BROKEN = 1000
+"""Lines that a face remembers: a layout asks for them a hundred times, then painting."""
 
 
 class Heading(Piece):
@@ -24,7 +24,6 @@ class Heading(Piece):
     ) -> None:
         super().__init__(look, name, words)
         self.words, self.role, self.ink = words, role, ink
-        self._broken: dict[tuple[str, Role, int, int], list[str]] = {}
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
@@ -46,13 +45,7 @@ class Heading(Piece):
         return round(max(1, len(self._wrapped(width))) * self._step()) + 1
 
     def _wrapped(self, width: int) -> list[str]:
-        """The lines at one width: a layout asks for them a hundred times."""
-        key = (self.words, self.role, width, self.look.font(self.role).pixelSize())
-        if key not in self._broken:
-            if len(self._broken) == KEPT:
-                self._broken.clear()
-            self._broken[key] = wrapped(self.look, self.role, self.words, width)
-        return self._broken[key]
+        return wrapped(self.look, self.role, self.words, width)
 
     def sizeHint(self) -> QSize:
         """Without wrapping."""
@@ -96,26 +89,21 @@ UNIT_SPACE = re.compile(r"(?<=\d) (?=[A-Za-z°%µ]{1,3}\b|%)")
 
 def wrapped(look: Look, role: Role, words: str, width: float) -> list[str]:
     """Break words into lines; sentences ending in a line break keep it."""
-    font = look.font(role)
-    face = (font.family(), font.pixelSize(), font.bold())
+    face = look.font(role)
     found: list[str] = []
     for part in filter(None, words.split("\n")):
-        key = (face, part, width)
-        lines = _broken.get(key)
+        lines = face.broken.get((part, width))
         if lines is None:
-            if len(_broken) > _MOST_BROKEN:
-                _broken.clear()
-            lines = _broken[key] = _break(font, part, width)
+            if len(face.broken) > MOST_BROKEN:
+                face.broken.clear()
+            lines = face.broken[part, width] = _break(face, part, width)
         found += lines
     return found
 
 
-_MOST_BROKEN = 2000
-_broken: dict[tuple[tuple[str, int, bool], str, float], list[str]] = {}
-"""Words that were broken into lines already: layout and painting ask for the same."""
-
-
-def _break(font: QFont, part: str, width: float) -> list[str]:
+def _break(font: Face, part: str, width: float) -> list[str]:
+    if font.advance(part) < width:
+        return [part.rstrip()]
     # No line is broken inside a number or a range, nor before its unit.
     whole = UNIT_SPACE.sub("\u00a0", part.replace("\u2009", "\u00a0"))
     layout = QTextLayout(whole, font)

@@ -150,9 +150,8 @@ class Stops(Drawn[tuple[StopShown, ...]]):
         look = self.look
         token = {"done": "blue", "present": "ink", "later": "graphite"}[shown.state]
         role: Role = "lead" if shown.state == "present" else "lead_small"
-        unit_width = look.measure("body").horizontalAdvance("kg")
-        unit_left = self.width() - unit_width
         body = look.font("body")
+        unit_left = self.width() - body.advance("kg")
         strokes.write(painter, (unit_left, baseline), shown.unit, body, self.colour("graphite"))
         at = (unit_left - 1.6 * look.u, baseline)
         font = look.font(role)

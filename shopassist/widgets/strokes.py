@@ -3,17 +3,18 @@
 Straight edges are rounded to device pixels; at 125 or 150 % logical ones lie between them.
 """
 
+from typing import cast
+
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPolygonF
+
+from shopassist.widgets.fonts import Face
 
 LEFT, CENTRE, RIGHT = 0.0, 0.5, 1.0
 _LINE_PX = 8
 """Up to here a side is a line's thickness."""
 _DASHES = [2.0, 1.5]
 """Four pixels of ink and three of paper, in the thickness of the line."""
-_MOST_WIDTHS = 4000
-_widths: dict[tuple[str, int, bool, str], float] = {}
-"""Widths of words that were measured already."""
 
 
 def aligned(painter: QPainter, rect: QRectF) -> QRectF:
@@ -29,15 +30,17 @@ def aligned(painter: QPainter, rect: QRectF) -> QRectF:
 
 def _rounded(on: QRectF, dx: float, dy: float) -> QRectF:
     """The rectangle, moved as said, in whole pixels; given back where it was."""
-    left, top = round(on.left() + dx), round(on.top() + dy)
-    width = max(1, round(on.right() + dx) - left) if on.width() > 0 else 0
-    height = max(1, round(on.bottom() + dy) - top) if on.height() > 0 else 0
-    # A line keeps its thickness wherever it starts: round the size, not the far edge.
-    if 0 < on.width() < _LINE_PX:
-        width = max(1, round(on.width()))
-    if 0 < on.height() < _LINE_PX:
-        height = max(1, round(on.height()))
+    x, y, wide, high = cast("tuple[float, float, float, float]", on.getRect())
+    left, top = round(x + dx), round(y + dy)
+    width, height = _side(left, x + dx, wide), _side(top, y + dy, high)
     return QRectF(left - dx, top - dy, width, height)
+
+
+def _side(start: int, exact: float, size: float) -> int:
+    """A line keeps its thickness wherever it starts: round the size, not the far edge."""
+    if size <= 0:
+        return 0
+    return max(1, round(size) if size < _LINE_PX else round(exact + size) - start)
 
 
 def fill(painter: QPainter, rect: QRectF, colour: QColor) -> None:
@@ -118,31 +121,20 @@ def write(
     painter: QPainter,
     at: tuple[float, float],
     words: str,
-    font: QFont,
+    font: Face,
     colour: QColor,
     align: float = LEFT,
 ) -> float:
     """Write words at (x, baseline); returns their width."""
-    width = advance(font, words)
+    width = font.advance(words)
     painter.setFont(font)
     painter.setPen(colour)
     painter.drawText(QPointF(at[0] - align * width, at[1]), words)
     return width
 
 
-def advance(font: QFont, words: str) -> float:
-    """Width of words in a font of ours; family, size and weight tell them apart."""
-    key = (font.family(), font.pixelSize(), font.bold(), words)
-    found = _widths.get(key)
-    if found is None:
-        if len(_widths) > _MOST_WIDTHS:
-            _widths.clear()
-        found = _widths[key] = QFontMetricsF(font).horizontalAdvance(words)
-    return found
-
-
-def cut(font: QFont, words: str, width: float) -> str:
+def cut(font: Face, words: str, width: float) -> str:
     """Shorten words that do not fit, with an ellipsis in the middle of nothing else."""
-    if advance(font, words) <= width:
+    if font.advance(words) <= width:
         return words
     return QFontMetricsF(font).elidedText(words, Qt.TextElideMode.ElideRight, max(0.0, width))

@@ -25,7 +25,7 @@ class TwoEnds(Drawn[tuple[str, str]]):
     def sizeHint(self) -> QSize:
         """One line."""
         measure, font = self.look.measure("body"), self.look.font("body")
-        width = sum(strokes.advance(font, word) for word in self.shown)
+        width = sum(font.advance(word) for word in self.shown)
         return QSize(round(width) + self.look.metrics.body_px, round(1.5 * measure.height() / 1.2))
 
     def minimumSizeHint(self) -> QSize:

@@ -1,6 +1,9 @@
 import math
+from decimal import ROUND_HALF_UP, Decimal
 
 import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
 
 from shopassist.core.entry import EntrySpec, UnknownUnitError
 from shopassist.core.errors import EntryError
@@ -24,6 +27,19 @@ def test_thousands_stand_apart_from_four_digits_on() -> None:
     assert PLAIN.number(999, 0) == "999"
     assert PLAIN.number(1234567.25, 1) == f"1{THIN}234{THIN}567.3"
     assert COMMA.number(1380.5, 1) == f"1{THIN}380,5"
+
+
+@given(st.floats(0, 1e14), st.integers(0, 6))
+@example(0.5, 0)
+@example(2.675, 2)
+@example(0.0005, 3)
+@example(1 / 3, 6)
+def test_halves_go_up_and_the_noise_of_conversion_is_cut_off(value: float, places: int) -> None:
+    """However it is written, it is what decimal arithmetic gives."""
+    step = Decimal(1).scaleb(-places)
+    right = Decimal(f"{value:.13g}").quantize(step, ROUND_HALF_UP) if value < 1e13 else value
+    written = PLAIN.number(value, places).replace(THIN, "")
+    assert written == (f"{right:f}" if value < 1e13 else f"{value:.0f}")
 
 
 def test_a_minus_is_a_true_minus_and_zero_has_none() -> None:

@@ -89,7 +89,7 @@ def test_another_number_leaves_the_words_over_it(look: Look) -> None:
 def test_measured_and_broken_words_are_kept_a_size_apart(
     look: Look, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    for most in ("strokes._MOST_WIDTHS", "prose._MOST_BROKEN"):
+    for most in ("fonts.MOST_WIDTHS", "prose.MOST_BROKEN"):
         monkeypatch.setattr(f"shopassist.widgets.{most}", -1)
     words = "Mix for the high end and keep a spare mould ready"
     wide, narrow = wrapped(look, "body", words, 900.0), wrapped(look, "body", words, 90.0)
@@ -97,7 +97,7 @@ def test_measured_and_broken_words_are_kept_a_size_apart(
     assert len(narrow) > 2
     wide.clear()
     assert wrapped(look, "body", words, 900.0) == [words]
-    small, large = (strokes.advance(look.font(role), words) for role in ("body", "lead"))
+    small, large = (look.font(role).advance(words) for role in ("body", "lead"))
     assert large > 2 * small
     assert strokes.cut(look.font("body"), words, small) == words
     assert strokes.cut(look.font("body"), words, small / 2).endswith("…")

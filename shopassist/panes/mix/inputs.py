@@ -198,7 +198,8 @@ class MixInputsView(QWidget):
             self.sheet.addItem(JUST_A_RATIO, "")
             for record_id, name in screen.sheets:
                 self.sheet.addItem(name, record_id)
-        self.sheet.setCurrentIndex(max(0, self.sheet.findData(screen.sheet)))
+        if self.sheet.currentData() != screen.sheet:
+            self.sheet.setCurrentIndex(max(0, self.sheet.findData(screen.sheet)))
 
     def _draw_entry(self, edit: QuantityEdit, name: FieldName, standing: Standing) -> None:
         stands = (standing, self._wording.units, self._wording.style)
