@@ -87,7 +87,8 @@ class Presenters:
     @cached_property
     def records(self) -> "RecordsPresenter":
         """Sheets, pots, cabinets."""
-        from shopassist.panes.records.presenter import Kind, RecordsPresenter
+        from shopassist.core.sheet_remarks import sheet_remarks
+        from shopassist.panes.records.presenter import Kind, RecordsPresenter, nothing
 
         made = self._made
         libraries: dict[str, Library[Any]] = {
@@ -96,7 +97,11 @@ class Presenters:
             "scale": made.scales, "colour": made.colours, "lot": made.lots,
             "thermometer": made.thermometers,
         }  # fmt: skip
-        kinds = tuple(Kind(kind, title, form_of(kind), libraries[kind]) for kind, title in KINDS)
+        remark = {"resin": lambda mapping: sheet_remarks(mapping, made.wording.read_si)}
+        kinds = tuple(
+            Kind(kind, title, form_of(kind), libraries[kind], remark.get(kind, nothing))
+            for kind, title in KINDS
+        )
         return self._meet("records", RecordsPresenter(
             kinds, made.wording, lambda path: read_toml(Path(path))
         ))  # fmt: skip

@@ -15,7 +15,8 @@ from shopassist.core.quantities import (
     Ratio,
     Second,
 )
-from shopassist.core.sheets import CureLawEntry, Family
+from shopassist.core.sheet_pairs import FIGURE_ERROR
+from shopassist.core.sheets import FACTOR, CureLawEntry, Family
 
 FACTOR_SIGMA = 0.13
 """Spread of ln(factor) per 10 degrees where a factor is a rule of thumb; ours, after a report of
@@ -24,8 +25,11 @@ TABLE_SIGMA = JoulePerMole(4e3)
 """Spread given to a table, as if it were an energy; ours."""
 DOUBLING = Ratio(2.0)
 """Factor where a sheet says *factor* and gives none; common practice."""
-PLAUSIBLE = (JoulePerMole(30e3), JoulePerMole(90e3))
-"""Energies outside are mostly slips of the keys or two different steps; ours."""
+LEAST_ENERGY = JoulePerMole(30e3)
+"""An energy under this is mostly a slip of the keys or two different steps; ours."""
+BELIEVED = 3.0
+"""Standard deviations of a family's default within which an energy is believed; ours. It puts the
+limits of epoxies at 31 and 79 kJ/mol, so that 72 h at 20 and 24 h at 30 °C are asked about."""
 
 
 @frozen
@@ -80,7 +84,7 @@ def rate(law: Law, temp: Kelvin, reference: Kelvin, tilt: float = 0.0) -> Ratio:
     if isinstance(law, FactorLaw):
         return factor_rate(Ratio(law.factor * exp(tilt * law.sigma)), temp, reference)
     tilted = exp(tilt * law.sigma / GAS_CONSTANT * (1 / reference - 1 / temp))
-    return Ratio(exp(_log_time(law, reference) - _log_time(law, temp)) * tilted)
+    return Ratio(exp(log_time(law, reference) - log_time(law, temp)) * tilted)
 
 
 def sensitivity(law: Law, temp: Kelvin) -> float:
@@ -90,7 +94,7 @@ def sensitivity(law: Law, temp: Kelvin) -> float:
     if isinstance(law, FactorLaw):
         return log(law.factor) / 10
     half = Kelvin(0.5)
-    return _log_time(law, Kelvin(temp - half)) - _log_time(law, Kelvin(temp + half))
+    return log_time(law, Kelvin(temp - half)) - log_time(law, Kelvin(temp + half))
 
 
 def in_table(law: Law, temp: Kelvin) -> bool:
@@ -102,8 +106,8 @@ def _energy(law: EnergyLaw, tilt: float) -> JoulePerMole:
     return JoulePerMole(max(law.energy + tilt * law.sigma, 0.0))
 
 
-def _log_time(law: TableLaw, temp: Kelvin) -> float:
-    """Straight between the points in ln(time) over 1/T; the end pieces are carried on."""
+def log_time(law: TableLaw, temp: Kelvin) -> float:
+    """Logarithm of a table's time, straight between its points over 1/T and on beyond them."""
     place = bisect_left([point[0] for point in law.points], temp)
     place = min(max(place, 1), len(law.points) - 1)
     (cold, long), (warm, short) = law.points[place - 1], law.points[place]
@@ -113,7 +117,7 @@ def _log_time(law: TableLaw, temp: Kelvin) -> float:
 
 def law_of(entry: CureLawEntry, family: Family) -> Law:
     """Law of a sheet: its own figures, else the default of its family."""
-    if entry.kind == "factor per 10 degrees":
+    if entry.kind == FACTOR:
         if entry.factor is None:
             return FactorLaw()
         return FactorLaw(entry.factor, FACTOR_SIGMA / 2)
@@ -126,7 +130,47 @@ def law_of(entry: CureLawEntry, family: Family) -> Law:
 
 
 def combined(one: EnergyLaw, other: EnergyLaw) -> EnergyLaw:
-    """Both findings of one energy, each weighed by its certainty."""
+    r"""Activation energy from two findings of it, each weighed by its certainty.
+
+    .. math:: E = \frac{E_1/\sigma_1^2 + E_2/\sigma_2^2}{1/\sigma_1^2 + 1/\sigma_2^2} ,\quad
+        \sigma = (1/\sigma_1^2 + 1/\sigma_2^2)^{-1/2}
+
+    Plain: E = (E one ÷ σ one² + E two ÷ σ two²) ÷ (1 ÷ σ one² + 1 ÷ σ two²)
+
+    Parameters
+    ----------
+    one
+        One finding with its standard deviation.
+    other
+        The other one.
+
+    Returns
+    -------
+    EnergyLaw
+        Both together: surer than either.
+
+    Raises
+    ------
+    OutOfRangeError
+        If a standard deviation is zero or negative.
+
+    Notes
+    -----
+    For findings that do not depend on one another: the sheet's own times, and what is usual in the
+    family of the resin.
+
+    Sources
+    -------
+    TWO-PAIR
+    EPOXY-ENERGIES
+
+    Examples
+    --------
+    >>> sheet = EnergyLaw(JoulePerMole(49830.0), JoulePerMole(9622.0))
+    >>> both = combined(sheet, EnergyLaw(JoulePerMole(55e3), JoulePerMole(8e3)))
+    >>> round(both.energy), round(both.sigma)
+    (52887, 6152)
+    """
     need_positive(one=one.sigma, other=other.sigma)
     weight_one, weight_other = one.sigma**-2, other.sigma**-2
     weight = weight_one + weight_other
@@ -134,37 +178,98 @@ def combined(one: EnergyLaw, other: EnergyLaw) -> EnergyLaw:
     return EnergyLaw(JoulePerMole(energy), JoulePerMole(1 / sqrt(weight)))
 
 
-def plausible(energy: JoulePerMole) -> bool:
+def limits(family: Family) -> tuple[JoulePerMole, JoulePerMole]:
+    """Energies between which a sheet's own times are believed; ours."""
+    prior = PRIORS[family]
+    apart = BELIEVED * prior.sigma
+    least = max(float(LEAST_ENERGY), prior.energy - apart)
+    return JoulePerMole(least), JoulePerMole(prior.energy + apart)
+
+
+def plausible(energy: JoulePerMole, family: Family) -> bool:
     """False where an energy is probably a typing slip, two different steps or a stalled cure."""
-    return PLAUSIBLE[0] <= energy <= PLAUSIBLE[1]
+    low, high = limits(family)
+    return low <= energy <= high
 
 
 @frozen
 class Fit:
-    """A straight line of ln(time) over 1/T through three or more times of one step."""
+    """A straight line of ln(time) over 1/T through two or more times of one step."""
 
     energy: JoulePerMole
+    sigma: JoulePerMole
+    """Standard deviation of the energy."""
     log_time: float
     """At 1/T of nothing."""
     worst: float
-    """Greatest distance of a point from the line, as a share of its time."""
+    """Greatest distance of a point from the line, in errors of its own time."""
 
     def time(self, temp: Kelvin) -> Second:
         """Time by the line."""
         return Second(exp(self.log_time + self.energy / (GAS_CONSTANT * temp)))
 
 
-def fit(points: tuple[tuple[Kelvin, Second], ...]) -> Fit:
-    """Fit one energy to times at several temperatures, all weighed alike."""
+def fit(points: tuple[tuple[Kelvin, Second], ...], errors: tuple[Ratio, ...] = ()) -> Fit:
+    r"""Activation energy from times of one step at several temperatures, as a line through them.
+
+    .. math:: \ln t = a + \frac{E_a}{R T} ,\quad w = \epsilon^{-2} ,\quad
+        \sigma_E = R\,s \Big/ \sqrt{\textstyle\sum w (1/T - \overline{1/T})^2}
+
+    Plain: E = R × slope of the line of ln time over 1 ÷ T, each time weighed by 1 ÷ error²
+
+    Parameters
+    ----------
+    points
+        Temperature of each time, and the time, [s] at [K].
+    errors
+        Relative error of each time; left out, 0.15 for all of them, [1].
+
+    Returns
+    -------
+    Fit
+        Energy with its standard deviation, and how far the times lie from the line.
+
+    Raises
+    ------
+    OutOfRangeError
+        If a value is zero or negative, or fewer than two temperatures are given.
+
+    Notes
+    -----
+    The same step at each of them. Through two times it is the energy of the two. Where more than
+    two scatter wider than their errors, the standard deviation is widened by that (s, else 1).
+
+    Sources
+    -------
+    TWO-PAIR
+
+    Examples
+    --------
+    >>> hours = ((15, 60), (25, 26), (40, 9))
+    >>> points = tuple((Kelvin(t + 273.15), Second(h * 3600.0)) for t, h in hours)
+    >>> line = fit(points)
+    >>> round(line.energy), round(line.time(Kelvin(298.15)) / 3600, 2)
+    (56808, 26.68)
+    """
     if len({temp for temp, _ in points}) < 2:  # noqa: PLR2004
         raise out_of_range("table", "Give times at two different temperatures or more.")
-    for temp, time in points:
-        need_positive(table=temp, time=time)
+    errors = errors or (FIGURE_ERROR,) * len(points)
+    for (temp, time), error in zip(points, errors, strict=True):
+        need_positive(table=temp, time=time, error=error)
+    weights = [error**-2 for error in errors]
     across = [1 / temp for temp, _ in points]
     up = [log(time) for _, time in points]
-    middle, height = sum(across) / len(across), sum(up) / len(up)
-    spread = sum((x - middle) ** 2 for x in across)
-    slope = sum((x - middle) * (y - height) for x, y in zip(across, up, strict=True)) / spread
+    middle, height = _mean(across, weights), _mean(up, weights)
+    spread = sum(w * (x - middle) ** 2 for w, x in zip(weights, across, strict=True))
+    rows = list(zip(weights, across, up, strict=True))
+    slope = sum(w * (x - middle) * (y - height) for w, x, y in rows) / spread
     start = height - slope * middle
-    worst = max(abs(y - start - slope * x) for x, y in zip(across, up, strict=True))
-    return Fit(JoulePerMole(slope * GAS_CONSTANT), start, worst)
+    off = [abs(y - start - slope * x) * sqrt(w) for w, x, y in rows]
+    free = len(points) - 2
+    scatter = max(1.0, sqrt(sum(each**2 for each in off) / free)) if free else 1.0
+    sigma = JoulePerMole(GAS_CONSTANT * scatter / sqrt(spread))
+    return Fit(JoulePerMole(slope * GAS_CONSTANT), sigma, start, max(off))
+
+
+def _mean(values: list[float], weights: list[float]) -> float:
+    return sum(w * x for w, x in zip(weights, values, strict=True)) / sum(weights)

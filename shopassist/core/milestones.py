@@ -7,21 +7,19 @@ from typing import Literal
 
 from shopassist.core.cure import WIDEN, Ages, Course, Progress, Temps, Warmth, rates, trail
 from shopassist.core.cure_age import GATE
-from shopassist.core.cure_law import law_of, rate
+from shopassist.core.cure_law import in_table, rate
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.quantities import Kelvin, KelvinDelta, Ratio, Second
-from shopassist.core.sheets import STAGE_LABELS, ResinSheet, StageName, StageTime
+from shopassist.core.sheet_law import Basis
+from shopassist.core.sheet_pairs import FIGURE_ERROR
+from shopassist.core.sheets import StageName
 
 Kind = Literal["hazard", "release"]
 Stall = Literal["no", "may", "stalls"]
 
-SHEET_ERROR = Ratio(0.15)
-"""Relative error of a time on a sheet; ours."""
 THERMOMETER = KelvinDelta(1.0)
 """Standard deviation of a shop thermometer against the resin; ours."""
-PRESSURISE_SHARE = Ratio(0.5)
-"""Share of the working time within which resin should be under pressure; ours."""
 STALL_BELOW = KelvinDelta(15.0)
 """Colder than the glass transition by this, a full cure stalls; rule in use among builders."""
 STALL_SHARE = Ratio(0.75)
@@ -34,9 +32,8 @@ NEAR = 1e-11
 """Share of an age by which a found instant may miss it."""
 ROUNDS = 40
 """A forecast settles to ten figures in a dozen rounds: its spread hardly changes with its time."""
-
-HAZARDS: tuple[StageName, ...] = ("working", "pressurise", "gel")
-RELEASES: tuple[StageName, ...] = ("gel", "demould", "hard", "full")
+AS_WARM = 1e-9
+"""Share by which a likely time may miss the law's own at a temperature and count as that warm."""
 
 
 @frozen
@@ -48,11 +45,20 @@ class Milestone:
     required: Second
     """Age at the reference at which it is reached."""
     course: Course
-    error: Ratio = SHEET_ERROR
+    error: Ratio = FIGURE_ERROR
     glass: Kelvin | None = None
     """Glass transition when fully cured, for the full cure."""
     ours: Text | None = None
     """Where it does not stand on the sheet: what it was taken from."""
+    printed: tuple[tuple[Kelvin, Second], ...] = ()
+    """What the sheet prints for this step at other temperatures."""
+    basis: Basis | None = None
+    """Where the law of its course came from."""
+
+    @property
+    def times(self) -> tuple[tuple[Kelvin, Second], ...]:
+        """Everything that the sheet prints for this step."""
+        return (self.course.reference, self.required), *self.printed
 
 
 @frozen
@@ -86,48 +92,6 @@ class Forecast:
     """Share of the age needed, likely."""
     stall: Stall
     notes: tuple[Text, ...]
-
-
-def milestones_of(sheet: ResinSheet) -> tuple[Milestone, ...]:
-    """All milestones that a sheet gives with a temperature, hazards first."""
-    found = [_hazard(sheet, stage) for stage in HAZARDS]
-    found += [_release(sheet, stage) for stage in RELEASES]
-    return tuple(milestone for milestone in found if milestone is not None)
-
-
-def without_temperature(sheet: ResinSheet) -> tuple[Text, ...]:
-    """Times of a sheet that cannot be used, because it does not say how warm they hold."""
-    return tuple(
-        say("{stage}: the sheet gives no temperature, so no time is shown.", stage=label)
-        for stage, label in STAGE_LABELS.items()
-        if (time := sheet.stage(stage)) is not None and time.temp is None
-    )
-
-
-def _course(sheet: ResinSheet, reference: Kelvin) -> Course:
-    law = law_of(sheet.law, sheet.family)
-    return Course(law, reference, sheet.temp_lowest, sheet.temp_highest)
-
-
-def _hazard(sheet: ResinSheet, stage: StageName) -> Milestone | None:
-    time, share = sheet.stage(stage), Ratio(1.0)
-    ours: Text | None = None
-    if time is None and stage == "pressurise":
-        time, share = sheet.stage("working"), PRESSURISE_SHARE
-        ours = say("Half of the working time; ours, the sheet gives none.")
-    if time is None or time.temp is None:
-        return None
-    required = Second(time.time * share)
-    return Milestone(stage, "hazard", required, _course(sheet, time.temp), ours=ours)
-
-
-def _release(sheet: ResinSheet, stage: StageName) -> Milestone | None:
-    time: StageTime | None = sheet.stage(stage)
-    if time is None or time.temp is None:
-        return None
-    required = time.time if time.time_high is None else time.time_high
-    glass = sheet.glass if stage == "full" else None
-    return Milestone(stage, "release", required, _course(sheet, time.temp), glass=glass)
 
 
 # -- forecasting ---------------------------------------------------------------------------
@@ -214,6 +178,8 @@ def _notes(milestone: Milestone, now: Progress, ahead: Ahead, stall: Stall) -> t
     middle = ahead.temps[1]
     if milestone.ours is not None:
         notes.append(milestone.ours)
+    if not in_table(course.law, middle):
+        notes.append(say("Outside the temperatures of the sheet's table: carried on straight."))
     if milestone.kind == "release":
         notes += _release_notes(course, now, ahead)
     elif course.frozen(middle):
@@ -260,12 +226,16 @@ class _View:
 
     def when(self, edge: float) -> Second | None:
         """Time at which the age, moved by so many sigma to the fast side, is enough."""
-        needed = self.milestone.required
-        enough = self._moved(self._at(self.past[-1], edge), edge) >= needed
-        found = self._behind(edge) if enough else self._beyond(edge)
-        if found is None or not self._no_earlier_than_sheet():
-            return found
-        return Second(max(found, needed))
+        found = self._by_law(edge)
+        if found is None:
+            return None
+        if self.milestone.kind == "release":
+            return self._no_earlier_than_sheet(found, edge)
+        return self._no_later_than_sheet(found, edge)
+
+    def _by_law(self, edge: float) -> Second | None:
+        enough = self._moved(self._at(self.past[-1], edge), edge) >= self.milestone.required
+        return self._behind(edge) if enough else self._beyond(edge)
 
     def age_at(self, at: Second, edge: float) -> Second:
         """Age at a moment, moved by so many sigma to the fast side."""
@@ -280,11 +250,26 @@ class _View:
         ages = _part(self._at(before, edge), self._at(after, edge), share)
         return Second(self._moved(ages, edge))
 
-    def _no_earlier_than_sheet(self) -> bool:
-        """Releases: at or under the sheet's temperature its time is never shortened."""
-        limit = self.milestone.course.reference + AT_SHEET
+    def _no_earlier_than_sheet(self, found: Second, edge: float) -> Second:
+        """Releases: at or under a temperature of the sheet its time is never shortened."""
         warmest = max(float(self.past[-1].warmest or 0.0), float(self.ahead.temps[1]))
-        return self.milestone.kind == "release" and warmest <= limit
+        wider = exp(max(-edge, 0.0) * self.milestone.error)
+        least = (t * wider for temp, t in self.milestone.times if warmest <= temp + AT_SHEET)
+        return Second(max([found, *least]))
+
+    def _no_later_than_sheet(self, found: Second, edge: float) -> Second:
+        """Hazards: on the whole as warm as a further time of the sheet, never later than that."""
+        milestone, course = self.milestone, self.milestone.course
+        likely = self._by_law(0.0) if milestone.printed else None
+        if likely is None:
+            return found
+        most = (
+            time * exp(-edge * milestone.error)
+            for temp, time in milestone.printed
+            if likely * rate(course.law, temp, course.reference)
+            <= milestone.required * (1 + AS_WARM)
+        )
+        return Second(min([found, *most]))
 
     def _at(self, progress: Progress, edge: float) -> Ages:
         return _blend(

@@ -16,6 +16,7 @@ from shopassist.core.quantities import (
     Second,
 )
 from shopassist.core.records import Field, Problem, ReadQuantity, ReadRecord, Value, read_record
+from shopassist.core.sheet_pairs import Pair, pair_fields, pair_problems, pairs_of
 
 Family = Literal["amine epoxy", "polyurethane", "heat-cured methacrylate", "other"]
 Basis = Literal["weight", "volume"]
@@ -23,6 +24,8 @@ StageName = Literal["working", "pressurise", "gel", "demould", "hard", "full"]
 
 FAMILIES: tuple[Family, ...] = ("amine epoxy", "polyurethane", "heat-cured methacrylate", "other")
 STAGES: tuple[StageName, ...] = ("working", "pressurise", "gel", "demould", "hard", "full")
+FACTOR, TABLE = "factor per 10 degrees", "table of times"
+"""Laws that a sheet may ask for besides an activation energy."""
 STAGE_LABELS: dict[StageName, str] = {
     "working": "Working time",
     "pressurise": "Under pressure within",
@@ -45,6 +48,7 @@ def _stage_fields(stage: StageName) -> tuple[Field, ...]:
             f"{stage}.at", f"{label}: at", "quantity", "Kelvin", low=253.15, high=473.15,
             note="Asked, never assumed: without it no time is worked out",
         ),
+        *pair_fields(stage, label),
         Field(f"{stage}.mass", f"{label}: for a mass of", "quantity", "Kilogram", low=1e-4),
         Field(f"{stage}.method", f"{label}: how it was found", "text"),
     )  # fmt: skip
@@ -81,8 +85,8 @@ SHEET_FIELDS: tuple[Field, ...] = (
     *(field for stage in STAGES for field in _stage_fields(stage)),
     Field(
         "law.kind", "Times change with warmth by", "choice",
-        choices=("activation energy", "factor per 10 degrees"),
-        note="Blank: activation energy of the family",
+        choices=("activation energy", FACTOR, TABLE),
+        note="Blank: by the sheet's own second times, else the activation energy of the family",
     ),
     Field("law.energy", "Activation energy", "quantity", "JoulePerMole", low=2e4, high=2e5),
     Field("law.energy_sigma", "Its uncertainty, 1 sigma", "quantity", "JoulePerMole", low=0.0),
@@ -97,6 +101,8 @@ SHEET_FIELDS: tuple[Field, ...] = (
     Field("notes", "Notes", "text"),
 )  # fmt: skip
 """Every entry of a resin sheet, in the order of the form."""
+NEEDS_TIME = ("time_high", "at", "time_2", "time_3")
+"""Entries of a step that mean nothing without its first time."""
 
 
 @frozen
@@ -108,6 +114,14 @@ class StageTime:
     temp: Kelvin | None = None
     mass: Kilogram | None = None
     method: str = ""
+    more: tuple[Pair, ...] = ()
+    """The same step at other temperatures."""
+
+    @property
+    def pairs(self) -> tuple[Pair, ...]:
+        """Every time of this step that has a temperature, the first one first."""
+        own = () if self.temp is None else (Pair(self.temp, self.time, self.time_high),)
+        return (*own, *self.more)
 
 
 @frozen
@@ -174,7 +188,7 @@ def sheet_from_mapping(mapping: Mapping[str, object], read: ReadQuantity) -> She
     problems = (*record.problems, *_contradictions(record))
     if problems:
         return SheetReading(None, problems)
-    return SheetReading(_build(record.values))
+    return SheetReading(sheet_of(record.values))
 
 
 def _contradictions(record: ReadRecord) -> list[Problem]:
@@ -186,17 +200,29 @@ def _contradictions(record: ReadRecord) -> list[Problem]:
     if (values.get("other.a") is None) != (values.get("other.b") is None):
         found.append(Problem("other.b", say("The other ratio needs both of its parts.")))
     for stage in STAGES:
-        first, last = values.get(f"{stage}.time"), values.get(f"{stage}.time_high")
-        if isinstance(first, float) and isinstance(last, float) and last < first:
-            found.append(Problem(f"{stage}.time_high", say("The longest is under the shortest.")))
-        if first is None and any(
-            values.get(f"{stage}.{k}") is not None for k in ("time_high", "at")
-        ):
-            found.append(Problem(f"{stage}.time", say("The time itself is missing.")))
+        found += _step_problems(values, stage)
+    if values.get("law.kind") == TABLE and not any(
+        len(pairs_of(values, stage)) > 1 for stage in STAGES
+    ):
+        found.append(
+            Problem("law.kind", say("A table needs a step with times at two temperatures."))
+        )
     return found
 
 
-def _build(values: Mapping[str, Value]) -> ResinSheet:
+def _step_problems(values: Mapping[str, Value], stage: StageName) -> list[Problem]:
+    found = []
+    first, last = values.get(f"{stage}.time"), values.get(f"{stage}.time_high")
+    if isinstance(first, float) and isinstance(last, float) and last < first:
+        found.append(Problem(f"{stage}.time_high", say("The longest is under the shortest.")))
+    if first is None and any(values.get(f"{stage}.{k}") is not None for k in NEEDS_TIME):
+        found.append(Problem(f"{stage}.time", say("The time itself is missing.")))
+    return found + pair_problems(values, stage)
+
+
+def sheet_of(values: Mapping[str, Value]) -> ResinSheet:
+    """The sheet of entries that were read without a problem."""
+
     def get(place: str) -> float | None:
         return cast("float | None", values.get(place))
 
@@ -250,4 +276,5 @@ def _stage(values: Mapping[str, Value], stage: StageName) -> StageTime | None:
         cast("Kelvin | None", values.get(f"{stage}.at")),
         cast("Kilogram | None", values.get(f"{stage}.mass")),
         str(values.get(f"{stage}.method", "")),
+        pairs_of(values, stage)[1:],
     )

@@ -12,12 +12,13 @@ from shopassist.core.cup import (
     regime,
     working_time_note,
 )
-from shopassist.core.cure_law import EnergyLaw, law_of, rate
+from shopassist.core.cure_law import EnergyLaw, rate
 from shopassist.core.figures import Figure, Origin
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.pour_plan import LayerPlan, plan_layers
 from shopassist.core.quantities import Kelvin, Kilogram, Metre, Ratio, Second
+from shopassist.core.sheet_law import basis_of, basis_text
 from shopassist.core.sheets import ResinSheet
 from shopassist.core.stops import split_cups
 from shopassist.services.beside import Beside, Caution, MixFacts
@@ -57,10 +58,10 @@ class CupToday:
 
 
 def rate_today(sheet: ResinSheet, temp: Kelvin | None, at: Kelvin | None) -> Ratio | None:
-    """How much faster than at the sheet's temperature."""
+    """How much faster it gels than at the sheet's temperature."""
     if temp is None or at is None:
         return None
-    return rate(law_of(sheet.law, sheet.family), temp, at)
+    return rate(basis_of(sheet, "gel").law, temp, at)
 
 
 def limits_today(sheet: ResinSheet, temp: Kelvin | None) -> DayLimits:
@@ -92,7 +93,7 @@ def _heat(
     sheet: ResinSheet, mass: Kilogram, depth: Metre | None, temp: Kelvin | None
 ) -> Regime | None:
     """Which way it goes, where the sheet gives a gel time and the law an energy."""
-    gel, law = sheet.stage("gel"), law_of(sheet.law, sheet.family)
+    gel, law = sheet.stage("gel"), basis_of(sheet, "gel").law
     if gel is None or gel.temp is None or temp is None or not isinstance(law, EnergyLaw):
         return None
     time = Second(gel.time / rate(law, temp, gel.temp))
@@ -172,7 +173,7 @@ def _temperature_notes(sheet: ResinSheet, temp: Kelvin | None) -> list[Text]:
 
 
 def _compared(sheet: ResinSheet, mass: Kilogram, temp: Kelvin, earlier: Earlier) -> Text:
-    times = rate(law_of(sheet.law, sheet.family), temp, earlier.temp)
+    times = rate(basis_of(sheet, "gel").law, temp, earlier.temp)
     return say(
         "Last time {old} at {cold}; today {new} at {warm}: {times} times as fast.",
         old=Amount(earlier.mass, "Kilogram"), cold=Amount(earlier.temp, "Kelvin", 0),
@@ -214,15 +215,22 @@ def _working(sheet: ResinSheet, temp: Origin | None) -> tuple[Figure, ...]:
     working = sheet.stage("working")
     if working is None or working.temp is None or temp is None:
         return ()
-    times = rate_today(sheet, Kelvin(cast("float", temp.value)), working.temp)
-    if times is None:
-        return ()
-    step = 60.0 if working.time / times >= TEN_MINUTES else 1.0
-    lasts = floor(working.time / times / step) * step
+    warm, basis = Kelvin(cast("float", temp.value)), basis_of(sheet, "working")
+    times = rate(basis.law, warm, working.temp)
+    printed = [pair for pair in working.more if warm >= pair.temp]
+    time = min([float(working.time / times), *(pair.time for pair in printed)])
+    step = 60.0 if time >= TEN_MINUTES else 1.0
+    inputs: dict[str, Figure | Origin] = {
+        "time on the sheet": Origin(working.time, "Second", "sheet"),
+        "so many times as long": Origin(
+            1 / times, "Ratio", "computed", basis_text(basis)
+        ), "resin is at": temp,
+    }  # fmt: skip
+    for pair in printed:
+        never = say("at {temp}; never longer than that as warm", temp=Amount(pair.temp, "Kelvin"))
+        inputs["the sheet prints"] = Origin(pair.time, "Second", "sheet", never)
     return (Figure(
-        "mix.working_today", lasts, "Second", "budget.scaled_by",
-        {"time on the sheet": Origin(working.time, "Second", "sheet"),
-         "so many times as long": Origin(1 / times, "Ratio", "computed"), "resin is at": temp},
+        "mix.working_today", floor(time / step) * step, "Second", "budget.scaled_by", inputs,
         rounding=say("Down: it is never longer than it says."),
         omits=(say("Its own warmth: a fuller cup has less."),), label=say("Workable for"),
     ),)  # fmt: skip

@@ -9,16 +9,10 @@ from shopassist.core.batch import Batch, WarmthReading
 from shopassist.core.cure import Course, Progress, Warmth
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
-from shopassist.core.milestones import (
-    Ahead,
-    Forecast,
-    Milestone,
-    forecast,
-    milestones_of,
-    without_temperature,
-)
+from shopassist.core.milestones import Ahead, Forecast, Milestone, forecast
 from shopassist.core.quantities import Kelvin, KelvinDelta, Second, UtcSecond
 from shopassist.core.rows import Reading, Row
+from shopassist.core.sheet_milestones import milestones_of, sheet_notes
 from shopassist.core.sheets import ResinSheet
 from shopassist.core.timeline import Elapsed
 from shopassist.services.batches import BatchService
@@ -340,7 +334,7 @@ class Standing:
         """What the person should know about these times."""
         if self.sheet is None:
             return (_NO_SHEET,)
-        told = list(without_temperature(self.sheet))
+        told = list(sheet_notes(self.sheet))
         note = breathing(self.batch, self.contact)
         if note is not None and not self.gelled:
             told.append(note)
@@ -353,8 +347,8 @@ class Standing:
 
 RECENT = 30
 """Newest batches that are looked through for running cures."""
-KEPT = 4 * RECENT
-"""Folds that are kept: more than so many cures and courses are folded anew when asked for."""
+KEPT = len(AIMS) * RECENT
+"""Folds that are kept, for each step may have a law of its own; more are folded anew when asked."""
 AIR_NOTE = "Read in air, not in resin: {wide} each way is added, and that it comes late; ours."
 _NO_SHEET = say("No sheet: the time since hardener is all that is known.")
 

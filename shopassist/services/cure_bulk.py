@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from shopassist.core.cure import WARM_STEP, Ages, Course, Progress, Temps, Warmth, fold
 from shopassist.core.cure_age import SUB_STEP
-from shopassist.core.cure_law import EnergyLaw, FactorLaw
+from shopassist.core.cure_law import EnergyLaw, TableLaw, log_time
 from shopassist.core.frozen import frozen
 from shopassist.core.quantities import GAS_CONSTANT, Kelvin, Second
 
@@ -23,13 +23,16 @@ if TYPE_CHECKING:
 BLOCK = 8_192
 """Readings that are summed at once: few enough to stay in the processor's own memory."""
 
+HALF = 0.5
+"""Half of the kelvin over which a table's slope is taken, as in ``core.cure_law.sensitivity``."""
+
 Branches: TypeAlias = tuple[Ages, Ages, Ages]
 
 
 def can(course: Course) -> bool:
     """Whether the law of this course can be followed by columns."""
     law = course.law
-    return isinstance(law, FactorLaw) or (isinstance(law, EnergyLaw) and law.sigma < law.energy)
+    return not isinstance(law, EnergyLaw) or law.sigma < law.energy
 
 
 def columns(readings: Sequence[Warmth]) -> "tuple[Column, Column, Column]":
@@ -158,11 +161,30 @@ def _rates(course: Course, temp: "Column") -> "tuple[Column, ...]":
         steep = (1 / course.reference - 1 / temp) / GAS_CONSTANT
         middle, tilt = np.exp(law.energy * steep), np.exp(law.sigma * steep)
         return middle / tilt, middle, middle * tilt, middle * (law.energy / GAS_CONSTANT) / temp**2
-    if not isinstance(law, FactorLaw):
-        raise TypeError(law)
+    if isinstance(law, TableLaw):
+        return _table_rates(law, course.reference, temp)
     tens = (temp - course.reference) / 10
     middle, tilt = law.factor**tens, np.exp(law.sigma * tens)
     return middle / tilt, middle, middle * tilt, middle * (log(law.factor) / 10)
+
+
+def _table_rates(law: TableLaw, reference: Kelvin, temp: "Column") -> "tuple[Column, ...]":
+    import numpy as np
+
+    knots = np.array([point[0] for point in law.points])
+    times = np.log([point[1] for point in law.points])
+
+    def logs(warmth: "Column") -> "Column":
+        after = np.clip(knots.searchsorted(warmth), 1, len(knots) - 1)
+        cold, warm = knots[after - 1], knots[after]
+        share = (1 / cold - 1 / warmth) / (1 / cold - 1 / warm)
+        found: Column = times[after - 1] + share * (times[after] - times[after - 1])
+        return found
+
+    middle = np.exp(log_time(law, reference) - logs(temp))
+    tilt = np.exp(law.sigma / GAS_CONSTANT * (1 / reference - 1 / temp))
+    slope = logs(temp - HALF) - logs(temp + HALF)
+    return middle / tilt, middle, middle * tilt, middle * slope
 
 
 def _simpson(at_ends: "tuple[Column, ...]", between: "tuple[Column, ...]", width: "Column") -> Ages:

@@ -1,12 +1,16 @@
 """A milestone as a figure that explains itself."""
 
-from shopassist.core.cure_law import EnergyLaw, FactorLaw, Law
-from shopassist.core.figures import Figure, Origin
-from shopassist.core.messages import say
-from shopassist.core.milestones import SHEET_ERROR, THERMOMETER
+from shopassist.core.cure_law import EnergyLaw, FactorLaw, TableLaw
+from shopassist.core.figures import Figure, Origin, OriginKind
+from shopassist.core.messages import Amount, say
+from shopassist.core.milestones import THERMOMETER, Milestone
+from shopassist.core.sheet_law import Basis, Finding, basis_text
+from shopassist.core.sheet_pairs import FIGURE_ERROR, WORDS
 from shopassist.core.sheets import STAGE_LABELS
 from shopassist.services.cure import CureView, StageView
 
+OURS = ("rule", "family", "doubted")
+"""Laws that the sheet does not give."""
 RANGE = say("Likely: two times out of three it falls within.")
 GATES = {
     "hazard": say("Shown early: only one time in forty it comes sooner."),
@@ -27,8 +31,9 @@ def figure_of(view: CureView, stage: StageView) -> Figure:
         "time at the sheet's temperature": Origin(milestone.required, "Second", "sheet"),
         "the sheet's temperature": Origin(milestone.course.reference, "Kelvin", "sheet"),
         "since hardener": Origin(view.elapsed.likely, "Second", "measured", when=view.contact),
-        **_law(milestone.course.law),
-        "error of the sheet's time": Origin(SHEET_ERROR, "Ratio", "default", say("Ours.")),
+        **_printed(milestone),
+        **_law(milestone),
+        "error of the sheet's time": Origin(FIGURE_ERROR, "Ratio", "default", say("Ours.")),
         "error of the thermometer": Origin(THERMOMETER, "KelvinDelta", "default", say("Ours.")),
     }
     if view.latest is not None:
@@ -46,13 +51,65 @@ def figure_of(view: CureView, stage: StageView) -> Figure:
     )  # fmt: skip
 
 
-def _law(law: Law) -> dict[str, Figure | Origin]:
-    if isinstance(law, EnergyLaw):
-        note = say("Of the family, unless the sheet says.")
-        return {
-            "activation energy": Origin(law.energy, "JoulePerMole", "default", note),
-            "its uncertainty": Origin(law.sigma, "JoulePerMole", "default"),
-        }  # fmt: skip
+def _printed(milestone: Milestone) -> dict[str, Figure | Origin]:
+    """Further times of the sheet for the step: what it is held to where it is as warm as there."""
+    template = {
+        "release": "at {temp}: never earlier than that while it was no warmer",
+        "hazard": "at {temp}: never later than that where it was as warm",
+    }[milestone.kind]
+    return {
+        f"the sheet's {word} time": Origin(
+            time, "Second", "sheet", say(template, temp=Amount(temp, "Kelvin"))
+        )
+        for word, (temp, time) in zip(WORDS.values(), milestone.printed, strict=False)
+    }  # fmt: skip
+
+
+def _law(milestone: Milestone) -> dict[str, Figure | Origin]:
+    """The law of the step, where it came from, and its numbers."""
+    law, basis = milestone.course.law, milestone.basis
+    if basis is None:
+        return {}
+    kind: OriginKind = "default" if basis.origin in OURS else "sheet"
     if isinstance(law, FactorLaw):
-        return {"factor per 10 degrees": Origin(law.factor, "Ratio", "sheet")}
-    return {"table of times": Origin(f"{len(law.points)} points", "", "sheet")}
+        return {"factor per 10 degrees": Origin(law.factor, "Ratio", kind, basis_text(basis))}
+    if isinstance(law, TableLaw):
+        count = str(len(law.points))
+        return {"table of so many times": Origin(count, "", kind, basis_text(basis))}
+    if basis.origin in ("own times", "side"):
+        energy: Figure | Origin = _together(basis, law)
+        origin = Origin("activation energy", "", kind, basis_text(basis))
+        return {"the law": origin, "activation energy": energy, **_sigma(law)}
+    return {
+        "activation energy": Origin(law.energy, "JoulePerMole", kind, basis_text(basis)),
+        **_sigma(law),
+    }
+
+
+def _sigma(law: EnergyLaw) -> dict[str, Figure | Origin]:
+    return {"its uncertainty": Origin(law.sigma, "JoulePerMole", "computed")}
+
+
+def _together(basis: Basis, law: EnergyLaw) -> Figure:
+    """What the sheet's times give, held together with the default of the family."""
+    inputs: dict[str, Figure | Origin] = {}
+    for each in basis.findings:
+        name = f"by the sheet's times of {STAGE_LABELS[each.stage].lower()}"
+        inputs[name] = _by_times(each)
+        inputs[f"{name}, uncertainty"] = Origin(each.line.sigma, "JoulePerMole", "computed")
+    inputs["default of the family"] = Origin(basis.prior.energy, "JoulePerMole", "default")
+    inputs["default of the family, uncertainty"] = Origin(
+        basis.prior.sigma, "JoulePerMole", "default"
+    )
+    return Figure("cure.law", law.energy, "JoulePerMole", "cure_law.combined", inputs)
+
+
+def _by_times(found: Finding) -> Figure:
+    """The energy of the times of one step."""
+    inputs: dict[str, Figure | Origin] = {}
+    for pair in found.pairs:
+        at = Amount(pair.temp, "Kelvin")
+        name = f"time {len(inputs) + 1}"
+        note = say("at {temp}; error {error}", temp=at, error=Amount(pair.error, "Ratio", 2))
+        inputs[name] = Origin(pair.middle, "Second", "sheet", note)
+    return Figure("cure.law.times", found.line.energy, "JoulePerMole", "cure_law.fit", inputs)

@@ -8,8 +8,8 @@ from shopassist.core.colour import Colourant
 from shopassist.core.compare import Traits
 from shopassist.core.cure import trail
 from shopassist.core.frozen import frozen
-from shopassist.core.milestones import milestones_of
 from shopassist.core.quantities import Kilogram, Second, UtcSecond
+from shopassist.core.sheet_milestones import milestones_of
 from shopassist.core.sheets import ResinSheet, StageName
 from shopassist.core.symptoms import Cause, Facts, rank
 from shopassist.services import batch_facts as of

@@ -11,8 +11,9 @@ from shopassist.core.batch import Batch
 from shopassist.core.cure import trail
 from shopassist.core.frozen import frozen
 from shopassist.core.learning import LEAST, Fitted, Offer, fit, offer
-from shopassist.core.milestones import Milestone, milestones_of
+from shopassist.core.milestones import Milestone
 from shopassist.core.quantities import Second
+from shopassist.core.sheet_milestones import milestones_of
 from shopassist.core.sheets import ResinSheet, StageName
 from shopassist.services.batches import BatchService
 from shopassist.services.log_line import LogLine

@@ -21,6 +21,7 @@ from shopassist.core.cure_law import (
     fit,
     in_table,
     law_of,
+    limits,
     plausible,
     rate,
     sensitivity,
@@ -154,10 +155,22 @@ def test_two_findings_of_an_energy_make_a_surer_one() -> None:
 
 def test_cv77_a_pair_with_an_odd_energy_is_worth_asking_about() -> None:
     odd = two_pair_energy(Second(72 * HOUR), celsius(20), Second(24 * HOUR), celsius(30))
-    assert plausible(odd)
-    assert odd > 80e3
+    assert odd == pytest.approx(81180, rel=1e-3)
+    assert not plausible(odd, "amine epoxy")
+    assert plausible(odd, "heat-cured methacrylate")
     slip = two_pair_energy(Second(72 * HOUR), celsius(20), Second(12 * HOUR), celsius(30))
-    assert not plausible(slip)
+    assert not any(plausible(slip, family) for family in PRIORS)
+
+
+def test_each_family_believes_what_is_usual_in_it() -> None:
+    assert limits("amine epoxy") == (31e3, 79e3)
+    assert limits("polyurethane") == (30e3, 86e3)
+    for family, prior in PRIORS.items():
+        low, high = limits(family)
+        assert plausible(prior.energy, family)
+        assert plausible(low, family) and plausible(high, family)
+        assert not plausible(JoulePerMole(low - 1), family)
+        assert not plausible(JoulePerMole(high + 1), family)
 
 
 def test_two_times_at_one_temperature_say_nothing() -> None:
@@ -176,7 +189,7 @@ def test_cv74_three_points_give_one_line() -> None:
     line = fit(points)
     assert line.energy == pytest.approx(56808, rel=1e-3)
     assert line.time(celsius(25)) == pytest.approx(26.683 * HOUR, rel=1e-3)
-    assert line.worst < 0.1
+    assert line.worst < 0.6
     with pytest.raises(OutOfRangeError):
         fit(points[:1])
 

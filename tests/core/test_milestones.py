@@ -15,10 +15,9 @@ from shopassist.core.milestones import (
     Kind,
     Milestone,
     forecast,
-    milestones_of,
-    without_temperature,
 )
 from shopassist.core.quantities import JoulePerMole, Kelvin, KelvinDelta, Ratio, Second
+from shopassist.core.sheet_milestones import milestones_of, without_temperature
 from shopassist.core.sheets import CureLawEntry, ResinSheet, StageTime
 
 HOUR = 3600.0

@@ -13,7 +13,16 @@ from shopassist.core.quantities import JoulePerMole, Kelvin, Ratio, Second
 pytest.importorskip("numpy")
 from shopassist.services import cure_bulk
 
-LAWS: tuple[Law, ...] = (EnergyLaw(JoulePerMole(55e3), JoulePerMole(8e3)), FactorLaw(Ratio(2.0)))
+TABLE = TableLaw(
+    (
+        (Kelvin(278.15), Second(90_000.0)),
+        (Kelvin(290.15), Second(40_000.0)),
+        (Kelvin(313.15), Second(30_000.0)),
+    )
+)
+LAWS: tuple[Law, ...] = (
+    EnergyLaw(JoulePerMole(55e3), JoulePerMole(8e3)), FactorLaw(Ratio(2.0)), TABLE,
+)  # fmt: skip
 
 
 def series(seed: int, count: int, wide: float) -> list[Warmth]:
@@ -68,12 +77,5 @@ def test_nothing_is_lost_where_two_blocks_meet(count: int) -> None:
 
 
 def test_a_law_without_columns_is_known() -> None:
-    steps = ((Kelvin(288.15), Second(90_000.0)), (Kelvin(298.15), Second(40_000.0)))
-    assert not cure_bulk.can(Course(TableLaw(steps), Kelvin(298.15)))
     assert not cure_bulk.can(Course(EnergyLaw(JoulePerMole(9e3), JoulePerMole(9e3)), Kelvin(298.0)))
     assert all(cure_bulk.can(Course(law, Kelvin(298.15))) for law in LAWS)
-    with pytest.raises(TypeError):
-        cure_bulk.fold_columns(
-            Course(TableLaw(steps), Kelvin(298.15)), Progress(),
-            *cure_bulk.columns(series(1, 9, 0.0)),
-        )  # fmt: skip

@@ -55,6 +55,19 @@ def facts(shop: Shop, batch_id: str) -> object:
     )  # fmt: skip
 
 
+def test_second_times_of_its_sheet_come_back_too(shop: Shop, tmp_path: Path) -> None:
+    demould = {"time": "24 h", "at": "23 °C", "time_2": "8 h", "at_2": "40 °C"}
+    batch = shop.mixed(sheet=shop.bare(family="amine epoxy", demould=demould))
+    other = Shop(tmp_path / "two", shop.clock)
+    again = other.batches.get(files(other).bring_in(files(shop).text(batch)))
+    here, there = shop.cure.sheet(shop.batches.get(batch)), other.cure.sheet(again)
+    assert here is not None and there is not None
+    assert here.stages == there.stages
+    step = there.stage("demould")
+    assert step is not None and len(step.pairs) == 2
+    other.close()
+
+
 def test_a_batch_comes_back_with_everything(shop: Shop, tmp_path: Path) -> None:
     batch = worked(shop)
     text = files(shop).text(batch)

@@ -1,6 +1,7 @@
 """The form of a record: its fields under headings, with what stands in them."""
 
-from collections.abc import Mapping
+import re
+from collections.abc import Mapping, Sequence
 
 from shopassist.core.frozen import frozen
 from shopassist.core.records import Field
@@ -33,6 +34,7 @@ CAUTIONS: dict[str, str] = {
     "resin": "Copy the maker's sheet, each time with its own temperature. Blank means: not on it.",
 }
 """Said over the form; what else a kind needs to know."""
+FIRST_FURTHER = 2
 REST = "Also"
 """Heading of single fields that stand after the first heading."""
 
@@ -45,6 +47,10 @@ class Cell:
     label: str
     text: str
     problem: str
+    remark: str = ""
+    """What is to be known of it; nothing is wrong."""
+    hidden: bool = False
+    """Not asked for until the entry before it stands."""
 
     @property
     def options(self) -> tuple[str, ...]:
@@ -60,19 +66,51 @@ class Group:
 
     title: str
     cells: tuple[Cell, ...]
+    remarks: tuple[str, ...] = ()
+    """What its entries say together."""
+
+
+Remarks = Sequence[tuple[str, str]]
+"""Place of an entry or of a group, and what is to be known of it."""
 
 
 def groups_of(
-    fields: tuple[Field, ...], draft: Mapping[str, str], problems: Mapping[str, str]
+    fields: tuple[Field, ...],
+    draft: Mapping[str, str],
+    problems: Mapping[str, str],
+    remarks: Remarks = (),
 ) -> tuple[Group, ...]:
     """Group the fields in the order of the table; single ones share the next plain group."""
     found: dict[str, list[Cell]] = {}
+    told = dict(remarks)
     for field in fields:
-        title = heading_of(field) or (REST if set(found) - {""} else "")
-        label = short_label(field.label, title)
-        cell = Cell(field, label, draft.get(field.place, ""), problems.get(field.place, ""))
+        place, title = field.place, heading_of(field) or (REST if set(found) - {""} else "")
+        cell = Cell(
+            field, short_label(field.label, title), draft.get(place, ""), problems.get(place, ""),
+            told.get(place, ""), _waits(place, draft, problems),
+        )  # fmt: skip
         found.setdefault(title, []).append(cell)
-    return tuple(Group(title, tuple(cells)) for title, cells in found.items())
+    return tuple(Group(title, tuple(cells), _of(cells, remarks)) for title, cells in found.items())
+
+
+def _of(cells: Sequence[Cell], remarks: Remarks) -> tuple[str, ...]:
+    groups = {cell.field.group for cell in cells} - {""}
+    return tuple(text for place, text in remarks if place in groups)
+
+
+_FURTHER = re.compile(r"(.+\.)(?:time|at)_(\d)(?:_high)?")
+"""Places of a further time of one step."""
+
+
+def _waits(place: str, draft: Mapping[str, str], problems: Mapping[str, str]) -> bool:
+    """A further time is asked for once the time before it stands."""
+    found = _FURTHER.fullmatch(place)
+    if found is None:
+        return False
+    start, number = found[1], int(found[2])
+    before = f"{start}time_{number - 1}" if number > FIRST_FURTHER else f"{start}time"
+    own = (f"{start}{each.format(number)}" for each in ("time_{}", "time_{}_high", "at_{}"))
+    return not any(each in draft or each in problems for each in (before, *own))
 
 
 def heading_of(field: Field) -> str:

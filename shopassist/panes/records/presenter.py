@@ -5,7 +5,7 @@ from typing import Any
 
 from shopassist.core.errors import ShopError
 from shopassist.core.frozen import frozen
-from shopassist.core.records import Field, flatten, nest
+from shopassist.core.records import Field, Problem, flatten, nest
 from shopassist.core.wording import Wording
 from shopassist.panes.records.form import CAUTIONS, Group, groups_of
 from shopassist.services.hooks import Hook
@@ -13,6 +13,13 @@ from shopassist.services.versions import Library, changes
 
 ReadFile = Callable[[str], Mapping[str, object]]
 """Reads a TOML file into a mapping, or raises ShopError."""
+Remark = Callable[[Mapping[str, object]], tuple[Problem, ...]]
+"""What is to be known of a draft beside its entries, where nothing is wrong."""
+
+
+def nothing(_: Mapping[str, object]) -> tuple[Problem, ...]:
+    """Most kinds of record have nothing to remark."""
+    return ()
 
 
 @frozen
@@ -23,6 +30,7 @@ class Kind:
     title: str
     fields: tuple[Field, ...]
     kept: Library[Any]
+    remark: Remark = nothing
 
 
 @frozen
@@ -99,7 +107,7 @@ class RecordsPresenter:
         )
         selected = next((n for n, v in enumerate(versions) if v.id == self._id), -1)
         places = {field.place for field in self._now.fields}
-        groups = groups_of(self._now.fields, self._draft, self._problems)
+        groups = groups_of(self._now.fields, self._draft, self._problems, self._remarks())
         other = tuple(f"{p}: {t}" for p, t in self._problems.items() if p not in places)
         return RecordsScreen(
             tuple(kind.title for kind in self._kinds), self._kind, lines, selected,
@@ -107,6 +115,10 @@ class RecordsPresenter:
             groups, CAUTIONS.get(self._now.id, ""), other, self._status, self._is_changed(),
             self._history(),
         )  # fmt: skip
+
+    def _remarks(self) -> tuple[tuple[str, str], ...]:
+        found = self._now.remark(self._mapping())
+        return tuple((each.place, self._wording.say(each.text)) for each in found)
 
     def _history(self) -> tuple[str, ...]:
         newest = self._now.kept.newest(self._id)

@@ -47,7 +47,8 @@ class FieldCell(QWidget):
         self.problem.setProperty("kind", "error")
         self.problem.setWordWrap(True)
         self.problem.hide()
-        for widget in (label, self.field, self.problem):
+        self.remark = _remark()
+        for widget in (label, self.field, self.problem, self.remark):
             column.addWidget(widget)
         column.addStretch(1)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
@@ -82,6 +83,22 @@ class FieldCell(QWidget):
         if self.problem.text() != cell.problem:
             self.problem.setText(cell.problem)
             self.problem.setVisible(bool(cell.problem))
+        _tell(self.remark, cell.remark)
+        self.setHidden(cell.hidden)
+
+
+def _remark() -> QLabel:
+    label = QLabel()
+    label.setProperty("kind", "label")
+    label.setWordWrap(True)
+    label.hide()
+    return label
+
+
+def _tell(label: QLabel, words: str) -> None:
+    if label.text() != words:
+        label.setText(words)
+        label.setVisible(bool(words))
 
 
 class RecordsView(PaneFrame):
@@ -91,6 +108,8 @@ class RecordsView(PaneFrame):
         super().__init__(look, "records", "Records")
         self._presenter = presenter
         self._cells: dict[str, FieldCell] = {}
+        self.remarks: dict[str, QLabel] = {}
+        """What the entries of each group say together, by its heading."""
         row = QHBoxLayout()
         row.setSpacing(round(3 * look.u))
         row.addLayout(self._build_left(look), 1)
@@ -161,13 +180,15 @@ class RecordsView(PaneFrame):
         column = QVBoxLayout(form)
         column.setContentsMargins(0, 0, round(2 * self.look.u), 0)
         column.setSpacing(round(1.5 * self.look.u))
-        self._cells = {}
+        self._cells, self.remarks = {}, {}
         for group in groups:
             if group.title:
                 title = QLabel(group.title)
                 title.setProperty("kind", "strong")
                 column.addWidget(title)
             column.addLayout(self._build_group(group))
+            self.remarks[group.title] = label = _remark()
+            column.addWidget(label)
         column.addStretch(1)
         self._area.setWidget(form)
 
@@ -194,6 +215,8 @@ class RecordsView(PaneFrame):
             self._build_form(screen.groups)
         for cell in cells:
             self._cells[cell.field.place].draw(cell)
+        for group in screen.groups:
+            _tell(self.remarks[group.title], "\n".join(group.remarks))
         self.caution.draw(screen.caution)
         self.caution.setVisible(bool(screen.caution))
         words = "\n".join((screen.status, *screen.other_problems, *screen.history)).strip()

@@ -1,10 +1,14 @@
 import tomllib
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
 
 from shopassist.core.pot.plate import PLATE_FIELDS
+from shopassist.core.records import Problem
+from shopassist.core.sheet_remarks import sheet_remarks
 from shopassist.core.sheets import SHEET_FIELDS
+from shopassist.panes.records.form import Cell
 from shopassist.panes.records.presenter import Kind, RecordsPresenter
 from shopassist.store.sheet_files import read_toml
 from tests.shops import Shop
@@ -17,10 +21,13 @@ class RecordsBench:
         self.folder = folder
         self.shop = Shop(folder)
         kinds = (
-            Kind("resin", "Resin sheets", SHEET_FIELDS, self.shop.sheets),
+            Kind("resin", "Resin sheets", SHEET_FIELDS, self.shop.sheets, self._remarks),
             Kind("pot", "Pots", PLATE_FIELDS, self.shop.plates),
         )
         self.pane = RecordsPresenter(kinds, self.shop.words, lambda path: read_toml(Path(path)))
+
+    def _remarks(self, mapping: Mapping[str, object]) -> tuple[Problem, ...]:
+        return sheet_remarks(mapping, self.shop.words.read_si)
 
     def file(self, text: str) -> str:
         path = self.folder / "given.toml"
@@ -29,17 +36,20 @@ class RecordsBench:
         return str(path)
 
     def cell(self, place: str) -> str:
-        return self._cell(place)[0]
+        return self.whole(place).text
 
     def problem(self, place: str) -> str:
-        return self._cell(place)[1]
+        return self.whole(place).problem
 
-    def _cell(self, place: str) -> tuple[str, str]:
+    def whole(self, place: str) -> Cell:
         for group in self.pane.screen.groups:
             for cell in group.cells:
                 if cell.field.place == place:
-                    return cell.text, cell.problem
+                    return cell
         raise AssertionError(place)
+
+    def remarks(self, title: str) -> tuple[str, ...]:
+        return next(group.remarks for group in self.pane.screen.groups if group.title == title)
 
 
 @pytest.fixture

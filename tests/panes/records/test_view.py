@@ -7,6 +7,8 @@ from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit
 
+from shopassist.core.quantities import Kilogram
+from shopassist.panes.cure.presenter import CurePresenter
 from shopassist.panes.records.view import RecordsView
 from shopassist.store.resources import resource
 from shopassist.widgets import fonts
@@ -124,3 +126,45 @@ def test_a_file_is_read_by_its_path(view: RecordsView, bench: RecordsBench) -> N
     assert line(view, "name").text() == "From file"
     assert box(view, "family").currentText() == "glue"
     assert view._cells["family"].problem.isVisible()
+
+
+def test_second_times_typed_on_the_form_make_another_forecast(
+    view: RecordsView, bench: RecordsBench
+) -> None:
+    """From the keys to the time that the cure pane counts to."""
+    shop = bench.shop
+    pane = CurePresenter(shop.batches, shop.cure, shop.waits, shop.hand, shop.clock, shop.words)
+    name = shop.bare(family="amine epoxy", demould={"time": "24 h", "at": "23 °C"})
+    settle()
+    bench.pane.on_select(0)
+    assert line(view, "demould.time_2").isVisible()
+    assert not line(view, "demould.time_3").isVisible()
+    assert not line(view, "hard.time_2").isVisible()
+
+    def demould(version: int) -> tuple[float, str]:
+        batch = shop.batches.open("Knob")
+        shop.hand.take_batch(batch)
+        shop.batches.use_sheet(batch, name, version)
+        shop.warm(batch, 35.0)
+        shop.batches.weigh(batch, 1, "a", Kilogram(0.1))
+        shop.batches.weigh(batch, 1, "b", Kilogram(0.03))
+        shop.batches.hardener_in(batch, 1)
+        found = shop.cure.view(batch)
+        stage = found.stage("demould") if found is not None else None
+        assert stage is not None and stage.likely is not None
+        lines = [each.range for each in pane.screen.lines if each.label == "Demould"]
+        return stage.likely - shop.now, lines[0]
+
+    before = demould(1)
+    type_into(view, "demould.time_2", "8 h")
+    assert line(view, "demould.time_3").isVisible()
+    type_into(view, "demould.at_2", "40 °C")
+    remark = view.remarks["Demould"]
+    assert remark.isVisible() and "52.9 ± 6.2 kJ/mol" in remark.text()
+    press(view, "save")
+    assert "Saved as version 2." in view.status.words
+    after = demould(2)
+    # 24 h at 23 °C become at 35 °C 10.06 h by 55 kJ/mol, 10.40 h by 52.887.
+    assert before[0] / 3600 == pytest.approx(10.056, abs=0.005)
+    assert after[0] / 3600 == pytest.approx(10.398, abs=0.005)
+    assert before[1] != after[1]
