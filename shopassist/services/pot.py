@@ -247,9 +247,14 @@ class PotService:
         result = advance(self._records[pot_id].state, event, self._now(pot_id))
         if isinstance(result, Refusal):
             return result
-        if event == SLOWLY and self._too_quick(pot_id):
-            return Refusal(TOO_QUICK, "blowdown")
-        refusal = self._commit(pot_id, [event])
+        try:
+            too_quick = event == SLOWLY and self._too_quick(pot_id)
+        except StoreError as error:  # a disk that cannot be read now keeps no answer either
+            refusal: Refusal | None = self._lose(pot_id, error)
+        else:
+            if too_quick:
+                return Refusal(TOO_QUICK, "blowdown")
+            refusal = self._commit(pot_id, [event])
         self._renew_plate(pot_id)
         self.changed.emit(pot_id)
         return refusal
@@ -271,10 +276,7 @@ class PotService:
         try:
             rows = self._journal.append(drafts)
         except StoreError as error:
-            self._forget(pot_id, Told.BROKEN)
-            self._unwritten.add(pot_id)
-            self.alarm.emit(error.title)
-            return Refusal(say("It could not be written: the pot counts as not known."), "written")
+            return self._lose(pot_id, error)
         self._unwritten.discard(pot_id)
         record = self._records[pot_id]
         for row in rows:
@@ -282,6 +284,13 @@ class PotService:
         self._records[pot_id] = record
         self._count_air(pot_id, rows)
         return None
+
+    def _lose(self, pot_id: str, error: StoreError) -> Refusal:
+        """An answer that was not kept: the pot is not known, and the next row says so."""
+        self._forget(pot_id, Told.BROKEN)
+        self._unwritten.add(pot_id)
+        self.alarm.emit(error.title)
+        return Refusal(say("It could not be written: the pot counts as not known."), "written")
 
     def _forget(self, pot_id: str, what: Told) -> None:
         self._records[pot_id] = tell(self._records[pot_id], what, self._clock.read())

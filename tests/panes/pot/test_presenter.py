@@ -148,6 +148,27 @@ def test_a_full_disk_is_told_and_the_answer_is_not_taken(
     assert bench.screen.refusal.startswith("It could not be written: the pot counts as not known")
 
 
+def test_earlier_runs_that_cannot_be_read_now_leave_the_pot_not_known(
+    bench: PotBench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """How fast it fell is held against the runs before; the answer must not get lost on the way."""
+    bench.held()
+    bench.pane.on_offer("let_down")
+    bench.until("fall_speed")
+
+    def broken(*_: object) -> None:
+        raise StoreError("The disk cannot be read.", "Look at it.")
+
+    monkeypatch.setattr(bench.shop.journal, "read", broken)
+    bench.pane.on_choice("slowly")
+    assert bench.screen.refusal.startswith("It could not be written: the pot counts as not known")
+    assert str(bench.screen.belief) == "unknown"
+    monkeypatch.undo()
+    bench.shop = bench.shop.killed()
+    bench.join()
+    assert str(bench.screen.belief) in ("unknown", "pressurised")
+
+
 def test_a_suspect_pot_waits_for_its_examination(bench: PotBench) -> None:
     bench.held()
     bench.pane.on_offer("doubt")
