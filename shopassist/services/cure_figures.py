@@ -11,6 +11,8 @@ from shopassist.services.cure import CureView, StageView
 
 OURS = ("rule", "family", "doubted")
 """Laws that the sheet does not give."""
+TWO = 2
+"""So many times have formulas of their own; more are a line."""
 RANGE = say("Likely: two times out of three it falls within.")
 GATES = {
     "hazard": say("Shown early: only one time in forty it comes sooner."),
@@ -28,12 +30,8 @@ def figure_of(view: CureView, stage: StageView) -> Figure:
     milestone = stage.forecast.milestone
     label = STAGE_LABELS[milestone.stage]
     inputs: dict[str, Figure | Origin] = {
-        "time at the sheet's temperature": Origin(milestone.required, "Second", "sheet"),
-        "the sheet's temperature": Origin(milestone.course.reference, "Kelvin", "sheet"),
         "since hardener": Origin(view.elapsed.likely, "Second", "measured", when=view.contact),
-        **_printed(milestone),
-        **_law(milestone),
-        "error of the sheet's time": Origin(FIGURE_ERROR, "Ratio", "default", say("Ours.")),
+        **milestone_inputs(milestone),
         "error of the thermometer": Origin(THERMOMETER, "KelvinDelta", "default", say("Ours.")),
     }
     if view.latest is not None:
@@ -49,6 +47,17 @@ def figure_of(view: CureView, stage: StageView) -> Figure:
         stage.early, stage.late, RANGE, GATES[stage.kind], OMITS,
         missing=None if stage.gate is not None else say("no time can be given"), label=say(label),
     )  # fmt: skip
+
+
+def milestone_inputs(milestone: Milestone) -> dict[str, Figure | Origin]:
+    """What the sheet gives for a step, and the law that it follows."""
+    return {
+        "time at the sheet's temperature": Origin(milestone.required, "Second", "sheet"),
+        "the sheet's temperature": Origin(milestone.course.reference, "Kelvin", "sheet"),
+        **_printed(milestone),
+        **_law(milestone),
+        "error of the sheet's time": Origin(FIGURE_ERROR, "Ratio", "default", say("Ours.")),
+    }
 
 
 def _printed(milestone: Milestone) -> dict[str, Figure | Origin]:
@@ -96,7 +105,7 @@ def _together(basis: Basis, law: EnergyLaw) -> Figure:
     for each in basis.findings:
         name = f"by the sheet's times of {STAGE_LABELS[each.stage].lower()}"
         inputs[name] = _by_times(each)
-        inputs[f"{name}, uncertainty"] = Origin(each.line.sigma, "JoulePerMole", "computed")
+        inputs[f"{name}, uncertainty"] = _sigma_of_times(each)
     inputs["default of the family"] = Origin(basis.prior.energy, "JoulePerMole", "default")
     inputs["default of the family, uncertainty"] = Origin(
         basis.prior.sigma, "JoulePerMole", "default"
@@ -106,10 +115,20 @@ def _together(basis: Basis, law: EnergyLaw) -> Figure:
 
 def _by_times(found: Finding) -> Figure:
     """The energy of the times of one step."""
-    inputs: dict[str, Figure | Origin] = {}
-    for pair in found.pairs:
-        at = Amount(pair.temp, "Kelvin")
-        name = f"time {len(inputs) + 1}"
-        note = say("at {temp}; error {error}", temp=at, error=Amount(pair.error, "Ratio", 2))
-        inputs[name] = Origin(pair.middle, "Second", "sheet", note)
-    return Figure("cure.law.times", found.line.energy, "JoulePerMole", "cure_law.fit", inputs)
+    times: dict[str, Figure | Origin] = {}
+    for number, pair in enumerate(found.pairs):
+        note = say("at {temp}; error {error}", temp=Amount(pair.temp, "Kelvin"),
+                   error=Amount(pair.error, "Ratio", 2))  # fmt: skip
+        times[f"time {number + 1}"] = Origin(pair.middle, "Second", "sheet", note)
+    formula = "arrhenius.two_pair_energy" if len(found.pairs) == TWO else "cure_law.fit"
+    return Figure("cure.law.times", found.line.energy, "JoulePerMole", formula, times)
+
+
+def _sigma_of_times(found: Finding) -> Figure:
+    """How sure that energy is."""
+    errors: dict[str, Figure | Origin] = {}
+    for number, pair in enumerate(found.pairs):
+        note = say("of the time at {temp}; ours", temp=Amount(pair.temp, "Kelvin"))
+        errors[f"error {number + 1}"] = Origin(pair.error, "Ratio", "default", note)
+    formula = "arrhenius.two_pair_sigma" if len(found.pairs) == TWO else "cure_law.fit"
+    return Figure("cure.law.sigma", found.line.sigma, "JoulePerMole", formula, errors)

@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from shopassist.core.batch import Batch
 from shopassist.core.cabinet import Cabinet
+from shopassist.core.figures import Figure
 from shopassist.core.frozen import frozen
 from shopassist.core.milestones import Ahead
 from shopassist.core.pot.plate import Plate
@@ -12,6 +13,7 @@ from shopassist.core.sheets import ResinSheet
 from shopassist.core.wording import Wording
 from shopassist.panes.warmup import words
 from shopassist.services.batches import BatchService
+from shopassist.services.cabinet_cure import figure_in_cabinet, in_cabinet
 from shopassist.services.cure import CureService, StageView
 from shopassist.services.in_hand import InHand, StateKeeper
 from shopassist.services.into_cabinet import coming
@@ -60,35 +62,45 @@ def too_hot(of: WarmupSources, given: Given) -> Kelvin | None:
     return highest if highest is not None and highest < given.cabinet.set_at else None
 
 
+@frozen
+class CureBeside:
+    """The cure of the batch in hand in the cabinet, each line with what explains it."""
+
+    heading: str = ""
+    lines: tuple[tuple[str, str], ...] = ()
+    figures: tuple[Figure, ...] = ()
+
+
 def cure_beside(
     of: WarmupSources, given: Given, made: Plan, say: Wording, now: float
-) -> tuple[str, tuple[tuple[str, str], ...]]:
+) -> CureBeside:
     """The batch in hand, in the cabinet and without: a what-if, never mixed with the truth."""
     batch = of.batch
     if batch is None or batch.outcome or of.sheet is None or too_hot(of, given) is not None:
-        return "", ()
-    if batch.first_contact is None:
-        warm, true = _planned(of, batch, given)
-        heading = f"If {batch.name} were mixed now"
-    else:
-        warm, true = _running(of, batch, made)
-        heading = f"If {batch.name} went in now, switched on now"
-    aims = {stage.aim for stage in true}
-    lines = words.cure_lines(say, tuple(s for s in warm if s.aim in aims), true, now)
-    return (heading, lines[:LINES]) if lines else ("", ())
-
-
-Stages = tuple[StageView, ...]
-
-
-def _planned(of: WarmupSources, batch: Batch, given: Given) -> tuple[Stages, Stages]:
+        return CureBeside()
     air = given.cabinet.heater
     kept = Ahead(Kelvin(air.off_at - air.band - LAG), air.off_at)
-    return of.cure.planned(batch.id, kept), of.cure.planned(batch.id)
-
-
-def _running(of: WarmupSources, batch: Batch, made: Plan) -> tuple[Stages, Stages]:
-    course = coming(made.courses, made.courses.likely.end)
     view = of.cure.view(batch.id)
-    true = view.relevant() if view is not None else ()
-    return of.cure.what_if_course(batch.id, course), true
+    if view is None:
+        warm, true = of.cure.planned(batch.id, kept), of.cure.planned(batch.id)
+        heading = f"If {batch.name} were mixed now"
+    else:
+        warm, true = _running(of, batch, made), view.relevant()
+        heading = f"If {batch.name} went in now, switched on now"
+    aims = {stage.aim for stage in true}
+    found = in_cabinet([each for each in warm if each.aim in aims], true, now)[:LINES]
+    if not found:
+        return CureBeside()
+    return CureBeside(
+        heading,
+        tuple(words.cure_line(say, each, now) for each in found),
+        tuple(
+            figure_in_cabinet(f"warmup.cure.{n}", each, given, made, view, kept)
+            for n, each in enumerate(found, 1)
+        ),
+    )
+
+
+def _running(of: WarmupSources, batch: Batch, made: Plan) -> tuple[StageView, ...]:
+    course = coming(made.courses, made.courses.likely.end)
+    return of.cure.what_if_course(batch.id, course)

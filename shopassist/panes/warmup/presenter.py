@@ -239,7 +239,8 @@ class WarmupPresenter:
         self._figures = {each.id: each for each in (made.switch_on, *figures)}
         if pot is not None and pot.fill.value is not None:
             self._figures[pot.fill.id] = pot.fill
-        heading, lines = cure_beside(self._of, given, made, say, now)
+        beside = cure_beside(self._of, given, made, say, now)
+        self._figures |= {each.id: each for each in beside.figures}
         resin = too_hot(self._of, given), self._of.gelled()
         return replace(
             frame,
@@ -247,8 +248,8 @@ class WarmupPresenter:
             figures=tuple(shown),
             notes=words.notes(say, given, made, (pot, name), now, resin),
             picture=words.picture(say, given, made, now),
-            what_if=heading,
-            cure_lines=lines,
+            what_if=beside.heading,
+            cure_lines=beside.lines,
             tell_pot=self._tell_pot_words(pot),
         )
 

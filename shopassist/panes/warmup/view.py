@@ -5,6 +5,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QBoxLayout,
     QGridLayout,
+    QHBoxLayout,
     QPushButton,
     QScrollArea,
     QSizePolicy,
@@ -20,6 +21,7 @@ from shopassist.panes.warmup.picture import Picture
 from shopassist.panes.warmup.presenter import FIGURES, WarmupPresenter
 from shopassist.panes.warmup.screen import PictureShown, WarmupScreen
 from shopassist.widgets.amber_note import AmberNote
+from shopassist.widgets.explain_mark import ExplainMark
 from shopassist.widgets.figure_view import FigureView
 from shopassist.widgets.look import Look
 from shopassist.widgets.pane_frame import PaneFrame
@@ -33,6 +35,30 @@ SIDE_BY_SIDE, THREE_ACROSS = 46, 58
 NOTES = 2
 
 
+class CureLine(QWidget):
+    """One milestone in the cabinet and without, and the mark that explains it."""
+
+    def __init__(self, look: Look, number: int, presenter: WarmupPresenter) -> None:
+        super().__init__()
+        name = f"warmup.cure.{number}"
+        self.words = TwoEnds(look, name, "", ("", ""))
+        self.mark = ExplainMark(look, f"{name}.explain", "Explain this time")
+        self.mark.flush = True
+        self.mark.clicked.connect(lambda: presenter.on_explain(name))
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(0)
+        row.addWidget(self.words, 1)
+        row.addWidget(self.mark)
+        self.hide()
+
+    def draw(self, pair: tuple[str, str]) -> None:
+        """Show a line; without words there is none."""
+        self.words.draw(pair)
+        self.mark.setAccessibleName(f"Explain {pair[0]}")
+        self.setVisible(bool(pair[0]))
+
+
 class WarmupView(PaneFrame):
     """Draws the presenter's screen."""
 
@@ -41,8 +67,6 @@ class WarmupView(PaneFrame):
         self._presenter = presenter
         self.entries = WarmupEntries(look, presenter, wording)
         self.sheet = LearnSheet(look, presenter)
-        self.sheet.setParent(self)
-        self.sheet.hide()
         self.sheet.setParent(self)
         self.sheet.hide()
         self._build()
@@ -88,7 +112,7 @@ class WarmupView(PaneFrame):
         column.addWidget(self.notes[1])
         self.what_if = Heading(look, "warmup.what_if", "", "bold", "ink")
         column.addWidget(self.what_if)
-        self.lines = [TwoEnds(look, f"warmup.cure.{n}", "", ("", "")) for n in range(1, LINES + 1)]
+        self.lines = [CureLine(look, n, self._presenter) for n in range(1, LINES + 1)]
         told = QVBoxLayout()
         told.setSpacing(0)
         for line in self.lines:
@@ -147,7 +171,6 @@ class WarmupView(PaneFrame):
         pairs = (*screen.cure_lines, *[("", "")] * LINES)
         for line, pair in zip(self.lines, pairs, strict=False):
             line.draw(pair)
-            line.setVisible(bool(pair[0]))
         self.sheet.draw(screen.learn)
         if screen.learn.is_open != self.sheet.isVisibleTo(self):
             self.show_sheet(self.sheet if screen.learn.is_open else None)

@@ -4,10 +4,11 @@ from math import ceil, floor
 
 from shopassist.core.cabinet import Cabinet
 from shopassist.core.figures import Figure
-from shopassist.core.quantities import Kelvin
+from shopassist.core.quantities import Kelvin, UtcSecond
 from shopassist.core.wording import DASH, NONE, Wording, spoken
 from shopassist.panes.warmup.screen import Mark, PictureShown, Series, SeriesKind
-from shopassist.services.cure import Aim, StageView
+from shopassist.services.cabinet_cure import InCabinet
+from shopassist.services.cure import Aim
 from shopassist.services.warmup import Given, Plan, PotInWarmth, fresh
 from shopassist.widgets.shown import BracketShown, FigureShown, Tick
 
@@ -275,21 +276,11 @@ def _spoken(say: Wording, given: Given, made: Plan, begin: float, now: float) ->
 # -- the cure ----------------------------------------------------------------------------------
 
 
-def cure_lines(
-    say: Wording, warm: tuple[StageView, ...], true: tuple[StageView, ...], now: float
-) -> tuple[tuple[str, str], ...]:
-    """Each milestone in the cabinet, and as it stands without; no hazard later than it stands."""
-    without = {(stage.aim, stage.kind): stage.gate for stage in true}
-    lines = []
-    for stage in warm:
-        if stage.aim not in AIMS or (stage.gate is not None and stage.gate < now):
-            continue
-        late = stage.kind == "release"
-        gate = without.get((stage.aim, stage.kind))
-        warm_gate = stage.gate
-        if not late and warm_gate is not None and gate is not None:
-            warm_gate = min(warm_gate, gate)
-        there = say.clock(warm_gate, now, late=late) if warm_gate is not None else "no time"
-        here = say.clock(gate, now, late=late) if gate is not None else "no time"
-        lines.append((AIMS[stage.aim], f"{there}, else {here}"))
-    return tuple(lines)
+def cure_line(say: Wording, each: InCabinet, now: float) -> tuple[str, str]:
+    """One milestone in the cabinet, and as it stands without."""
+    late = each.stage.kind == "release"
+
+    def told(gate: UtcSecond | None) -> str:
+        return say.clock(gate, now, late=late) if gate is not None else "no time"
+
+    return AIMS[each.stage.aim], f"{told(each.gate)}, else {told(each.without)}"

@@ -27,6 +27,13 @@ def rows(shown: ExplainShown) -> dict[str, str]:
     return {label: words for section in shown.sections for label, words in section.rows}
 
 
+def formulas(shown: ExplainShown) -> list[str]:
+    """Of what was worked out among the numbers put in."""
+    return [
+        words for section in shown.sections for label, words in section.rows if label == "Formula"
+    ]
+
+
 def headings(shown: ExplainShown) -> list[str]:
     return [section.heading for section in shown.sections]
 
@@ -42,7 +49,32 @@ def test_two_times_of_the_sheet_are_named_and_worked_out(bench: Bench) -> None:
     assert found["the sheet's second time"].startswith("8 h, from the sheet (at 40.0 °C: never")
     assert "How it was found: by the sheet's times of demould" in headings(shown)
     assert found["time 2"] == "8 h, from the sheet (at 40.0 °C; error 0.15)"
-    assert "E = R × slope" in " ".join(found.values())
+    assert formulas(shown) == [
+        "E = (E one ÷ σ one² + E two ÷ σ two²) ÷ (1 ÷ σ one² + 1 ÷ σ two²)",
+        "E = R × ln(time one ÷ time two) ÷ (1 ÷ T one − 1 ÷ T two)",
+        "σ = R × √(error one² + error two²) ÷ |1 ÷ T one − 1 ÷ T two|",
+    ]
+
+
+def test_three_times_are_worked_out_as_a_line(bench: Bench) -> None:
+    three = {"time": "60 h", "at": "15 °C", "time_2": "26 h", "at_2": "25 °C",
+             "time_3": "9 h", "at_3": "40 °C"}  # fmt: skip
+    _, shown = explained(bench, "demould", **(STEPS | {"demould": three}))
+    assert "56.8 ± " in rows(shown)["the law"]
+    assert formulas(shown)[1].startswith("E = R × slope of the line")
+    assert [name in rows(shown) for name in ("time 3", "error 3", "the sheet's third time")] == [
+        True, True, True,
+    ]  # fmt: skip
+
+
+def test_the_invented_sheet_has_a_second_time(bench: Bench) -> None:
+    told: list[Figure] = []
+    bench.cure_pane.explained.connect(told.append)
+    bench.mixed()
+    _ = bench.screen
+    bench.cure_pane.on_explain("cure.milestone.hard")
+    law = rows(explanation(told[-1], bench.words))["the law"]
+    assert "From the sheet's 2 times of demould, 49.1 ± 17.7 kJ/mol" in law
 
 
 def test_the_default_of_the_family_is_named(bench: Bench) -> None:

@@ -249,51 +249,6 @@ def test_a_cabinet_without_a_second_pair_of_eyes_is_told(bench: Bench) -> None:
     assert "sticks" in whats(bench)[0]
 
 
-# -- the cure ----------------------------------------------------------------------------------
-
-
-def test_a_running_cure_is_shown_in_the_cabinet_and_without(bench: Bench) -> None:
-    bench.mixed("Knobs", 17.0, bench.sheet())
-    bench.ready()
-    before = bench.cure.view(bench.hand.batch)
-    assert before is not None
-    assert bench.screen.what_if == "If Knobs went in now, switched on now"
-    assert bench.screen.cure_lines
-    after = bench.cure.view(bench.hand.batch)
-    assert after is not None
-    assert after.stages == before.stages
-
-
-def test_the_warmth_shortens_what_waits_and_never_puts_a_hazard_off(bench: Bench) -> None:
-    batch = bench.mixed("Knobs", 17.0, bench.sheet())
-    bench.batches.poured(batch)
-    bench.batches.load(batch, "big")
-    bench.ready()
-    assert [label for label, _ in bench.screen.cure_lines] == ["Hold until", "Demould"]
-    assert all(", else " in words for _, words in bench.screen.cure_lines)
-
-
-def test_a_planned_batch_is_forecast_as_if_mixed_now(bench: Bench) -> None:
-    batch = bench.batches.open("Bowl")
-    bench.hand.take_batch(batch)
-    bench.batches.use_sheet(batch, bench.sheet(), 1)
-    bench.ready()
-    assert bench.screen.what_if == "If Bowl were mixed now"
-
-
-def test_above_the_sheets_highest_no_time_is_told(bench: Bench) -> None:
-    bench.mixed("Knobs", 17.0, bench.sheet())
-    bench.ready(**HOT)
-    assert any("goes up to 32 °C only" in what for what in whats(bench))
-    assert bench.screen.cure_lines == ()
-
-
-def test_a_batch_without_a_sheet_or_over_says_nothing(bench: Bench) -> None:
-    bench.mixed("Knobs", 17.0, "none")
-    bench.ready()
-    assert bench.screen.what_if == ""
-
-
 # -- memory ---------------------------------------------------------------------------------------
 
 

@@ -152,6 +152,20 @@ def test_explain_marks_ask_by_the_keyboard(view: WarmupView, bench: Bench) -> No
     assert [each.id for each in bench.explained] == ["warmup.switch_on"]
 
 
+def test_the_lines_of_the_cure_are_explained_by_the_keyboard(
+    view: WarmupView, bench: Bench
+) -> None:
+    mark = named(view, "warmup.cure.1.explain")
+    assert not mark.isVisible()
+    bench.mixed("Knobs", 17.0, bench.sheet())
+    settle()
+    assert mark.isVisible()
+    assert mark.accessibleName() == f"Explain {bench.screen.cure_lines[0][0]}"
+    mark.setFocus()
+    QTest.keyClick(mark, Qt.Key.Key_Space)
+    assert [each.id for each in bench.explained] == ["warmup.cure.1"]
+
+
 def test_the_pots_record_is_told_by_a_button(view: WarmupView, bench: Bench) -> None:
     assert not view.tell_pot.isVisible()
     bench.plate()
