@@ -324,6 +324,7 @@ def _run(session: pytest.Session, order: Sequence[pytest.Item]) -> None:
 def _functions() -> dict[tuple[str, str, int], list[FunctionType]]:
     """Every function that is alive, by where its text stands."""
     found: dict[tuple[str, str, int], list[FunctionType]] = {}
+    gc.unfreeze()  # what the suite has set aside counts too
     for each in gc.get_objects():
         if isinstance(each, FunctionType):
             code = each.__code__
@@ -387,12 +388,11 @@ def main(words: Sequence[str]) -> None:
     assert not any(name.startswith("shopassist") for name in sys.modules)
     os.nice(10)
     os.environ["PYTEST_DISABLE_PLUGIN_AUTOLOAD"] = "1"
-    count, seed, tests = int(words[0]), int(words[1]), words[2:]
-    whole = everything()
+    count, seed, whole = int(words[0]), int(words[1]), everything()
     chosen = [whole[(seed + n) % len(whole)] for n in range(min(count, len(whole)))]
     out = os.dup(1)
     os.dup2(2, 1)
-    verdicts = list(judged(chosen, tests))
+    verdicts = list(judged(chosen, words[2:]))
     os.write(out, f"\n{json.dumps(verdicts)}\n".encode())
 
 
