@@ -97,9 +97,9 @@ class Presenters:
             "scale": made.scales, "colour": made.colours, "lot": made.lots,
             "thermometer": made.thermometers,
         }  # fmt: skip
-        remark = {"resin": lambda mapping: sheet_remarks(mapping, made.wording.read_si)}
+        remarks = {"resin": lambda mapping: sheet_remarks(mapping, made.wording.read_si)}
         kinds = tuple(
-            Kind(kind, title, form_of(kind), libraries[kind], remark.get(kind, nothing))
+            Kind(kind, title, form_of(kind), libraries[kind], remarks.get(kind, nothing))
             for kind, title in KINDS
         )
         return self._meet("records", RecordsPresenter(

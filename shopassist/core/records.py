@@ -48,6 +48,16 @@ class Problem:
 
 
 @frozen
+class Remark:
+    """What is to be known of a place or a group of a record, where nothing hinders anybody."""
+
+    place: str
+    text: Text
+    asks: bool = False
+    """Something is doubtful, and the person is asked to look at it."""
+
+
+@frozen
 class ReadRecord:
     """The values of a record by place, and everything that is wrong with it."""
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from shopassist.core.cure_law import EnergyLaw
 from shopassist.core.messages import Text, say
 from shopassist.core.quantities import Kelvin
-from shopassist.core.records import Problem, ReadQuantity, Value, read_record
+from shopassist.core.records import ReadQuantity, Remark, Value, read_record
 from shopassist.core.sheet_law import (
     Basis,
     basis_of,
@@ -29,7 +29,7 @@ BLANK: dict[str, Value] = {"name": "", "ratio.basis": "weight", "ratio.a": 1.0, 
 """Entries that say nothing about times, for a sheet that is not whole yet."""
 
 
-def sheet_remarks(mapping: Mapping[str, object], read: ReadQuantity) -> tuple[Problem, ...]:
+def sheet_remarks(mapping: Mapping[str, object], read: ReadQuantity) -> tuple[Remark, ...]:
     """Remarks by place, or by the group of a step; nothing of them hinders anybody."""
     values = read_record(mapping, SHEET_FIELDS, read).values
     if any(pair_problems(values, stage) for stage in STAGES):
@@ -37,16 +37,16 @@ def sheet_remarks(mapping: Mapping[str, object], read: ReadQuantity) -> tuple[Pr
     sheet = sheet_of({**BLANK, **values})
     return (
         *(remark for stage in STAGES for remark in _of_step(sheet, values, stage)),
-        *(Problem("law", text) for text in _laws(sheet)),
+        *(Remark("law", text) for text in _laws(sheet)),
     )
 
 
-def _of_step(sheet: ResinSheet, values: Mapping[str, Value], stage: StageName) -> Iterator[Problem]:
+def _of_step(sheet: ResinSheet, values: Mapping[str, Value], stage: StageName) -> Iterator[Remark]:
     for number in WORDS:
         temp = values.get(f"{stage}.at_{number}")
         outside = outside_use(sheet, Kelvin(temp)) if isinstance(temp, float) else None
         if outside is not None:
-            yield Problem(f"{stage}.at_{number}", outside)
+            yield Remark(f"{stage}.at_{number}", outside)
     found = finding(sheet, stage)
     if found is None:
         return
@@ -54,12 +54,12 @@ def _of_step(sheet: ResinSheet, values: Mapping[str, Value], stage: StageName) -
     if found not in basis.findings:
         unused = say("These times alone: {energy}. Not used: {basis}",
                      energy=energy_text(found.law), basis=basis_text(basis))  # fmt: skip
-        yield Problem(stage, unused)
+        yield Remark(stage, unused)
         return
     if found.believed:
-        yield Problem(stage, basis_text(basis))
+        yield Remark(stage, basis_text(basis))
     for doubt in doubts(sheet, found):
-        yield Problem(stage, doubt)
+        yield Remark(stage, doubt, asks=True)
 
 
 def _laws(sheet: ResinSheet) -> Iterator[Text]:

@@ -68,34 +68,43 @@ class Group:
     cells: tuple[Cell, ...]
     remarks: tuple[str, ...] = ()
     """What its entries say together."""
+    asks: tuple[str, ...] = ()
+    """What of that is doubtful."""
 
 
-Remarks = Sequence[tuple[str, str]]
-"""Place of an entry or of a group, and what is to be known of it."""
+@frozen
+class Told:
+    """What is to be known of an entry or of a group, in words."""
+
+    place: str
+    words: str
+    asks: bool = False
 
 
 def groups_of(
     fields: tuple[Field, ...],
     draft: Mapping[str, str],
     problems: Mapping[str, str],
-    remarks: Remarks = (),
+    told: Sequence[Told] = (),
 ) -> tuple[Group, ...]:
     """Group the fields in the order of the table; single ones share the next plain group."""
     found: dict[str, list[Cell]] = {}
-    told = dict(remarks)
+    of_cell = {each.place: each.words for each in told}
     for field in fields:
         place, title = field.place, heading_of(field) or (REST if set(found) - {""} else "")
         cell = Cell(
             field, short_label(field.label, title), draft.get(place, ""), problems.get(place, ""),
-            told.get(place, ""), _waits(place, draft, problems),
+            of_cell.get(place, ""), _waits(place, draft, problems),
         )  # fmt: skip
         found.setdefault(title, []).append(cell)
-    return tuple(Group(title, tuple(cells), _of(cells, remarks)) for title, cells in found.items())
+    return tuple(_group(title, cells, told) for title, cells in found.items())
 
 
-def _of(cells: Sequence[Cell], remarks: Remarks) -> tuple[str, ...]:
-    groups = {cell.field.group for cell in cells} - {""}
-    return tuple(text for place, text in remarks if place in groups)
+def _group(title: str, cells: Sequence[Cell], told: Sequence[Told]) -> Group:
+    places = {cell.field.group for cell in cells} - {""}
+    own = [each for each in told if each.place in places]
+    plain = tuple(each.words for each in own if not each.asks)
+    return Group(title, tuple(cells), plain, tuple(each.words for each in own if each.asks))
 
 
 _FURTHER = re.compile(r"(.+\.)(?:time|at)_(\d)(?:_high)?")

@@ -5,19 +5,19 @@ from typing import Any
 
 from shopassist.core.errors import ShopError
 from shopassist.core.frozen import frozen
-from shopassist.core.records import Field, Problem, flatten, nest
+from shopassist.core.records import Field, Remark, flatten, nest
 from shopassist.core.wording import Wording
-from shopassist.panes.records.form import CAUTIONS, Group, groups_of
+from shopassist.panes.records.form import CAUTIONS, Group, Told, groups_of
 from shopassist.services.hooks import Hook
 from shopassist.services.versions import Library, changes
 
 ReadFile = Callable[[str], Mapping[str, object]]
 """Reads a TOML file into a mapping, or raises ShopError."""
-Remark = Callable[[Mapping[str, object]], tuple[Problem, ...]]
+Remarks = Callable[[Mapping[str, object]], tuple[Remark, ...]]
 """What is to be known of a draft beside its entries, where nothing is wrong."""
 
 
-def nothing(_: Mapping[str, object]) -> tuple[Problem, ...]:
+def nothing(_: Mapping[str, object]) -> tuple[Remark, ...]:
     """Most kinds of record have nothing to remark."""
     return ()
 
@@ -30,7 +30,7 @@ class Kind:
     title: str
     fields: tuple[Field, ...]
     kept: Library[Any]
-    remark: Remark = nothing
+    remarks: Remarks = nothing
 
 
 @frozen
@@ -107,7 +107,7 @@ class RecordsPresenter:
         )
         selected = next((n for n, v in enumerate(versions) if v.id == self._id), -1)
         places = {field.place for field in self._now.fields}
-        groups = groups_of(self._now.fields, self._draft, self._problems, self._remarks())
+        groups = groups_of(self._now.fields, self._draft, self._problems, self._told())
         other = tuple(f"{p}: {t}" for p, t in self._problems.items() if p not in places)
         return RecordsScreen(
             tuple(kind.title for kind in self._kinds), self._kind, lines, selected,
@@ -116,9 +116,9 @@ class RecordsPresenter:
             self._history(),
         )  # fmt: skip
 
-    def _remarks(self) -> tuple[tuple[str, str], ...]:
-        found = self._now.remark(self._mapping())
-        return tuple((each.place, self._wording.say(each.text)) for each in found)
+    def _told(self) -> tuple[Told, ...]:
+        found = self._now.remarks(self._mapping())
+        return tuple(Told(each.place, self._wording.say(each.text), each.asks) for each in found)
 
     def _history(self) -> tuple[str, ...]:
         newest = self._now.kept.newest(self._id)

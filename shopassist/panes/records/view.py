@@ -87,9 +87,9 @@ class FieldCell(QWidget):
         self.setHidden(cell.hidden)
 
 
-def _remark() -> QLabel:
+def _remark(kind: str = "label") -> QLabel:
     label = QLabel()
-    label.setProperty("kind", "label")
+    label.setProperty("kind", kind)
     label.setWordWrap(True)
     label.hide()
     return label
@@ -108,8 +108,8 @@ class RecordsView(PaneFrame):
         super().__init__(look, "records", "Records")
         self._presenter = presenter
         self._cells: dict[str, FieldCell] = {}
-        self.remarks: dict[str, QLabel] = {}
-        """What the entries of each group say together, by its heading."""
+        self.remarks: dict[str, tuple[QLabel, QLabel]] = {}
+        """What the entries of each group say together, and what is asked, by its heading."""
         row = QHBoxLayout()
         row.setSpacing(round(3 * look.u))
         row.addLayout(self._build_left(look), 1)
@@ -187,8 +187,9 @@ class RecordsView(PaneFrame):
                 title.setProperty("kind", "strong")
                 column.addWidget(title)
             column.addLayout(self._build_group(group))
-            self.remarks[group.title] = label = _remark()
-            column.addWidget(label)
+            self.remarks[group.title] = labels = _remark(), _remark("strong")
+            for label in labels:
+                column.addWidget(label)
         column.addStretch(1)
         self._area.setWidget(form)
 
@@ -216,7 +217,10 @@ class RecordsView(PaneFrame):
         for cell in cells:
             self._cells[cell.field.place].draw(cell)
         for group in screen.groups:
-            _tell(self.remarks[group.title], "\n".join(group.remarks))
+            for label, texts in zip(
+                self.remarks[group.title], (group.remarks, group.asks), strict=True
+            ):
+                _tell(label, "\n".join(texts))
         self.caution.draw(screen.caution)
         self.caution.setVisible(bool(screen.caution))
         words = "\n".join((screen.status, *screen.other_problems, *screen.history)).strip()

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from shopassist.core.pot.plate import PLATE_FIELDS
-from shopassist.core.records import Problem
+from shopassist.core.records import Remark
 from shopassist.core.sheet_remarks import sheet_remarks
 from shopassist.core.sheets import SHEET_FIELDS
 from shopassist.panes.records.form import Cell
@@ -26,7 +26,7 @@ class RecordsBench:
         )
         self.pane = RecordsPresenter(kinds, self.shop.words, lambda path: read_toml(Path(path)))
 
-    def _remarks(self, mapping: Mapping[str, object]) -> tuple[Problem, ...]:
+    def _remarks(self, mapping: Mapping[str, object]) -> tuple[Remark, ...]:
         return sheet_remarks(mapping, self.shop.words.read_si)
 
     def file(self, text: str) -> str:
@@ -50,6 +50,9 @@ class RecordsBench:
 
     def remarks(self, title: str) -> tuple[str, ...]:
         return next(group.remarks for group in self.pane.screen.groups if group.title == title)
+
+    def asks(self, title: str) -> tuple[str, ...]:
+        return next(group.asks for group in self.pane.screen.groups if group.title == title)
 
 
 @pytest.fixture

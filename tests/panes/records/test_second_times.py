@@ -59,13 +59,15 @@ def test_it_is_said_before_the_sheet_has_a_name(bench: RecordsBench) -> None:
 def test_an_odd_energy_is_asked_about_and_hinders_nobody(bench: RecordsBench) -> None:
     odd = {"demould__time": "72 h", "demould__at": "20 °C", "demould__time_2": "24 h"}
     typed(bench, **(EPOXY | odd), demould__at_2="30 °C")
-    (told,) = bench.remarks("Demould")
+    (told,) = bench.asks("Demould")
+    assert bench.remarks("Demould") == ()
     assert told.startswith("81.2 ± 15.7 kJ/mol by these times is hard to believe: 31 to 79 is")
     assert "Not used: the default of the family is" in told
     bench.pane.on_save()
     assert bench.pane.screen.status == "Saved as version 1."
     typed(bench, law__energy="81 kJ/mol")
     (told,) = bench.remarks("Demould")
+    assert bench.asks("Demould") == ()
     assert told.endswith("Not used: The energy that the sheet gives.")
 
 
@@ -90,7 +92,7 @@ def test_scattered_times_are_doubted_beside_them(bench: RecordsBench) -> None:
     typed(bench, family="amine epoxy", demould__time="60 h", demould__at="15 °C",
           demould__time_2="13 h", demould__at_2="25 °C",
           demould__time_3="9 h", demould__at_3="40 °C")  # fmt: skip
-    assert bench.remarks("Demould")[1].startswith("One of these times lies far off")
+    assert bench.asks("Demould")[0].startswith("One of these times lies far off")
 
 
 def test_a_cup_and_a_film_are_told_apart(bench: RecordsBench) -> None:
@@ -127,5 +129,5 @@ def test_a_file_with_second_times_comes_into_the_form_and_out_again(bench: Recor
 def test_other_kinds_of_record_remark_nothing(bench: RecordsBench) -> None:
     bench.shop.plate()
     bench.pane.on_kind(1)
-    assert not any(group.remarks for group in bench.pane.screen.groups)
+    assert not any(group.remarks or group.asks for group in bench.pane.screen.groups)
     assert not any(cell.hidden for group in bench.pane.screen.groups for cell in group.cells)

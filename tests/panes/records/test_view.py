@@ -52,6 +52,7 @@ def box(view: RecordsView, place: str) -> QComboBox:
 
 def type_into(view: RecordsView, place: str, text: str) -> None:
     line(view, place).setFocus()
+    line(view, place).selectAll()
     QTest.keyClicks(line(view, place), text)
     QTest.keyClick(line(view, place), Qt.Key.Key_Return)
     settle()
@@ -159,8 +160,12 @@ def test_second_times_typed_on_the_form_make_another_forecast(
     type_into(view, "demould.time_2", "8 h")
     assert line(view, "demould.time_3").isVisible()
     type_into(view, "demould.at_2", "40 °C")
-    remark = view.remarks["Demould"]
+    remark, asked = view.remarks["Demould"]
     assert remark.isVisible() and "52.9 ± 6.2 kJ/mol" in remark.text()
+    assert not asked.isVisible()
+    type_into(view, "demould.time_2", "3 h")
+    assert asked.isVisible() and "hard to believe" in asked.text()
+    type_into(view, "demould.time_2", "8 h")
     press(view, "save")
     assert "Saved as version 2." in view.status.words
     after = demould(2)
