@@ -170,11 +170,16 @@ class RecordsPresenter:
         self._status = ""
 
     def on_leave(self, place: str) -> None:
-        """Judge one field when it is left."""
-        found = self._found()
-        self._problems.pop(place, None)
-        if place in found and place in self._draft:
-            self._problems[place] = found[place]
+        """Judge a field when it is left, and what stands beside it under the same heading."""
+        found, group = self._found(), place.rpartition(".")[0]
+
+        def beside(each: str) -> bool:
+            return each == place or (bool(group) and each.rpartition(".")[0] == group)
+
+        others = {p: text for p, text in self._problems.items() if not beside(p)}
+        told = {p for p in self._problems if p != place} | set(self._draft)
+        own = {p: text for p, text in found.items() if beside(p) and p in told}
+        self._problems = others | own
         self.changed.emit(None)
 
     def on_save(self, reason: str = "") -> None:

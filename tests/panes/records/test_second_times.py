@@ -88,6 +88,24 @@ def test_while_times_contradict_each_other_nothing_is_worked_out(bench: RecordsB
     assert bench.remarks("How times change with warmth") == ()
 
 
+def test_a_contradiction_comes_and_goes_with_either_of_its_entries(bench: RecordsBench) -> None:
+    typed(bench, **(EPOXY | {"demould__time_2": "50 h"}))
+    bench.pane.on_leave("demould.time_2")
+    assert bench.problem("demould.at_2") == "", "it is only about to be typed"
+    typed(bench, demould__at_2="40 °C")
+    bench.pane.on_leave("demould.at_2")
+    assert "never take longer" in bench.problem("demould.time_2")
+    typed(bench, demould__at_2="10 °C")
+    bench.pane.on_leave("demould.at_2")
+    assert bench.problem("demould.time_2") == ""
+    typed(bench, demould__at_2="")
+    bench.pane.on_save()
+    assert "At which temperature" in bench.problem("demould.at_2")
+    typed(bench, demould__time_2="")
+    bench.pane.on_leave("demould.time_2")
+    assert bench.problem("demould.at_2") == ""
+
+
 def test_scattered_times_are_doubted_beside_them(bench: RecordsBench) -> None:
     typed(bench, family="amine epoxy", demould__time="60 h", demould__at="15 °C",
           demould__time_2="13 h", demould__at_2="25 °C",
