@@ -213,6 +213,24 @@ def _on_scale(
     )  # fmt: skip
 
 
+def off_by(mass_a: Kilogram, mass_b: Kilogram, ratio: Ratio, tells: float | None = None) -> Figure:
+    """How far a weighed cup is off its ratio; ``tells``: what the scale may be off by."""
+    off = mixing.deviation(mass_a, mass_b, ratio)
+    band = (None, None) if tells is None else (off - tells, off + tells)
+    return Figure(
+        "mix.deviation", off, "Ratio", "mixing.deviation",
+        {
+            "A in the cup": Origin(mass_a, "Kilogram", "typed"),
+            "B in the cup": Origin(mass_b, "Kilogram", "typed"),
+            "B per A by weight": Origin(ratio, "Ratio", "computed"),
+        },
+        low=band[0], high=band[1],
+        range_means=None if tells is None else say("What this scale may be off by, at worst."),
+        rounding=say("To a tenth of a per cent; it is judged unrounded."),
+        omits=OMITS, label=say("Hardener against the ratio"), unit="%",
+    )  # fmt: skip
+
+
 def _formula_a(poured_b: Kilogram | None) -> str:
     return "mixing.part_masses" if poured_b is None else "mixing.resin_for"
 

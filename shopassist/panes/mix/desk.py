@@ -7,7 +7,7 @@ from shopassist.core.batch import Batch, Cup
 from shopassist.core.civil import civil
 from shopassist.core.entry import Entry
 from shopassist.core.errors import RefusedError
-from shopassist.core.figures import Origin
+from shopassist.core.figures import Figure, Origin
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import say
 from shopassist.core.off_ratio import Verdict
@@ -23,6 +23,7 @@ from shopassist.services.mix import (
     MixPlan,
     Part,
     empty_plan,
+    off_by,
     plan,
     verdict,
 )
@@ -86,6 +87,13 @@ class Stand:
         if len(self.added) != 1 or self.added[0].colour is None:
             return ""
         return self.added[0].colour.name
+
+    def off(self, tells: float | None) -> Figure | None:
+        """How far the weighed cup is off its ratio, with what the scale may be off by."""
+        if self.judged is None or self.plan.ratio is None:
+            return None
+        mass_a, mass_b = (self.cup.weighed[part].mass for part in ("a", "b"))
+        return off_by(mass_a, mass_b, self.plan.ratio, tells)
 
     @property
     def sheet(self) -> ResinSheet | None:

@@ -377,9 +377,10 @@ class MixPresenter:
     def on_explain(self, name: str) -> None:
         """Explain one of the figures."""
         made = self._shown
-        found = self._pages.figure(name)
+        stand = self._look()
+        off = stand.off(self._tells(stand)) if name == "mix.deviation" else None
         figures = () if made is None else (made.part_a, made.part_b, made.total, made.step_error)
-        for figure in (found, *figures):
+        for figure in (off or self._pages.figure(name), *figures):
             if figure is not None and figure.id == name:
                 self.explained.emit(figure)
 

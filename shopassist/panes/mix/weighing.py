@@ -45,6 +45,7 @@ class Weighing(QWidget):
         self.heading = TwoEnds(look, "mix.cup", "Cup", ("Cup 1", "running total on the scale"))
         self.stops = Stops(look, "mix.stops")
         self.deviation = FigureView(look, "mix.deviation", FigureShown("", "–"))
+        self.deviation.explain_asked.connect(lambda: presenter.on_explain("mix.deviation"))
         self.rule = DeviationRule(look, "mix.tolerance", NO_RULE)
         for widget in (self.heading, self.stops, self.deviation, self.rule):
             column.addWidget(widget)

@@ -121,9 +121,8 @@ def deviation(
     against = "the sheet" if judged.by_sheet else f"our own {limits}"
     note = "" if tells is None else f"this scale tells ± {say.percent(tells, 1)}"
     return FigureShown(
-        f"Hardener against {against}", say.percent(judged.deviation, 1, signed=True), "",
-        note=note, explains=False,
-    )  # fmt: skip
+        f"Hardener against {against}", say.percent(judged.deviation, 1, signed=True), "", note=note
+    )
 
 
 def rule(say: Wording, judged: Verdict | None) -> DeviationShown | None:

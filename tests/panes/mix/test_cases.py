@@ -145,3 +145,30 @@ def test_what_is_typed_as_per_cent_is_explained_as_per_cent(bench: MixBench) -> 
     assert any(text.startswith("5.0 %, common practice") for text in texts)
     assert not any(text.startswith("0.0") and "typed" in text for text in texts)
     assert say(explain(told[1]).value).endswith(" %")
+
+
+def test_how_far_a_cup_is_off_explains_itself(bench: MixBench) -> None:
+    """144 g of A and 50 g of B at 100:44 are 21 % short of hardener."""
+    told: list[Figure] = []
+    bench.pane.explained.connect(told.append)
+    bench.type(ratio_a="100", ratio_b="44", amount="200 g", scale_step="1 g")
+    bench.pane.on_explain("mix.deviation")
+    assert not told  # nothing is weighed yet
+    bench.weigh("a", "144 g")
+    bench.weigh("b", "194 g")
+    shown = bench.pane.screen.deviation
+    assert shown is not None
+    assert shown.explains
+    bench.pane.on_explain("mix.deviation")
+    (figure,) = told
+    say = bench.shop.words.say
+    made = explain(figure)
+    assert say(made.value) == "−21.1 %" == shown.value
+    rows = {say(name): say(text) for section in made.sections for name, text in section.rows}
+    assert rows["A in the cup"].startswith("144")
+    assert rows["B in the cup"].startswith("50")
+    assert rows["B per A by weight"].startswith("0.44")
+    assert figure.value is not None
+    assert figure.low is not None
+    assert figure.high is not None
+    assert figure.low < figure.value < figure.high
