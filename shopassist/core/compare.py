@@ -1,9 +1,10 @@
 """What failures share and successes lack: plain counting over facts, no statistics claimed."""
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
+from shopassist.core.places import Span, joined, lowest, whole, without
 
 Traits = Mapping[str, str]
 """Facts of one batch as words, by their name; what nobody wrote down is absent."""
@@ -51,16 +52,12 @@ class Comparison:
 
 
 class Tally:
-    """Facts of many batches, counted by the places of those that have them.
-
-    A set of batches is one whole number with a bit for each place, so that ten thousand are
-    counted as fast as ten. A value keeps its bits from its first place on: what few have is short.
-    """
+    """Facts of many batches, counted by the places of those that have them (``core/places``)."""
 
     def __init__(self) -> None:
         self._traits: dict[int, Traits] = {}
         self._known: dict[str, int] = {}
-        self._having: dict[tuple[str, str], tuple[int, int]] = {}
+        self._having: dict[tuple[str, str], Span] = {}
 
     def put(self, place: int, traits: Traits) -> None:
         """Take the facts of one batch in place of what stood for it before."""
@@ -69,22 +66,11 @@ class Tally:
             return
         for name, value in earlier.items():
             self._known[name] &= ~(1 << place)
-            first, bits = self._having[name, value]
-            self._having[name, value] = first, bits & ~(1 << (place - first))
+            self._having[name, value] = without(self._having[name, value], place)
         for name, value in traits.items():
             self._known[name] = self._known.get(name, 0) | 1 << place
-            self._having[name, value] = self._with(name, value, place)
+            self._having[name, value] = joined(self._having.get((name, value)), place, 1)
         self._traits[place] = traits
-
-    def _with(self, name: str, value: str, place: int) -> tuple[int, int]:
-        first, bits = self._having.get((name, value), (place, 0))
-        if place < first:
-            first, bits = place, bits << (first - place)
-        return first, bits | 1 << (place - first)
-
-    def _who(self, name: str, value: str) -> int:
-        first, bits = self._having[name, value]
-        return bits << first
 
     def compare(self, ones: int, others: int) -> Comparison:
         """List what all of ``ones`` share; what fewest of the ``others`` have stands first."""
@@ -97,27 +83,13 @@ class Tally:
                 unknown.append(name)
                 continue
             value = self._traits[lowest(ones)][name]
-            who = self._who(name, value)
+            who = whole(self._having[name, value])
             if not ones & ~who:
                 counts = (who & others).bit_count(), (known & others).bit_count()
                 shared.append(Shared(name, value, *counts))
         shared.sort(key=lambda each: (not each.tells_apart, _commonness(each)))
         thin = min(ones.bit_count(), others.bit_count()) < FEW
         return Comparison(tuple(shared), tuple(unknown), thin)
-
-
-def lowest(places: int) -> int:
-    """The first place of a set that is not empty."""
-    return (places & -places).bit_length() - 1
-
-
-def places_of(found: Collection[int]) -> int:
-    """The places as a set."""
-    one, last = ord("1"), max(found, default=0)
-    marks = bytearray(b"0") * (last + 1)
-    for place in found:
-        marks[last - place] = one
-    return int(marks, 2)
 
 
 def compare(ones: Sequence[Traits], others: Sequence[Traits]) -> Comparison:

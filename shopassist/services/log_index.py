@@ -1,24 +1,27 @@
 """One short line for every batch, kept between sittings: ten years are searched at once."""
 
-from bisect import bisect_left
+from bisect import bisect_right
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import compress
+from itertools import accumulate
 from typing import overload
 
 from shopassist.core.batch import Batch, fold_all
-from shopassist.core.compare import Comparison, Tally, Traits, places_of
+from shopassist.core.compare import Comparison, Tally, Traits
 from shopassist.core.frozen import frozen
+from shopassist.core.places import downward, set_of
 from shopassist.services.batches import PREFIX, BatchService
 from shopassist.services.hooks import Hook
 from shopassist.services.log_line import LINE_VERSION, LogLine, json_of, line_from, line_of
+from shopassist.services.log_words import Words
 from shopassist.services.ports import KeptFold, KeptFolds
 
 SLICE = 100
 """Lines a step, where they were kept: a few milliseconds, so that nothing stalls."""
 ROWS = 200
 """Rows a step, where a batch has to be read because it changed since; ours, for the same reason."""
-BITS = bytes.maketrans(b"01", b"\x00\x01")
+BLOCK = 1024
+"""Places that are written out at once when one of them comes into sight."""
 
 
 @dataclass(slots=True)
@@ -33,15 +36,17 @@ class Question:
 
 
 class Found(Sequence[str]):
-    """Ids that answer a question, newest first, without a list of ids."""
+    """Ids that answer a question, newest first; only those in sight are ever written out."""
 
-    def __init__(self, order: Sequence[str], places: Sequence[int]) -> None:
+    def __init__(self, order: Sequence[str], who: int) -> None:
         self._order = order
-        self.places = places
-        """Places in the order of opening, the newest first."""
+        self.who = who
+        """The places in the order of opening, as a set."""
+        self._ends: list[int] = []
+        self._blocks: dict[int, list[int]] = {}
 
     def __len__(self) -> int:
-        return len(self.places)
+        return self.who.bit_count()
 
     @overload
     def __getitem__(self, number: int) -> str: ...
@@ -50,17 +55,44 @@ class Found(Sequence[str]):
     def __getitem__(self, number: int | slice) -> str | Sequence[str]:
         """One id, or some in their order."""
         if isinstance(number, slice):
-            return tuple(self._order[place] for place in self.places[number])
-        return self._order[self.places[number]]
+            return tuple(self[each] for each in range(*number.indices(len(self))))
+        if number < 0:
+            number += len(self)
+        ends = self._counted()
+        block = bisect_right(ends, number)
+        if number < 0 or block == len(ends):
+            raise IndexError(number)
+        before = ends[block - 1] if block else 0
+        return self._order[self._block(block)[number - before]]
 
     def __iter__(self) -> Iterator[str]:
         """Every id, newest first."""
-        return (self._order[place] for place in self.places)
+        for block in range(len(self._counted())):
+            for place in self._block(block):
+                yield self._order[place]
 
     def row(self, place: int) -> int:
         """In which row a place stands; -1 where it is not among these."""
-        row = bisect_left(self.places, -place, key=lambda each: -each)
-        return row if row < len(self.places) and self.places[row] == place else -1
+        return (self.who >> (place + 1)).bit_count() if self.who >> place & 1 else -1
+
+    def _counted(self) -> list[int]:
+        """How many have come by the end of each block, from the newest one on."""
+        if not self._ends:
+            blocks = range(-(-self.who.bit_length() // BLOCK))
+            self._ends = [*accumulate(self._bits(each).bit_count() for each in blocks)]
+        return self._ends
+
+    def _bits(self, block: int) -> int:
+        return self.who >> self._first(block) & ((1 << BLOCK) - 1)
+
+    def _first(self, block: int) -> int:
+        return (-(-self.who.bit_length() // BLOCK) - 1 - block) * BLOCK
+
+    def _block(self, block: int) -> list[int]:
+        if block not in self._blocks:
+            first = self._first(block)
+            self._blocks[block] = [first + each for each in downward(self._bits(block))]
+        return self._blocks[block]
 
 
 @frozen
@@ -87,7 +119,7 @@ class LogIndex:
     _order: list[str] = field(default_factory=list)
     _place: dict[str, int] = field(default_factory=dict)
     _lines: list[LogLine | None] = field(default_factory=list)
-    _text: list[str] = field(default_factory=list)
+    _words: Words = field(default_factory=Words)
     _outcomes: dict[str, int] = field(default_factory=dict)
     _removed: int = 0
     _tally: Tally = field(default_factory=Tally)
@@ -104,7 +136,6 @@ class LogIndex:
         self._place[batch_id] = len(self._order)
         self._order.append(batch_id)
         self._lines.append(None)
-        self._text.append("")
 
     # -- reading -------------------------------------------------------------------------------
 
@@ -120,12 +151,15 @@ class LogIndex:
         streams = [PREFIX + each for each in self._order[max(0, self._left - SLICE) : self._left]]
         kept = self.journal.load_folds(streams, LINE_VERSION)
         fresh: list[KeptFold] = []
+        texts: dict[int, str] = {}
         upto = self.read + ROWS
         for stream in reversed(streams):
             if self.read >= upto:
                 break
-            self._take(stream, kept, fresh)
+            line = self._read(stream, kept, fresh)
+            texts[self._place[line.id]] = self._put(line)
             self._left -= 1
+        self._words.take(texts)
         self.journal.save_folds(fresh, LINE_VERSION)
         if self._left == 0:
             self.changed.emit(None)
@@ -136,17 +170,16 @@ class LogIndex:
         while self.step():
             pass
 
-    def _take(self, stream: str, kept: dict[str, object], fresh: list[KeptFold]) -> None:
+    def _read(self, stream: str, kept: dict[str, object], fresh: list[KeptFold]) -> LogLine:
         batch_id = stream.removeprefix(PREFIX)
         found = kept.get(stream)
         if isinstance(found, dict):
-            self._put(line_from(batch_id, found))
-            return
+            return line_from(batch_id, found)
         rows = self.journal.read(stream)
         self.read += len(rows)
         line = self._line_of(fold_all(batch_id, rows))
-        self._put(line)
         fresh.append((stream, len(rows), json_of(line)))
+        return line
 
     def _line_of(self, batch: Batch) -> LogLine:
         return line_of(batch, self.traits(batch), self.ages(batch))
@@ -155,9 +188,11 @@ class LogIndex:
         """A batch changed here and now: take it from its fold."""
         if batch_id not in self._place:
             self._add(batch_id)
-        self._put(self._line_of(self.batches.get(batch_id)))
+        line = self._line_of(self.batches.get(batch_id))
+        self._words.take({self._place[batch_id]: self._put(line)})
 
-    def _put(self, line: LogLine) -> None:
+    def _put(self, line: LogLine) -> str:
+        """Put a line in its place; gives what can be searched of it."""
         place = self._place[line.id]
         bit = 1 << place
         earlier = self._lines[place]
@@ -168,7 +203,7 @@ class LogIndex:
         self._tally.put(place, line.traits)
         self._lines[place] = line
         sheet = self.sheet_name(line.sheet) if line.sheet else ""
-        self._text[place] = "\n".join((line.name, line.outcome, sheet, *line.words)).casefold()
+        return "\n".join((line.name, line.outcome, sheet, *line.words)).casefold()
 
     # -- asking ----------------------------------------------------------------------------------
 
@@ -182,15 +217,14 @@ class LogIndex:
 
     def all(self) -> Found:
         """Every batch, read or not."""
-        return Found(self._order, range(len(self._order) - 1, -1, -1))
+        return Found(self._order, (1 << len(self._order)) - 1)
 
     def find(self, asked: Question) -> Found:
         """Batches that answer the question, newest first; every word must be there."""
-        places = _places(self._asked_for(asked))
+        some = self._asked_for(asked)
         for word in asked.words.casefold().split():
-            text = self._text
-            places = [each for each in places if word in text[each]]
-        return Found(self._order, places)
+            some &= self._words.having(word)
+        return Found(self._order, some)
 
     def _asked_for(self, asked: Question) -> int:
         """The batches that pass the filters, as a set of places."""
@@ -202,9 +236,9 @@ class LogIndex:
 
     def compare(self, among: Found, marked: Collection[str]) -> Compared:
         """What the marked ones share, else the spoiled ones, and fewest of the others have."""
-        seen = places_of(among.places)
+        seen = among.who
         if marked:
-            ones = places_of([self._place[each] for each in marked]) & seen
+            ones = set_of(self._place[each] for each in marked) & seen
             others = seen & ~ones
         else:
             ones = self._outcomes.get("spoiled", 0) & seen
@@ -219,9 +253,3 @@ class LogIndex:
     def newest(self) -> Iterable[LogLine]:
         """The lines that were read, the newest batch first."""
         return (line for line in reversed(self._lines) if line is not None)
-
-
-def _places(who: int) -> list[int]:
-    """The places of a set, the last one first."""
-    bits = format(who, "b").encode().translate(BITS)
-    return list(compress(range(len(bits) - 1, -1, -1), bits))

@@ -4,9 +4,10 @@ import pytest
 
 from shopassist.core.batch import Batch, Typed
 from shopassist.core.compare import compare
+from shopassist.core.places import set_of
 from shopassist.core.quantities import Kilogram
 from shopassist.services.batches import BatchService
-from shopassist.services.log_index import ROWS, SLICE, LogIndex, Question
+from shopassist.services.log_index import BLOCK, ROWS, SLICE, Found, LogIndex, Question
 from shopassist.services.log_line import json_of, line_from, line_of
 from tests.fakes import HandClock, MemoryJournal
 
@@ -209,3 +210,39 @@ def test_counted_by_places_or_one_by_one_a_comparison_is_the_same(shop: Shop) ->
         batch = shop.batches.get(each)
         sides[batch.outcome == "spoiled"].append(traits(batch))
     assert index.compare(index.all(), ()).result == compare(sides[True], sides[False])
+
+
+@pytest.mark.parametrize("every", [1, 3, 1024, 2500])
+def test_what_is_found_counts_from_the_newest_over_all_blocks(every: int) -> None:
+    order = [str(number) for number in range(3 * BLOCK + 5)]
+    listed = Found(order, set_of(range(1, len(order), every)))
+    plain = order[1::every][::-1]
+    assert (list(listed), len(listed)) == (plain, len(plain))
+    assert [listed[number] for number in (0, -1, len(plain) // 2)] == [
+        plain[number] for number in (0, -1, len(plain) // 2)
+    ]
+    assert list(listed[1:9]) == plain[1:9]
+    assert [listed.row(int(each)) for each in plain] == list(range(len(plain)))
+    assert listed.row(0) == -1
+    for wrong in (len(plain), -len(plain) - 1):
+        with pytest.raises(IndexError):
+            _ = listed[wrong]
+
+
+def test_of_what_is_found_only_what_is_in_sight_is_written_out() -> None:
+    order = [str(number) for number in range(20 * BLOCK)]
+    listed = Found(order, (1 << len(order)) - 1)
+    assert listed[BLOCK + 3] == str(19 * BLOCK - 4)
+    assert [len(each) for each in listed._blocks.values()] == [BLOCK]
+    assert not Found(order, 0)
+    with pytest.raises(IndexError):
+        _ = Found(order, 0)[0]
+
+
+def test_a_search_looks_at_the_words_and_at_no_batch(shop: Shop) -> None:
+    for number in range(SLICE):
+        shop.batch(f"Oak bowl {number}")
+    index = shop.index()
+    looked = [part for part in index._words._who if "ow" in part]
+    assert looked == ["bowl"]
+    assert len(index.find(Question("OW 1"))) == sum("1" in str(n) for n in range(SLICE))

@@ -109,9 +109,7 @@ class LogPresenter:
     @property
     def screen(self) -> LogScreen:
         """The log as it stands now."""
-        ids = self._listed
-        row = ids.row(self._index.place(self._selected)) if self._selected else -1
-        selected = self._selected if row >= 0 else next(iter(ids), "")
+        ids, row, selected = self._listed, self._row, self._chosen
         batch = self._batches.get(selected) if selected else None
         verdict, shared, unknown = self._compared()
         causes, lacking = self._causes(selected)
@@ -280,9 +278,14 @@ class LogPresenter:
             self.changed.emit(None)
 
     @property
+    def _row(self) -> int:
+        """Where the batch that was opened last stands; -1 where it is not listed."""
+        return self._listed.row(self._index.place(self._selected)) if self._selected else -1
+
+    @property
     def _chosen(self) -> str:
-        ids = self._listed
-        return self._selected if self._selected in ids else next(iter(ids), "")
+        """The open batch: what was opened last, or the newest one where that is not listed."""
+        return self._selected if self._row >= 0 else next(iter(self._listed), "")
 
     def on_take_in_hand(self) -> None:
         """Work on the open batch."""
