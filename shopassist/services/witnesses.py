@@ -10,9 +10,9 @@ from collections.abc import Iterable, Mapping
 from shopassist.core.batch import Batch
 from shopassist.core.cure import trail
 from shopassist.core.frozen import frozen
-from shopassist.core.learning import LEAST, Fitted, Offer, fit, offer
+from shopassist.core.learning import LEAST, Fitted, Kind, Offer, fit, offer
 from shopassist.core.milestones import Milestone
-from shopassist.core.quantities import Second
+from shopassist.core.quantities import Ratio, Second
 from shopassist.core.sheet_milestones import milestones_of
 from shopassist.core.sheets import ResinSheet, StageName
 from shopassist.services.batches import BatchService
@@ -36,9 +36,15 @@ class Learnt:
     """One time of a sheet, fitted."""
 
     stage: StageName
+    kind: Kind
     sheet: Second
     fitted: Fitted
     offer: Offer
+
+    @property
+    def factor(self) -> Ratio:
+        """The offered time over the sheet's."""
+        return Ratio(self.offer.time / self.sheet)
 
 
 class Witnesses:
@@ -82,7 +88,9 @@ class Witnesses:
             if len(ages) >= LEAST:
                 fitted = fit(ages, milestone.required)
                 made = offer(fitted, milestone.required, milestone.kind)
-                found.append(Learnt(milestone.stage, milestone.required, fitted, made))
+                found.append(
+                    Learnt(milestone.stage, milestone.kind, milestone.required, fitted, made)
+                )
         return tuple(found)
 
     def _observed(self, milestone: Milestone, lines: list[LogLine]) -> list[Second]:

@@ -5,7 +5,8 @@ from typing import Any
 import pytest
 
 from shopassist.core.quantities import Kelvin
-from shopassist.services.cure import CureView, StageView
+from shopassist.core.sheets import STAGES
+from shopassist.services.cure import RECENT, CureView, StageView
 from shopassist.services.cure_figures import figure_of
 from tests.shops import Shop
 
@@ -321,3 +322,32 @@ def test_time_of_unknown_length_between_two_readings_is_as_wide_as_a_gap(shop: S
     assert hold is not None and hold.gate is not None
     assert hold.gate - again.now > 4 * HOUR
     again.close()
+
+
+def test_steps_with_laws_of_their_own_are_each_folded_once(shop: Shop) -> None:
+    sheet = shop.bare(
+        family="amine epoxy",
+        working={"time": "2 h", "at": "23 °C", "time_2": "1 h", "at_2": "33 °C"},
+        gel={"time": "4 h", "at": "23 °C", "time_2": "110 min", "at_2": "33 °C"},
+        demould={"time": "24 h", "at": "23 °C", "time_2": "8 h", "at_2": "40 °C"},
+        hard={"time": "40 h", "at": "23 °C"},
+    )
+    batch = shop.mixed(sheet=sheet)
+    for _ in range(20):
+        shop.clock.advance(600)
+        shop.warm(batch, 24.0)
+    view_of(shop, batch)
+    runs = list(shop.cure._runs._kept.values())
+    assert len(runs) == 4, "cup, gel, demould, and the film for what has no times of its own"
+    before = [run.folded for run in runs]
+    shop.clock.advance(600)
+    shop.warm(batch, 25.0)
+    view_of(shop, batch)
+    shop.cure.what_if(batch, Kelvin(300.0))
+    assert list(shop.cure._runs._kept.values()) == runs
+    assert [run.folded for run in runs] == [count + 1 for count in before]
+
+
+def test_many_cures_with_many_laws_are_kept(shop: Shop) -> None:
+    """As many cures as are looked through, each step of each with a course of its own."""
+    assert shop.cure._runs.most >= RECENT * len(STAGES)

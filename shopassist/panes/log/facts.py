@@ -1,15 +1,19 @@
 """The facts of one batch in words, in the order in which they happened."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from math import ceil, floor
 
 from shopassist.core.batch import Batch, Cup
 from shopassist.core.quantities import Kilogram
-from shopassist.core.records import flatten, nest
+from shopassist.core.records import ReadQuantity, flatten, is_blank, nest
+from shopassist.core.sheet_milestones import HAZARDS
+from shopassist.core.sheet_pairs import WORDS
 from shopassist.core.wording import Wording
 from shopassist.panes.log.screen import Fact
 from shopassist.services.witnesses import Learnt
 
 PARTS = {"a": "resin", "b": "hardener", "colour": "colour", "empty": "empty cup"}
+MINUTE = 60.0
 LABELS = {
     "amount": "Needed", "waste": "Waste", "scale_step": "Scale step", "ratio_a": "Parts of A",
     "ratio_b": "Parts of B", "basis": "Ratio by",
@@ -100,12 +104,47 @@ def _warmth(say: Wording, low: float, high: float) -> str:
     return say.span(low, high, "Kelvin") + " " + say.unit("Kelvin")
 
 
-def with_times(mapping: Mapping[str, object], learnt: Sequence[Learnt]) -> dict[str, object]:
-    """A sheet's entries with the learnt times in them, as text with units."""
+def with_times(
+    mapping: Mapping[str, object], learnt: Sequence[Learnt], read: ReadQuantity
+) -> dict[str, object]:
+    """A sheet's entries with the learnt times in them, as text with units.
+
+    What was learnt of a hazard is the shortest of a step, what was learnt of a release its longest:
+    neither may move the other. Further times of the step move by the same share, so that how it
+    changes with warmth stays what it was.
+    """
     flat = dict(flatten(mapping))
-    for each in learnt:
-        flat[f"{each.stage}.time"] = f"{round(each.offer.time / 60)} min"
-        if f"{each.stage}.time_high" in flat:
-            flat[f"{each.stage}.time_high"] = f"{round(each.offer.time / 60)} min"
-        flat[f"{each.stage}.method"] = f"{each.fitted.count} witness cups of this shop"
+    for stage in dict.fromkeys(each.stage for each in learnt):
+        own = {each.kind: each for each in learnt if each.stage == stage}
+        shorter = own["hazard"].factor if "hazard" in own else 1.0
+        longer = own["release"].factor if "release" in own else 1.0
+        if stage not in HAZARDS:
+            shorter = longer
+        for mark in ("", *(f"_{number}" for number in WORDS)):
+            _move(flat, f"{stage}.time{mark}", shorter, longer, read)
+        count = max(each.fitted.count for each in own.values())
+        flat[f"{stage}.method"] = f"{count} witness cups of this shop"
     return nest(flat)
+
+
+def _move(
+    flat: dict[str, object], place: str, shorter: float, longer: float, read: ReadQuantity
+) -> None:
+    """Multiply a time, and the other end of its range; one figure becomes a range where it must."""
+    if is_blank(flat.get(place)):
+        return
+    last = f"{place}_high"
+    ranged = not is_blank(flat.get(last))
+    first = read(str(flat[place]), "Second")
+    end = read(str(flat[last]), "Second") if ranged else first
+    flat[place] = _whole(first * shorter, up=shorter == longer)
+    if ranged or shorter != longer:
+        flat[last] = _whole(end * longer, up=True)
+
+
+def _whole(seconds: float, *, up: bool) -> str:
+    """Whole minutes, under ten of them whole seconds: hazards down, releases up."""
+    size, unit = (MINUTE, "min") if seconds >= 10 * MINUTE else (1.0, "s")
+    # What stands on a whole minute already stays there.
+    share = round(seconds / size, 6)
+    return f"{ceil(share) if up else floor(share)} {unit}"

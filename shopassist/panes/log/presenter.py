@@ -349,7 +349,8 @@ class LogPresenter:
             return
         record = batch.sheet[0]
         newest = self._sheets.newest(record)
-        mapping = with_times(newest.mapping if newest is not None else {}, learnt)
+        known = newest.mapping if newest is not None else {}
+        mapping = with_times(known, learnt, self._wording.read_si)
         reason = "; ".join(self._wording.say(each.offer.text) for each in learnt)
         self._do(lambda: self._sheets.save(mapping, record, reason))
 

@@ -1,9 +1,16 @@
 """Pages beside the log's table: facts in their order, symptoms, what was learnt."""
 
+import pytest
+
 from shopassist.core.batch import Typed
-from shopassist.core.quantities import Kilogram
+from shopassist.core.learning import Fitted, Kind, Offer
+from shopassist.core.messages import say
+from shopassist.core.quantities import Kilogram, Ratio, Second
+from shopassist.core.sheet_law import finding
+from shopassist.core.sheets import StageName
 from shopassist.panes.log.facts import with_times
 from shopassist.panes.log.presenter import SYMPTOM_KEYS
+from shopassist.services.witnesses import Learnt
 from tests.panes.log.conftest import LogBench
 
 H = 3600.0
@@ -23,14 +30,72 @@ def test_symptoms_are_ranked_with_their_evidence(bench: LogBench) -> None:
     assert bench.log.screen.causes != screen.causes
 
 
-def test_a_range_of_the_sheet_is_replaced_as_a_whole(bench: LogBench) -> None:
-    shop, sheet = bench.shop, bench.gelled_thrice()
-    shop.index.read_all()
-    learnt = shop.hindsight.witnesses.learnt(sheet, shop.index.newest())
-    made = with_times({"gel": {"time": "3 h", "time_high": "5 h"}}, learnt)
-    gel = made["gel"]
-    assert isinstance(gel, dict)
-    assert gel["time"] == gel["time_high"]
+def learnt(stage: StageName, kind: Kind, hours: float, sheet: float = 4.0) -> Learnt:
+    offer = Offer(Second(hours * 3600), True, say("found"))
+    fitted = Fitted(3, Ratio(1.0), Ratio(0.9), Ratio(1.1))
+    return Learnt(stage, kind, Second(sheet * 3600), fitted, offer)
+
+
+def hours(bench: LogBench, step: object) -> dict[str, float]:
+    assert isinstance(step, dict)
+    read = bench.shop.words.read_si
+    return {key: round(read(text, "Second") / 3600, 3)
+            for key, text in step.items() if key.startswith("time")}  # fmt: skip
+
+
+def test_what_was_learnt_of_a_hazard_and_of_a_release_do_not_move_each_other(
+    bench: LogBench,
+) -> None:
+    read, gel = bench.shop.words.read_si, {"gel": {"time": "4 h", "at": "23 °C"}}
+    early, late = learnt("gel", "hazard", 3), learnt("gel", "release", 5)
+    for found, times in (
+        ((early, late), {"time": 3.0, "time_high": 5.0}),
+        ((early,), {"time": 3.0, "time_high": 4.0}),
+        ((late,), {"time": 4.0, "time_high": 5.0}),
+    ):
+        assert hours(bench, with_times(gel, found, read)["gel"]) == times
+    ranged = {"gel": {"time": "3 h", "time_high": "5 h", "at": "23 °C"}}
+    found = (learnt("gel", "hazard", 2, 3.0), learnt("gel", "release", 6, 5.0))
+    made = with_times(ranged, found, read)
+    assert hours(bench, made["gel"]) == {"time": 2.0, "time_high": 6.0}
+
+
+def test_a_step_that_is_only_a_release_moves_as_a_whole(bench: LogBench) -> None:
+    read, late = bench.shop.words.read_si, learnt("hard", "release", 6)
+    one = with_times({"hard": {"time": "4 h", "at": "23 °C"}}, [late], read)
+    assert hours(bench, one["hard"]) == {"time": 6.0}
+    two = with_times({"hard": {"time": "2 h", "time_high": "4 h", "at": "23 °C"}}, [late], read)
+    assert hours(bench, two["hard"]) == {"time": 3.0, "time_high": 6.0}
+
+
+def test_further_times_move_along_and_the_law_stays(bench: LogBench) -> None:
+    step = {"time": "4 h", "at": "23 °C", "time_2": "2 h", "at_2": "32 °C"}
+    mapping = bench.shop.sheets.newest(bench.shop.bare(family="amine epoxy", gel=step))
+    assert mapping is not None
+    found = (learnt("gel", "hazard", 3), learnt("gel", "release", 5))
+    made = with_times(mapping.mapping, found, bench.shop.words.read_si)
+    assert hours(bench, made["gel"]) == {
+        "time": 3.0, "time_high": 5.0, "time_2": 1.5, "time_2_high": 2.5,
+    }  # fmt: skip
+    new = bench.shop.sheets.save(made)[0]
+    assert new is not None and new.record is not None and mapping.record is not None
+    one, other = finding(mapping.record, "gel"), finding(new.record, "gel")
+    assert one is not None and other is not None
+    assert other.line.energy == pytest.approx(one.line.energy, rel=1e-6)
+    assert other.line.sigma > one.line.sigma, "a range says less than one figure"
+
+
+def test_learnt_times_are_rounded_to_the_careful_side(bench: LogBench) -> None:
+    third = 4 / 3 + 1e-4
+    for kind, text in (("hazard", "80 min"), ("release", "81 min")):
+        found = learnt("gel", kind, third)  # type: ignore[arg-type]
+        made = with_times({"gel": {"time": "4 h"}}, [found], bench.shop.words.read_si)["gel"]
+        assert isinstance(made, dict)
+        assert made["time" if kind == "hazard" else "time_high"] == text
+    quick = learnt("gel", "hazard", 0.1001, 0.2)
+    made = with_times({"gel": {"time": "12 min"}}, [quick], bench.shop.words.read_si)["gel"]
+    assert isinstance(made, dict)
+    assert made["time"] == "360 s"
 
 
 def test_what_was_poured_stands_before_what_other_panes_asked(bench: LogBench) -> None:
