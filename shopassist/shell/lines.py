@@ -27,6 +27,7 @@ ACTIONS: dict[Belief, str] = {
     Belief.CRACKED: "Vent now",
 }
 """The one press that the line offers; letting down is never withheld."""
+REPORTED = "You reported "
 CLEAR_S, OPEN_S = 600.0, 300.0
 NO_POT = PotLineShown("open", "NO POT", "No pot entered", "Enter its plate under Records", "")
 
@@ -43,18 +44,24 @@ def pot_shown(
     between = ", " if line.belief is Belief.LETTING_DOWN else " – "
     word, _, rest = wording.say(line.state_word).partition(between)
     report = _sentence(wording.say(line.report)) if line.report is not None else rest
+    told = _told(line, people, wording)
+    detail = _detail(line, report if rest else "", told, wording, pots.utc()) + more
     return PotLineShown(
         face=FACES[line.belief],
         word=word,
         report=_sentence(rest) or report,
-        detail=_detail(
-            line, report if rest else "", _told(line, people, wording), wording, pots.utc()
-        )
-        + more,
+        detail=detail,
         action=ACTIONS.get(line.belief, "Let down"),
         life=_life(line),
         remaining=wording.digits(line.expires_in) if line.expires_in is not None else "",
+        brief=_brief(report, detail) if not rest else ("", ""),
     )
+
+
+def _brief(report: str, detail: str) -> tuple[str, str]:
+    """What was reported before that it was reported; nothing where something else stands there."""
+    what = report.removeprefix(REPORTED)
+    return (_sentence(what), f"you reported, {detail}") if what != report else ("", "")
 
 
 def _told(line: PotLine, people: People | None, wording: Wording) -> str:

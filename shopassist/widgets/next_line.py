@@ -67,6 +67,9 @@ class NextLine(Drawn[NextShown]):
         font, thin = look.font("next"), look.font("next_range")
         event = strokes.cut(font, shown.event, right - x)
         x += strokes.write(painter, (x, baseline), event, font, self.colour("ink"))
-        words = strokes.cut(thin, shown.range, right - x - look.mm(6))
+        room = right - x - look.mm(6)
+        if thin.advance(shown.range) > room:  # half a range would say another thing: smaller first
+            thin = look.font_px(look.font("report").pixelSize(), bold=False)
+        words = strokes.cut(thin, shown.range, room)
         edge = self.colour("band_edge")
         strokes.write(painter, (right, baseline), words, thin, edge, strokes.RIGHT)

@@ -191,11 +191,12 @@ class PotLine(Drawn[PotLineShown]):
         top = (self._words_height() - report.capHeight() - gap - age.capHeight()) / 2
         first = top + report.capHeight()
         font, small = look.font("report"), look.font("age")
-        strokes.write(painter, (x, first), strokes.cut(font, shown.report, right - x), font, text)
+        told, detail = shown.report, shown.detail
+        if shown.brief[0] and font.advance(told) > right - x:
+            told, detail = shown.brief
+        strokes.write(painter, (x, first), strokes.cut(font, told, right - x), font, text)
         second = first + gap + age.capHeight()
-        strokes.write(
-            painter, (x, second), strokes.cut(small, shown.detail, right - x), small, text
-        )
+        strokes.write(painter, (x, second), strokes.cut(small, detail, right - x), small, text)
 
     def _edges(self, painter: QPainter, face: PotFace, width: float, height: float) -> None:
         look = self.look

@@ -34,6 +34,8 @@ class PotLineShown:
     """Share of the permit that is left, 0 … 1."""
     remaining: str = ""
     """Digits of the permit, beside the word."""
+    brief: tuple[str, str] = ("", "")
+    """Report and detail where the room is short: what was reported comes first, it is not cut."""
 
 
 @frozen

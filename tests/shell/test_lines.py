@@ -33,6 +33,7 @@ def test_a_new_pot_is_not_known_and_to_be_treated_as_pressurised(shop: Shop) -> 
         "NOT KNOWN",
         "TREAT AS PRESSURISED",
     )
+    assert shown.brief == ("", "")
     assert shown.action == "Let down"
     assert "Big pot" in shown.detail
 
@@ -44,6 +45,9 @@ def test_an_open_pot_offers_nothing_and_tells_its_age(shop: Shop) -> None:
     shown = pot_shown(shop.pots, shop.words)
     assert (shown.face, shown.action) == ("open", "")
     assert "20 min ago" in shown.detail
+    assert shown.report.startswith("You reported ")
+    assert shown.brief[0].lower() == shown.report.removeprefix("You reported ").lower()
+    assert shown.brief[1] == f"you reported, {shown.detail}"
 
 
 def test_the_worst_pot_leads_and_the_others_are_counted(shop: Shop) -> None:

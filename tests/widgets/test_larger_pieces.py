@@ -4,11 +4,11 @@ from collections.abc import Callable
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QRegion
+from PySide6.QtGui import QFont, QPainter, QRegion
 from PySide6.QtWidgets import QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
-from shopassist.widgets import icons
+from shopassist.widgets import icons, strokes
 from shopassist.widgets.amber_note import AmberNote
 from shopassist.widgets.bench_view import BenchView
 from shopassist.widgets.card import Card
@@ -257,3 +257,28 @@ def test_a_wait_without_rule_or_context_hides_them(look: Look, qtbot: QtBot) -> 
     assert wait.mark.isHidden()
     assert wait.digits.text == "0:10:00"
     assert wait.accessibleName() == "Until nail-hard"
+
+
+def test_a_range_in_a_short_room_is_written_smaller_before_it_is_cut(
+    look: Look, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    written: list[tuple[str, int]] = []
+    real = strokes.write
+
+    def write(painter: QPainter, at: object, words: str, font: QFont, *more: object) -> float:
+        written.append((words, font.pixelSize()))
+        return real(painter, at, words, font, *more)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(strokes, "write", write)
+    told = "gel likely 07:20 – 08:45"
+    line = NextLine(look, "next", NextShown("Hold until 09:40", told))
+    qtbot.addWidget(line)
+    sizes = []
+    for width in (1366, 900, 640):
+        written.clear()
+        line.resize(width, line.sizeHint().height())
+        line.grab()
+        words, size = written[-1]
+        assert (words == told) == (width > 640)
+        sizes.append(size)
+    assert sizes[0] > sizes[1] == sizes[2]

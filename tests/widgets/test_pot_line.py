@@ -2,9 +2,10 @@ import itertools
 
 import pytest
 from PySide6.QtCore import QRect, Qt
-from PySide6.QtGui import QImage
+from PySide6.QtGui import QImage, QPainter
 from pytestqt.qtbot import QtBot
 
+from shopassist.widgets import strokes
 from shopassist.widgets.look import Look
 from shopassist.widgets.pot_line import PotLine
 from shopassist.widgets.shown import PotLineShown
@@ -135,3 +136,24 @@ def test_the_ring_takes_the_text_colour_of_the_field(look: Look, qtbot: QtBot) -
     made = line(look, qtbot, "letting_down", action="Vent now")
     assert made.ring_colour() == POT_FIELDS["letting_down"].text
     assert made.button.ring_colour() == POT_FIELDS["letting_down"].text
+
+
+def test_in_a_short_room_what_was_reported_comes_before_that_it_was(
+    look: Look, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    written: list[str] = []
+    real = strokes.write
+
+    def write(painter: QPainter, at: tuple[float, float], words: str, *more: object) -> float:
+        written.append(words)
+        return real(painter, at, words, *more)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(strokes, "write", write)
+    report, detail = "You reported 2.76 bar", "45 min ago · Big pot"
+    brief = ("2.76 bar", f"you reported, {detail}")
+    made = line(look, qtbot, report=report, detail=detail, brief=brief)
+    for width, told in ((1300, report), (620, brief[0])):
+        written.clear()
+        made.resize(width, made.sizeHint().height())
+        made.grab()
+        assert told in written, (width, written)
