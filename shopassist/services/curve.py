@@ -151,11 +151,16 @@ def _target(standing: Standing) -> tuple[Milestone, Second] | None:
 
 
 def _levels(standing: Standing, milestone: Milestone) -> tuple[tuple[Step, Second], ...]:
+    """Steps on the way; one with a law of its own stands where the curve is when it is likely."""
     found: list[tuple[Step, Second]] = []
-    for each in standing.milestones:
+    for stage in standing.stages(standing.ahead):
+        each = stage.forecast.milestone
         if each.kind != "release" or each.required > milestone.required:
             continue
         age = level(each, milestone.course)
+        if age is None and stage.forecast.likely is not None:
+            at = stage.forecast.likely
+            age = aged(milestone, standing.trail(milestone), standing.ahead, at)[1]
         if age is not None:
             found.append((each.stage, age))  # type: ignore[arg-type]
     return tuple(sorted(found, key=lambda pair: pair[1]))

@@ -2,6 +2,7 @@
 
 from shopassist.core.figures import Figure
 from shopassist.core.messages import Text
+from shopassist.services.curve import age_curve
 from shopassist.shell.explaining import explanation
 from shopassist.widgets.shown import ExplainShown
 from tests.panes.cure.bench import Bench
@@ -140,3 +141,26 @@ def test_the_cup_of_today_never_lasts_longer_than_the_sheet_prints(bench: Bench)
     assert at[0].value is not None and at[0].value > 1200
     assert at[1].value == 720
     assert "the sheet prints" in at[1].inputs
+
+
+def test_a_step_with_a_law_of_its_own_stands_on_the_curve_where_it_is_likely(bench: Bench) -> None:
+    gel = {"time": "4 h", "at": "23 °C", "time_2": "100 min", "at_2": "35 °C"}
+    batch = bench.mixed(sheet=bench.bare(**(TWO | {"gel": gel})), celsius=30.0)
+    standing = bench.cure.course(batch)
+    view = bench.cure.view(batch)
+    assert standing is not None and view is not None
+    curve = age_curve(standing)
+    hold = view.stage("hold")
+    assert curve is not None and hold is not None and hold.likely is not None
+    assert [step for step, _ in curve.levels] == ["gel", "demould"]
+    before = [point for point in curve.points if point.at <= hold.likely][-1]
+    after = next(point for point in curve.points if point.at > hold.likely)
+    assert before.likely <= curve.levels[0][1] <= after.likely
+    cold = bench.mixed(
+        sheet=bench.bare(**(TWO | {"gel": gel, "temperature": {"lowest": "15 °C"}})), celsius=5.0
+    )
+    standing = bench.cure.course(cold)
+    assert standing is not None
+    frozen = age_curve(standing)
+    assert frozen is not None
+    assert [step for step, _ in frozen.levels] == ["demould"], "no time can be given for the gel"
