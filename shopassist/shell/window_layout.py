@@ -20,6 +20,8 @@ BROAD_MM = 200.0
 """A pot card with its quiet column, two answers side by side and gaps; ours."""
 LOW_MM = 200.0
 """Under this height a pot's answers, an alarm and the next line do not fit together; ours."""
+LOW_BODIES = 26
+"""In a room lower than this Pot stands alone: its answers are not cut for two cards; ours."""
 
 
 @frozen
@@ -39,8 +41,8 @@ def others(focus: str) -> tuple[str, str]:
 
 
 def arrange(
-    room: QRect, focus: str, row_height: int, broad: str = "", needs: int = 0
-) -> Places:  # fmt: skip
+    room: QRect, focus: str, row_height: int, broad: str = "", needs: int = 0, body_px: int = 0
+) -> Places:
     """Place panes and cards in the room between pot line and next line.
 
     ``broad`` is a primary pane that needs the room of two for a while, as Pot does on a walk. Where
@@ -54,7 +56,8 @@ def arrange(
             return Places(_columns(room))
         return _wide_second(room, broad if focus == "cure" else focus, row_height)
     if room.width() < ROW_PX:
-        return _row(room, focus, row_height)
+        alone = focus == "pot" and room.height() < LOW_BODIES * body_px
+        return Places({focus: room}) if alone else _row(room, focus, row_height)
     return _side(room, focus)
 
 
@@ -175,8 +178,12 @@ class WindowLayout(QWidget):
 
     def shown(self) -> frozenset[str]:
         """Keys of the panes in sight, for the rail."""
-        room, row = self._room(), self._row_height()
-        return frozenset(arrange(room, self._focus, row, self._broad, self._needs()).panes)
+        return frozenset(self._places().panes)
+
+    def _places(self) -> Places:
+        body = self.look.metrics.body_px
+        row, needs = self._row_height(), self._needs()
+        return arrange(self._room(), self._focus, row, self._broad, needs, body)
 
     def set_over(self, view: QWidget | None) -> None:
         """Put a view in the place of rail and panes: across the bench."""
@@ -222,8 +229,7 @@ class WindowLayout(QWidget):
         self._place_panes()
 
     def _place_panes(self) -> None:
-        room, row = self._room(), self._row_height()
-        places = arrange(room, self._focus, row, self._broad, self._needs())
+        places = self._places()
         if self._beside is not None:
             self._beside.setGeometry(self._beside_rect())
             self._beside.show()
@@ -305,8 +311,8 @@ class WindowLayout(QWidget):
         return QSize(1366, 740)
 
     def minimumSizeHint(self) -> QSize:
-        """Enough for one pane and the lines."""
-        return QSize(640, 480)
+        """Enough for one pane and the lines, on a screen of 768 pixels at 150 % too."""
+        return QSize(640, 460)
 
     def resizeEvent(self, _: QResizeEvent) -> None:
         """Arrange again."""

@@ -98,11 +98,13 @@ class AnswerButton(QAbstractButton):
         return width
 
     def _words(self, painter: QPainter, x: float, words: str) -> None:
-        """Words wrap; an answer is never cut short."""
+        """Words wrap; an answer is never cut short: what follows from it is left out first."""
         look, shown = self.look, self.shown
         room, colour = self.width() - x - look.u, look.colour(words)
         rows = [(look.font("title"), line) for line in wrapped(look, "title", shown.words, room)]
         below = [(look.font("body"), line) for line in wrapped(look, "body", shown.second, room)]
+        if sum(1.22 * font.pixelSize() for font, _ in rows + below) > self.height() - 4:
+            below = []
         step = [1.22 * font.pixelSize() for font, _ in rows + below]
         y = (self.height() - sum(step)) / 2
         for (font, line), high in zip(rows + below, step, strict=True):

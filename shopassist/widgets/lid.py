@@ -17,6 +17,8 @@ OUT_BY = 0.07
 """An unhooked clamp stands so much farther out; shares of half the drawing's side."""
 HOOK, HOOK_WIDE = 0.20, 0.09
 """The hook reaches so far inward from the middle of its clamp."""
+LEAST, NAMED = 2.2, 2.6
+"""Half the side under which the lid is not drawn, and its holes are not named, in body sizes."""
 LINE = 1.35
 """Line step of the words under the drawing, in body sizes."""
 
@@ -60,8 +62,12 @@ class Lid(Drawn[LidShown]):
     def paint(self, painter: QPainter, dirty: QRect) -> None:
         """Draw the disc, the centre lines, the clamps, the holes, and the words under them."""
         del dirty
-        room = self.height() - self._under()
+        room, body = self.height() - self._under(), self.look.metrics.body_px
         half = min(self.width(), room) / 2 - 2
+        if half < LEAST * body:  # a lid that nobody can read stands in nobody's way
+            painter.translate(self.width() / 2, max(0.0, room / 2))
+            self._write(painter, 0.0)
+            return
         ink = self.colour("ink")
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
         painter.translate(self.width() / 2, room / 2)
@@ -74,7 +80,7 @@ class Lid(Drawn[LidShown]):
         painter.drawEllipse(QPointF(0, 0), SEAL * half, SEAL * half)
         self._centre_lines(painter, RIM * half)
         for hole in self.shown.holes:
-            self._hole(painter, hole, half)
+            self._hole(painter, hole, half, named=half >= NAMED * body)
         self._clamps(painter, half)
         self._write(painter, room / 2)
 
@@ -126,7 +132,7 @@ class Lid(Drawn[LidShown]):
         words = (at.x(), at.y() + caps / 2)
         strokes.write(painter, words, str(number), font, raised if snug else ink, strokes.CENTRE)
 
-    def _hole(self, painter: QPainter, hole: LidHole, half: float) -> None:
+    def _hole(self, painter: QPainter, hole: LidHole, half: float, *, named: bool) -> None:
         angle = 2 * math.pi * hole.turn
         reach = hole.radius * SEAL * half
         at = QPointF(math.sin(angle) * reach, -math.cos(angle) * reach)
@@ -143,6 +149,8 @@ class Lid(Drawn[LidShown]):
         elif hole.kind == "inlet":
             painter.drawLine(at - QPointF(radius, 0), at + QPointF(radius, 0))
             painter.drawLine(at - QPointF(0, radius), at + QPointF(0, radius))
+        if not named:
+            return
         font = self.look.font("axis")
         below = (at.x(), at.y() + radius + 1.05 * font.pixelSize())
         strokes.write(painter, below, hole.label, font, ink, strokes.CENTRE)

@@ -62,6 +62,8 @@ class StopButton(QAbstractButton):
         lines = wrapped(look, "body", self.second, wide)
         title = look.font_px(1.6 * em, bold=True)
         caps = 1.6 * em * look.caps
+        if caps + len(lines) * high + 0.45 * em > self.height() - 6:
+            lines = []  # its first word alone says it
         total = caps + (len(lines) * high if lines else 0) + (0.45 * em if lines else 0)
         y = (self.height() - total) / 2 + caps
         strokes.write(painter, (x, y), self.text(), title, ink)

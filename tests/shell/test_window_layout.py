@@ -126,6 +126,14 @@ def test_under_a_thousand_pixels_the_cards_are_one_row() -> None:
     assert len(tops) == 1
 
 
+def test_in_a_low_and_narrow_window_the_pot_stands_alone() -> None:
+    low, high = QRect(0, 0, 800, 300), QRect(0, 0, 800, 560)
+    assert arrange(low, "pot", 50, body_px=17).panes == {"pot": low}
+    assert not arrange(low, "pot", 50, body_px=17).cards
+    assert len(arrange(high, "pot", 50, body_px=17).cards) == 2
+    assert len(arrange(low, "mix", 50, body_px=17).cards) == 2
+
+
 def test_pot_line_and_next_line_run_edge_to_edge(board: WindowLayout) -> None:
     assert board.parts.pot_line.geometry() == QRect(0, 0, 1366, 80)
     assert board.parts.next_line.geometry() == QRect(0, 680, 1366, 60)
