@@ -91,6 +91,7 @@ class Joined:
             ("went_on", lambda pane: self.window.show_pane(pane)),  # noqa: PLW0108 - not yet there
             ("again_asked", lambda _: self.window.show_pane("mix")),
             ("paper_asked", self._write_paper),
+            ("entry_asked", lambda _: self._open_records(1)),
             ("open_asked", show_file),
             ("print_asked", self._print_sheet),
         ):

@@ -45,6 +45,14 @@ def test_ratio_basis_and_amount_give_grams_and_need_nothing_else(person: Person)
     assert batches.get(batches.ids()[0]).entries["amount"].text == "200 g"
 
 
+def test_without_a_pot_its_pane_leads_to_the_plate(person: Person) -> None:
+    person.press("limits.read")
+    person.program.window.show_pane("pot")
+    person.press("pot.offer.enter_pot")
+    assert person.program.window.board.focus == "records"
+    assert person.program.presenters.records.screen.kind == 1
+
+
 def test_a_repeat_batch_has_its_grams_in_six_keys(person: Person) -> None:
     person.press("limits.read")
     person.tab_to("mix.ratio_a")

@@ -13,6 +13,9 @@ from shopassist.widgets.shown import AnswerShown
 FREE, LOAD = "free.", "load."
 TEN = 10
 ELSE = Answer(MORE, AnswerShown("F7", "Something else"))
+ENTER_POT = "enter_pot"
+ENTER = Answer(OFFER + ENTER_POT, AnswerShown("1", "Enter a pot", "what is stamped on its plate"))
+"""Where there is no pot yet."""
 BACK = Answer(ANSWER + "back", AnswerShown("Esc", "Back"))
 
 

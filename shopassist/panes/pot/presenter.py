@@ -10,7 +10,7 @@ from shopassist.core.pot.events import Event, Note
 from shopassist.core.pot.words import Belief, Item
 from shopassist.core.wording import Wording
 from shopassist.panes.pot.branches import branch_of, cautions_of
-from shopassist.panes.pot.buttons import FREE, LOAD, Buttons
+from shopassist.panes.pot.buttons import ENTER, ENTER_POT, FREE, LOAD, Buttons
 from shopassist.panes.pot.lid import lid_of
 from shopassist.panes.pot.screen import PAGES, Answer, Numbers, Page, PotScreen
 from shopassist.panes.pot.typed import typed_event
@@ -81,6 +81,7 @@ class PotPresenter:
         self.changed: Hook[None] = Hook()
         self.explained: Hook[Figure] = Hook()
         self.paper_asked: Hook[PaperShown] = Hook()
+        self.entry_asked: Hook[None] = Hook()
         self.keep: Callable[[str, str], str] | None = None
         self._loads = loads
         self._chambers = chambers
@@ -121,7 +122,7 @@ class PotPresenter:
     def screen(self) -> PotScreen:
         """The pane as it stands now."""
         if not self.pot_id:
-            return PotScreen("", "", (), Belief.UNKNOWN, NO_POT)
+            return PotScreen("", "", (), Belief.UNKNOWN, NO_POT, offers=(ENTER,))
         card = self._pots.card(self.pot_id)
         page = self._page_of(card)
         if page != "list":
@@ -285,6 +286,9 @@ class PotPresenter:
     def on_offer(self, act: str) -> None:
         """One press: Let down, Vent now, Stop, or another thing that the card offers."""
         self._page = "list"
+        if act == ENTER_POT:
+            self.entry_asked.emit(None)
+            return
         if act.startswith(FREE):
             self.on_free(act.removeprefix(FREE))
             return

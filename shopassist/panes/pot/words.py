@@ -11,7 +11,7 @@ WALK = (
     (CardName.CRACK, "Crack and open"),
 )
 """The four cards of the walk to an open lid."""
-NO_POT = "No pot entered. Enter its plate under Records."
+NO_POT = "No pot entered. Enter what its plate says."
 HAPPENED = "What happened?"
 AIR_OUT = {Act.LET_DOWN: "F8", Act.VENT_NOW: "F9"}
 """Presses that are never withheld, and their keys."""

@@ -12,6 +12,11 @@ from tests.panes.pot.conftest import PotBench
 def test_without_a_pot_nothing_is_asked(tmp_path: Path) -> None:
     bench = PotBench(tmp_path, plate=False)
     assert bench.screen.question.startswith("No pot entered")
+    (enter,) = bench.screen.offers
+    asked: list[None] = []
+    bench.pane.entry_asked.connect(asked.append)
+    bench.pane.on_offer(enter.id)
+    assert asked == [None]
     assert bench.screen.pot_id == ""
     assert not bench.screen.examine
 
