@@ -5,24 +5,17 @@ Each act is timed from the key or the press until everything that it touches has
 
 from collections.abc import Callable
 from functools import partial
-from pathlib import Path
 from typing import Any
 
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QPushButton, QTableView, QWidget
 
-from chores import bench_data
 from chores.bench_probe import Painted, settle, until_painted
 
 TURNS, LEARNT = 24, 8
 """Acts that are timed, and those before from which it is learnt what each of them paints."""
 Act = Callable[[int], None]
-
-
-def fill(data: str, count: str) -> None:
-    """Fill a folder with so many batches."""
-    bench_data.many_batches(Path(data), int(count))
 
 
 def seconds(joined: Any, painted: Painted, name: str) -> list[float]:

@@ -1,6 +1,7 @@
 """Our side of the bench: the program itself, built as for a person and watched by the probe.
 
-``python -m chores.bench_ours JOB DATA_DIR [CENSUS or NUMBER]``.
+``python -m chores.bench_ours JOB DATA_DIR [CENSUS or NUMBER]``. What fills a folder, and what else
+the program itself does not load, is brought in by the jobs that want it, not before a first paint.
 """
 
 import chores.bench_begin  # noqa: F401 - first, as the program itself begins
@@ -12,11 +13,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from importlib import import_module
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtWidgets import QLineEdit, QPushButton, QWidget
 
-from chores import bench_data, bench_log
 from chores.bench_probe import (
     Painted,
     census,
@@ -29,7 +29,9 @@ from chores.bench_probe import (
 from shopassist.app import application
 from shopassist.clock.manual import ManualClock
 from shopassist.clock.system import SystemClock
-from shopassist.widgets.chart import Chart
+
+if TYPE_CHECKING:
+    from shopassist.widgets.chart import Chart
 
 ROOMY = (1900, 1040)
 """Large enough that both charts stand side by side."""
@@ -74,11 +76,22 @@ def build(data: str, clock: ManualClock | None = None) -> Any:
     return import_module("shopassist.app").build(["--data-dir", data], clock)
 
 
+def _fill(how: str, data: str, *more: int) -> None:
+    getattr(import_module("chores.bench_data"), how)(Path(data), *more)
+
+
 def first_paint(data: str, begun_ns: str) -> None:
-    """Print the seconds from the start of this process to the first paint."""
+    """Print the seconds from the start of this process to the first paint.
+
+    The folder is taken first, as the program itself does it.
+    """
     app = application()
+    only = import_module("shopassist.app.running").SingleInstance(Path(data))
+    if not only.take():
+        raise LookupError(f"{data} is in use")
     joined = build(data)
     report_first_paint(joined.window, int(begun_ns))
+    only.release()
     del joined, app
 
 
@@ -145,7 +158,7 @@ def keystroke(data: str, count: str, desk: str = "mix") -> None:
 
 def twelve_census(data: str, path: str) -> None:
     """Fill a folder with twelve cures and write down what their window shows."""
-    bench_data.twelve_waits(Path(data))
+    _fill("twelve_waits", data)
     window_census(data, path)
 
 
@@ -161,6 +174,7 @@ def idle(data: str, seconds: str) -> None:
 
 def _charts(data: str, clock: ManualClock | None = None) -> Any:
     """Build the program with twelve clocks and both charts of a cure open and drawn."""
+    kind = import_module("shopassist.widgets.chart").Chart
     joined = build(data, clock)
     window = joined.window
     window.resize(*ROOMY)
@@ -174,7 +188,7 @@ def _charts(data: str, clock: ManualClock | None = None) -> Any:
     button.click()
     for _ in range(40):
         settle(0.5)
-        charts = [window.findChild(Chart, name) for name in CHARTS]
+        charts: list[Chart] = [window.findChild(kind, name) for name in CHARTS]
         if all(chart.isVisible() and chart.plot is not None for chart in charts):
             return joined
     raise LookupError("both charts are not open")
@@ -183,7 +197,7 @@ def _charts(data: str, clock: ManualClock | None = None) -> Any:
 def charts_census(data: str, path: str) -> None:
     """Fill a folder with twelve cures and write down what their window shows beside two charts."""
     app = application()
-    bench_data.twelve_waits(Path(data))
+    _fill("twelve_waits", data)
     joined = _charts(data)
     census(joined.window, set()).save(Path(path))
     del joined, app
@@ -221,14 +235,20 @@ def memory(data: str) -> None:
 
 def ten_years(data: str) -> None:
     """Fill a folder with ten years."""
-    bench_data.ten_years(Path(data))
+    _fill("ten_years", data)
+
+
+def many_batches(data: str, count: str) -> None:
+    """Fill a folder with so many batches."""
+    _fill("many_batches", data, int(count))
 
 
 def log_act(data: str, name: str) -> None:
     """Print the seconds of one act of the log."""
     painted = Painted(application())
     joined = build(data)
-    print(*bench_log.seconds(joined, painted, name), sep="\n")
+    acts = import_module("chores.bench_log")
+    print(*acts.seconds(joined, painted, name), sep="\n")
     del joined
 
 
@@ -243,7 +263,7 @@ JOBS: dict[str, Callable[..., None]] = {
     "idle-charts": idle_charts,
     "memory": memory,
     "ten-years": ten_years,
-    "many-batches": bench_log.fill,
+    "many-batches": many_batches,
     "log": log_act,
 }
 
