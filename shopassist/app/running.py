@@ -4,7 +4,7 @@ import gc
 import logging
 import sys
 import traceback
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from types import TracebackType
 
@@ -22,6 +22,7 @@ from shopassist.app import application, opened
 from shopassist.app.arguments import Arguments
 from shopassist.app.foundation import folders
 from shopassist.app.joined import Joined
+from shopassist.app.late import SOON
 from shopassist.clock.manual import ManualClock, read_commands
 from shopassist.clock.system import SystemClock
 from shopassist.core.errors import StoreError
@@ -30,6 +31,8 @@ from shopassist.core.wording import Wording
 from shopassist.desktop.single_instance import SingleInstance
 
 LOG = logging.getLogger("shopassist")
+UNSEEN = 1.0
+"""How long later launches wait to be heard by a window that nothing paints, [s] at most; ours."""
 IN_USE, CANNOT = 3, 4
 """Exit status: another window holds the folder; the data cannot be opened."""
 
@@ -55,6 +58,7 @@ def _with_folder(qt: QApplication, asked: Arguments, only: SingleInstance) -> in
         only.release()
         return _say_and_wait(qt, error.title, error.detail)
     only.called.connect(lambda _: forward(joined))
+    _hear(joined, only)
     with _trouble_told():
         notifier = _obey(joined, clock) if isinstance(clock, ManualClock) else None
         if joined.base.state.get("window"):
@@ -66,6 +70,22 @@ def _with_folder(qt: QApplication, asked: Arguments, only: SingleInstance) -> in
         del notifier
     only.release()
     return status
+
+
+def _hear(joined: Joined, only: SingleInstance) -> None:
+    """Listen for later launches after the first paint; soon, too, where nothing paints it."""
+    stops: list[Callable[[], None]] = []
+
+    def begin() -> None:
+        for stop in stops:
+            stop()
+        only.listen()
+
+    def after(seconds: float) -> None:
+        stops.append(joined.ticker.every(seconds, begin))
+
+    joined.window.first_painted.connect(lambda: after(SOON))
+    after(UNSEEN)
 
 
 def forward(joined: Joined) -> None:

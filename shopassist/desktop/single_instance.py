@@ -3,13 +3,16 @@
 import hashlib
 import logging
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QDeadlineTimer, QLockFile
-from PySide6.QtNetwork import QLocalServer, QLocalSocket
 
 from shopassist.core.errors import StoreError
 from shopassist.core.messages import say
 from shopassist.services.hooks import Hook
+
+if TYPE_CHECKING:
+    from PySide6.QtNetwork import QLocalServer
 
 LOG = logging.getLogger(__name__)
 PATIENCE_MS = 700
@@ -18,7 +21,11 @@ TRY_MS = 50
 
 
 class SingleInstance:
-    """Holds a data folder for this process, or tells the process that holds it to come forward."""
+    """Holds a data folder for this process, or tells the process that holds it to come forward.
+
+    A lock is enough to hold it. Qt's sockets are brought in where a word is said or waited for:
+    the first paint does without them.
+    """
 
     def __init__(self, folder: Path) -> None:
         self.called: Hook[None] = Hook()
@@ -48,8 +55,21 @@ class SingleInstance:
                 return False
             if deadline.hasExpired():
                 return False
-        self._listen()
         return True
+
+    def listen(self) -> None:
+        """Hear later launches, from now on."""
+        if self._server is not None:
+            return
+        from PySide6.QtNetwork import QLocalServer
+
+        QLocalServer.removeServer(self._name)
+        server = QLocalServer()
+        server.setSocketOptions(QLocalServer.SocketOption.UserAccessOption)
+        server.newConnection.connect(self._answer)
+        if not server.listen(self._name):
+            LOG.warning("second launches will not be heard: %s", server.errorString())
+        self._server = server
 
     def release(self) -> None:
         """Let go of the folder."""
@@ -81,15 +101,6 @@ class SingleInstance:
         whole = hashlib.sha256(str(self._folder.resolve()).encode()).hexdigest()
         return f"shopassist-{whole[:24]}"
 
-    def _listen(self) -> None:
-        QLocalServer.removeServer(self._name)
-        server = QLocalServer()
-        server.setSocketOptions(QLocalServer.SocketOption.UserAccessOption)
-        server.newConnection.connect(self._answer)
-        if not server.listen(self._name):
-            LOG.warning("second launches will not be heard: %s", server.errorString())
-        self._server = server
-
     def _answer(self) -> None:
         while self._server is not None and self._server.hasPendingConnections():
             caller = self._server.nextPendingConnection()
@@ -98,6 +109,8 @@ class SingleInstance:
             self.called.emit(None)
 
     def _tell(self, patience_ms: int) -> bool:
+        from PySide6.QtNetwork import QLocalSocket
+
         caller = QLocalSocket()
         caller.connectToServer(self._name)
         heard = caller.waitForConnected(max(1, patience_ms))

@@ -6,6 +6,8 @@ import sys
 from collections.abc import Callable, Iterator
 from io import TextIOWrapper
 from pathlib import Path
+from types import SimpleNamespace
+from typing import cast
 
 import pytest
 from PySide6.QtCore import QObject, Qt, Signal
@@ -14,10 +16,12 @@ from PySide6.QtWidgets import QApplication, QLabel, QPlainTextEdit, QPushButton,
 from shopassist import __main__
 from shopassist.app.arguments import Arguments
 from shopassist.app.foundation import folders
-from shopassist.app.running import CANNOT, IN_USE, run
+from shopassist.app.joined import Joined
+from shopassist.app.running import CANNOT, IN_USE, _hear, run
 from shopassist.desktop.single_instance import SingleInstance
 from shopassist.shell.main_window import MainWindow
 from shopassist.widgets.next_line import NextLine
+from shopassist.widgets.ticker import Ticker
 from tests.qt_hygiene import end_in_order
 
 
@@ -142,6 +146,7 @@ def test_a_second_launch_says_in_use_and_calls_the_first_forward(
     holder = SingleInstance(tmp_path)
     holder.called.connect(calls.append)
     assert holder.take()
+    holder.listen()
     with caplog.at_level(logging.WARNING, "shopassist"):
         assert run(Arguments(tmp_path, demo=False, manual=False)) == IN_USE
     QApplication.processEvents()
@@ -154,7 +159,11 @@ def test_a_launch_beside_it_brings_the_minimised_window_back(tmp_path: Path) -> 
     states: list[bool] = []
 
     def second() -> None:
-        window = main_window()
+        window, other = main_window(), SingleInstance(tmp_path)
+        while not other.told:  # it listens a moment after its first paint
+            QApplication.processEvents()
+            assert not other.take()
+        QApplication.processEvents()
         window.showMinimized()
         states.append(window.isMinimized())
         assert run(Arguments(tmp_path, demo=False, manual=False)) == IN_USE
@@ -165,6 +174,29 @@ def test_a_launch_beside_it_brings_the_minimised_window_back(tmp_path: Path) -> 
     assert run(Arguments(tmp_path, demo=False, manual=False)) == 0
     assert not troubles
     assert states == [True, False]
+
+
+def test_a_window_that_nothing_paints_hears_later_launches_too(qapp: QApplication) -> None:
+    ticker, unseen, heard = Ticker(lambda: 0.0), Later(), list[str]()
+    joined = SimpleNamespace(ticker=ticker, window=SimpleNamespace(first_painted=unseen.now))
+    only = SimpleNamespace(listen=lambda: heard.append("listens"))
+    _hear(cast(Joined, joined), cast(SingleInstance, only))
+    assert not heard
+    ticker.call_all()
+    assert heard == ["listens"]
+    assert not ticker.is_running
+
+
+def test_later_launches_are_heard_after_the_first_paint_not_within_it(qapp: QApplication) -> None:
+    ticker, painted, heard = Ticker(lambda: 0.0), Later(), list[str]()
+    joined = SimpleNamespace(ticker=ticker, window=SimpleNamespace(first_painted=painted.now))
+    only = SimpleNamespace(listen=lambda: heard.append("listens"))
+    _hear(cast(Joined, joined), cast(SingleInstance, only))
+    painted.now.emit()
+    assert not heard
+    ticker.call_all()
+    assert heard == ["listens"]
+    assert not ticker.is_running
 
 
 def test_a_foreign_file_is_told_in_a_window_and_left_as_it_is(tmp_path: Path) -> None:

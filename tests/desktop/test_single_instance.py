@@ -28,6 +28,7 @@ one = SingleInstance(Path(sys.argv[1]))
 if not one.take():
     print("told" if one.told else "not told", flush=True)
     sys.exit()
+one.listen()
 one.called.connect(lambda _: print("called", flush=True))
 print("took over" if one.took_over else "took", flush=True)
 app.exec()
@@ -100,7 +101,10 @@ def test_the_first_hears_the_second_and_the_folder_is_free_after_release(
     calls: list[None] = []
     first.called.connect(calls.append)
     assert first.take()
+    assert not second.take()
+    first.listen()
     assert not second.take() and second.told
+    first.listen()
     qtbot.waitUntil(lambda: len(calls) == 1, timeout=30_000)
     first.release()
     assert second.take() and not second.took_over
@@ -139,6 +143,7 @@ def test_without_a_socket_the_lock_still_holds(
     monkeypatch.setattr(SingleInstance, "_name", property(lambda _: "no/such/folder/" + "x" * 200))
     first = SingleInstance(tmp_path)
     assert first.take()
+    first.listen()
     second = SingleInstance(tmp_path)
     assert not second.take() and not second.told
     first.release()
