@@ -340,8 +340,8 @@ class Standing:
             told.append(note)
         where = self.latest.where if self.latest is not None else ""
         if wide := widening(where):
-            shown = Amount(KelvinDelta(wide), "KelvinDelta", 0)
-            told.append(say(AIR_NOTE, wide=shown))
+            shown = Amount(KelvinDelta(wide), "KelvinDelta", 0 if wide % 1 == 0 else 1)
+            told.append(say(AIR_NOTE if lags(where) else BESIDE_NOTE[where], wide=shown))
         return tuple(told)
 
 
@@ -350,6 +350,10 @@ RECENT = 30
 KEPT = len(AIMS) * RECENT
 """Folds that are kept, for each step may have a law of its own; more are folded anew when asked."""
 AIR_NOTE = "Read in air, not in resin: {wide} each way is added, and that it comes late; ours."
+BESIDE_NOTE = {
+    "mould": "Read on the mould, not in resin: {wide} each way is added; ours.",
+    "pot wall": "Read on the pot, not in resin: {wide} each way is added; ours.",
+}
 _NO_SHEET = say("No sheet: the time since hardener is all that is known.")
 
 

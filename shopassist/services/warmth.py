@@ -22,6 +22,8 @@ GUESS = Ahead(Kelvin(288.15), Kelvin(298.15))
 """Outlook where nothing was ever read: 15 to 25 °C; ours."""
 AIR: dict[str, KelvinDelta] = {"cabinet air": KelvinDelta(2.0), "shop": KelvinDelta(3.0)}
 """What a thermometer in air may lead or lag the resin by; ours."""
+BESIDE: dict[str, KelvinDelta] = {"mould": KelvinDelta(1.0), "pot wall": KelvinDelta(1.5)}
+"""What one on the mould, or on the pot round it, may differ from the resin by; ours."""
 
 
 QUICK, SLOW = Second(20 * 60.0), Second(200 * 60.0)
@@ -33,7 +35,7 @@ WARMER = KelvinDelta(1.0)
 
 def widening(where: str) -> float:
     """How far the resin may be from what was read there, [K]."""
-    return AIR.get(where, 0.0)
+    return AIR.get(where, BESIDE.get(where, KelvinDelta(0.0)))
 
 
 def reach(reading: WarmthReading) -> tuple[Kelvin, Kelvin]:

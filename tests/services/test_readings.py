@@ -116,6 +116,28 @@ def test_resin_comes_late_after_the_air_of_a_cabinet(shop: Shop) -> None:
     assert high == 32.0
 
 
+@pytest.mark.parametrize(
+    ("where", "wide", "told"),
+    [
+        ("resin", 0.0, ""),
+        ("mould", 1.0, "Read on the mould, not in resin: 1 °C each way is added; ours."),
+        ("pot wall", 1.5, "Read on the pot, not in resin: 1.5 °C each way is added; ours."),
+    ],
+)
+def test_what_was_read_beside_the_resin_widens_its_band(
+    shop: Shop, where: str, wide: float, told: str
+) -> None:
+    batch = shop.mixed(celsius=20.0)
+    contact = shop.batches.get(batch).first_contact or 0.0
+    shop.clock.advance(900)
+    shop.warm(batch, 24.0, where)
+    assert last(shop, batch, contact) == (24.0 - wide, 24.0 + wide)
+    view = shop.cure.view(batch)
+    assert view is not None
+    notes = [shop.words.say(note) for note in view.notes]
+    assert [note for note in notes if note.startswith("Read on")] == ([told] if told else [])
+
+
 def test_taken_out_it_may_stay_warm_for_hours(shop: Shop) -> None:
     batch = shop.mixed(celsius=30.0)
     contact = shop.batches.get(batch).first_contact or 0.0
