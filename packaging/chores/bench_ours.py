@@ -91,6 +91,7 @@ def first_paint(data: str, begun_ns: str) -> None:
         raise LookupError(f"{data} is in use")
     joined = build(data)
     report_first_paint(joined.window, int(begun_ns))
+    joined.close()  # what began after the paint ends in order, or it meets a window that is gone
     only.release()
     del joined, app
 
