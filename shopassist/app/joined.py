@@ -74,7 +74,7 @@ class Joined:
         made.batches.changed.connect(lambda _: self.refresh())
         window.next_line.chosen.connect(self._open_next)
         window.bench_opened.connect(self._draw_bench)
-        window.first_painted.connect(lambda: self.late.begin(window))
+        self.late.wait_for(window)
         window.first_painted.connect(self._draw_cards)  # before it none of them is in sight
         window.pane_shown.connect(self._make_room)
         window.pane_shown.connect(self._draw_cards)

@@ -23,8 +23,12 @@ SOON, SLICES, LATER = 0.01, 0.05, 2.0
 """How long after the first paint alarms, index and rare units begin, [s]; the index goes on so."""
 
 
+UNSEEN = 3.0
+"""How long a window may stay unpainted before all of it begins without, [s]; ours."""
+
+
 class Late(QObject):
-    """Begins once the window has been painted; ends in order before the journal is let go."""
+    """Begins once the window has been painted, or soon where nothing paints it; ends in order."""
 
     found = Signal(object)
     """What the look through the journal found, brought over to the window's thread."""
@@ -44,9 +48,17 @@ class Late(QObject):
 
     def begin(self, window: MainWindow) -> None:
         """Now there is time: alarms first, then the journal as a whole, at last the rare units."""
+        if self.begun:
+            return
         self.begun = True
+        self._stops.pop("unseen", lambda: None)()
         self._later("desk", SOON, lambda: self._build_desk(window))
         self._later("warm", LATER, self._warm)
+
+    def wait_for(self, window: MainWindow) -> None:
+        """Begin with the first paint; a window that starts minimised has none, yet its alarms."""
+        window.first_painted.connect(lambda: self.begin(window))
+        self._later("unseen", UNSEEN, lambda: self.begin(window))
 
     def dues(self) -> Iterable[Due]:
         """Waits of what the first paint does without."""
