@@ -154,7 +154,8 @@ def test_a_pot_that_holds_only_on_supply_is_flagged(desk: Made) -> None:
         pot.type(reading, "20 °C")
         pot.wait(1800)
     assert "Leak over the allowance" in pot.notes
-    assert "On supply: flagged" in pot.notes
+    assert "do not leave the pot like this" in pot.notes
+    assert "dry run, air alone, before the next resin" in pot.notes
 
 
 def test_a_slow_leak_is_forecast_with_its_two_ends(desk: Made) -> None:

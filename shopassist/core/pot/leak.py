@@ -105,13 +105,14 @@ def _verdict_notes(state: PotState, now: Now) -> tuple[Text, ...]:
         say("Leak over the allowance: {fallen} unexplained.", fallen=fallen),
         *_forecast(state, leak),
         say("A leak spoils a casting; it is no reason to hurry a lid."),
+        say("Find it in a dry run, air alone, before the next resin is mixed."),
     )
 
 
 def _forecast(state: PotState, leak: Leak) -> tuple[Text, ...]:
     second, hold = state.find(Item.LEAK_END), state.hold
     if state.value(Item.SUPPLY) != "isolated":
-        return (say("On supply: flagged."),)
+        return (say("The supply hides it and may run all night: do not leave the pot like this."),)
     crossing, floor = None, PascalGauge(hold or 0.0)
     if floor > 0 and second is not None and second.number is not None and second.number > 0:
         after = PascalGauge(second.number)
