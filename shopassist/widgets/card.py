@@ -50,7 +50,7 @@ class Card(QAbstractButton):
         same_length = len(value) == len(self.shown.value)
         self.shown = replace(self.shown, value=value)
         self._describe()
-        self.update(self._digits) if same_length and not self._row else self.update()
+        self.update(self._digits) if same_length else self.update()
 
     def set_row(self, on: bool) -> None:  # noqa: FBT001 - a layout's choice
         """Fold to one line, for windows under a thousand pixels wide."""
@@ -114,10 +114,8 @@ class Card(QAbstractButton):
         baseline = middle + em * look.caps / 2
         x += strokes.write(painter, (x, baseline), shown.title, look.font("bold"), ink)
         x += 2.4 * look.u
-        number = look.font_px(1.7 * em, bold=True)
         big = middle + 1.7 * em * look.caps / 2
-        colour = look.colour(getattr(tokens, SOURCE_TOKEN[shown.source]))
-        x += strokes.write(painter, (x, big), shown.value, number, colour) + look.u
+        x += self._value(painter, (x, big), 1.7 * em) + look.u
         body = look.font("body")
         x += strokes.write(painter, (x, big), shown.unit, body, grey) + 2.4 * look.u
         caption = strokes.cut(body, shown.caption, self.width() - x - 2 * look.u)
@@ -131,6 +129,18 @@ class Card(QAbstractButton):
         block = self._block_height()
         y = top + max(0.6 * em, (self.height() - top - block) * 0.42)
         self._number(painter, (side, right), y)
+
+    def _value(self, painter: QPainter, at: tuple[float, float], px: float) -> float:
+        """Write the number, and keep where it stands; returns its width."""
+        look, shown = self.look, self.shown
+        colour = look.colour(getattr(look.tokens, SOURCE_TOKEN[shown.source]))
+        self._at, self._px = at, px
+        width = strokes.write(painter, at, shown.value, look.font_px(px, bold=True), colour)
+        # Figures and colons: as high as capitals, nothing below the line, the caption close above.
+        air = round(0.2 * look.metrics.body_px)
+        high = math.ceil(px * look.caps) + 2 * air
+        self._digits = QRect(round(at[0]), round(at[1]) - high + air, round(width), high)
+        return width
 
     def _header(self, painter: QPainter, left: float, right: float) -> None:
         look, tokens, em = self.look, self.look.tokens, float(self.look.metrics.body_px)
@@ -163,16 +173,9 @@ class Card(QAbstractButton):
         y += em
         words = strokes.cut(body, shown.caption, right - left)
         strokes.write(painter, (left, y), words, body, grey)
-        px = self._px = self._fitting(right - left)
+        px = self._fitting(right - left)
         y += 0.7 * em + px * look.caps
-        colour = look.colour(getattr(tokens, SOURCE_TOKEN[shown.source]))
-        font = look.font_px(px, bold=True)
-        self._at = (left, y)
-        x = left + strokes.write(painter, (left, y), shown.value, font, colour)
-        # Figures and colons: as high as capitals, nothing below the line, the caption close above.
-        air = round(0.2 * em)
-        high = math.ceil(px * look.caps) + 2 * air
-        self._digits = QRect(round(left), round(y) - high + air, round(x - left), high)
+        x = left + self._value(painter, (left, y), px)
         unit = look.font_px(1.2 * em, bold=False)
         strokes.write(painter, (x + 1.8 * look.u, y), shown.unit, unit, grey)
         if shown.bracket:

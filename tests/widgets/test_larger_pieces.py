@@ -100,14 +100,15 @@ def test_a_card_folds_to_a_row_and_is_pressed_by_keys(look: Look, qtbot: QtBot) 
     assert card.accessibleName() == "Pot"
 
 
-@pytest.mark.parametrize("width", [300, 160])
+@pytest.mark.parametrize(("width", "row"), [(300, False), (160, False), (400, True)])
 def test_digits_painted_alone_leave_the_words_round_them_whole(
-    look: Look, qtbot: QtBot, width: int
+    look: Look, qtbot: QtBot, *, width: int, row: bool
 ) -> None:
     words = CardShown("cure", "Cure", caption="Hold, gjpqy", value="5:12:21", line="21.5, typed")
     card = Card(look, "x", words)
     qtbot.addWidget(card)
-    card.resize(width, 240)
+    card.set_row(row)
+    card.resize(width, card.sizeHint().height() if row else 240)
     kept = card.grab()
     assert card._digits.right() < width
     card.set_value("5:12:20")
