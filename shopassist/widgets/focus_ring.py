@@ -47,8 +47,11 @@ class FocusRing(QWidget):
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Whatever moves, shows or hides the control has the window painted anew: look then."""
         del watched
-        if event.type() == QEvent.Type.UpdateRequest:
+        kind = event.type()
+        if kind == QEvent.Type.UpdateRequest:
             self.follow()
+        elif kind == QEvent.Type.ChildAdded:
+            self.raise_()
         return False
 
     def follow(self) -> None:
@@ -67,9 +70,9 @@ class FocusRing(QWidget):
             if inset
             else rect.adjusted(-MARGIN, -MARGIN, MARGIN, MARGIN)
         )
-        self.raise_()
         if self._lies == (rect, self._colour()) and not self.isHidden():
-            return  # a layout was done anew, and the control stays where it was
+            return  # the window is painted anew, and the control stays where it was
+        self.raise_()
         self._lies = rect, self._colour()
         self.setGeometry(rect)
         inner = QRegion(self.rect().adjusted(THICK + 1, THICK + 1, -THICK - 1, -THICK - 1))
