@@ -95,6 +95,8 @@ def window_of(census: Census) -> tuple[QWidget, list[QWidget]]:
         widget.setGeometry(QRect(*piece.rect))
         if isinstance(widget, QLabel | QLineEdit | QPushButton):
             widget.setText(piece.text)
+        elif isinstance(widget, Painter):
+            widget.text = piece.text or "0"
         if piece.repainted and not isinstance(widget, QLineEdit):
             changing.append(widget)
     return window, changing
@@ -112,7 +114,7 @@ def type_and_paint(census: Census, count: int) -> list[float]:
         number = f"{next(turns)}.0"
         for widget in changing:
             if isinstance(widget, Painter):
-                widget.text = number
+                widget.text = number + widget.text[len(number) :]
                 widget.update()
             elif isinstance(widget, QLabel | QPushButton):
                 widget.setText(number)

@@ -188,4 +188,10 @@ def _piece(leaf: QWidget, window: QWidget, *, repainted: bool) -> Piece:
         if isinstance(leaf, sort):
             return Piece(kind, rect, leaf.text(), repainted)
     drawing = leaf.objectName().endswith(".drawing")
-    return Piece("drawing" if drawing else "painter", rect, "", repainted)
+    return Piece("drawing" if drawing else "painter", rect, _words(leaf), repainted)
+
+
+def _words(leaf: QWidget) -> str:
+    """What a drawn piece shows, as a screen reader says it: a bare program has to write it too."""
+    told = getattr(leaf, "spoken", None)
+    return str(told()) if callable(told) else leaf.accessibleName()

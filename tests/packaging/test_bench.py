@@ -7,9 +7,12 @@ from PySide6.QtWidgets import QLabel, QLineEdit, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
 from chores.bench import RATIOS, Ratio, _in_turn, main, written
-from chores.bench_floor import window_of
+from chores.bench_floor import Painter, window_of
 from chores.bench_probe import Census, Painted, Piece, census, keystrokes
 from chores.ground import SetupError
+from shopassist.widgets.figure_view import FigureView
+from shopassist.widgets.look import Look
+from shopassist.widgets.shown import FigureShown
 from tests.qt_hygiene import (
     loop_turns,
     no_job_left,
@@ -97,6 +100,19 @@ def test_a_custom_drawn_leaf_becomes_a_painter_of_its_area(qtbot: QtBot) -> None
     bare, changing = window_of(Census(300, 200, (Piece("painter", (5, 6, 70, 80), "", True),)))
     qtbot.addWidget(bare)
     assert changing[0].geometry().getRect() == (5, 6, 70, 80)
+
+
+def test_the_bare_window_writes_the_words_that_ours_draws(qtbot: QtBot) -> None:
+    host = QWidget()
+    look = Look(host.font().family(), parent=host)
+    qtbot.addWidget(host)
+    figure = FigureView(look, "x", FigureShown("Together", "231.1", "g"), host)
+    host.show()
+    (piece, *_) = census(host, {figure}).pieces
+    assert (piece.kind, piece.text) == ("painter", "231.1 g")
+    bare, changing = window_of(Census(300, 200, (piece,)))
+    qtbot.addWidget(bare)
+    assert [painter.text for painter in changing if isinstance(painter, Painter)] == ["231.1 g"]
 
 
 def test_a_keystroke_is_timed_until_what_depends_on_it_is_painted(window: QWidget) -> None:
