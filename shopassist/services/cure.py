@@ -113,6 +113,8 @@ class CureService:
         self._kept: dict[str, tuple[CureView, Reading]] = {}
         self._runs: Newest[tuple[str, Course, bool], Run] = Newest(KEPT)
         self._readings: Newest[tuple[str, int, bool], Readings] = Newest(KEPT)
+        self._milestones: Newest[tuple[str, int] | None, tuple[Milestone, ...]] = Newest(RECENT)
+        """Of each sheet in its version, which never changes."""
         self._latest: Newest[str, tuple[tuple[WarmthReading, ...], WarmthReading | None]]
         self._latest = Newest(KEPT)
         self._earlier: Earlier[Standing] = Earlier(batches.as_of, self._stood)
@@ -197,8 +199,12 @@ class CureService:
         ahead = kept_at or outlook(latest, self._age(latest, now), borrowed=not batch.warmth)
         start = Elapsed(Second(0.0), Second(0.0), Second(0.0))
         return tuple(
-            _stage(each, (Progress(),), ahead, start, now.utc) for each in milestones_of(sheet)
+            _stage(each, (Progress(),), ahead, start, now.utc)
+            for each in self._milestones_of(batch, sheet)
         )
+
+    def _milestones_of(self, batch: Batch, sheet: ResinSheet) -> tuple[Milestone, ...]:
+        return self._milestones.of(batch.sheet, lambda: milestones_of(sheet))
 
     def latest_warmth(self, batch: Batch, now: float) -> WarmthReading | None:
         """The newest reading of this batch, or a fresh one of another: the shop is the same."""
@@ -229,7 +235,7 @@ class CureService:
         first, last = _contacts(batch)
         spans = self._session.elapsed(first, now), self._session.elapsed(last, now)
         sheet = self.sheet(batch)
-        milestones = milestones_of(sheet) if sheet is not None else ()
+        milestones = self._milestones_of(batch, sheet) if sheet is not None else ()
         trails: dict[tuple[Course, bool], Sequence[Progress]] = {}
         # Where no clock is in doubt and one cup began it all, hazards and releases run as one.
         apart = first is not last or spans[0].high != spans[0].low
