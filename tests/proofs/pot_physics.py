@@ -179,9 +179,6 @@ class Person:
     # -- Let down --------------------------------------------------------------------------
 
     def on_inlet(self) -> bool:
-        as_sign = any(p.about == "inlet" for p in signs_counted(self.state, self.now))
-        if "inlet" in self.pot.open and as_sign:
-            return self.do(Answer(Item.INLET, "opened_as_sign"))
         self.pot.open.discard("inlet")
         return self.do(Answer(Item.INLET, "shut"))
 

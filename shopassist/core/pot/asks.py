@@ -141,7 +141,6 @@ LABELS: dict[Item, dict[str, tuple[str, str]]] = {
     Item.INLET: {
         "open": ("Open", _SIGHT),
         "shut": ("Shut", ""),
-        "opened_as_sign": ("Open, as the sign; hose apart", ""),
     },
     Item.HOSE_BLED: {
         "not_bled": ("Not bled yet", _SIGHT),

@@ -189,8 +189,9 @@ def _word_typed(_state: PotState, event: Event, _now: Now) -> Text | None:
 def _clamp_there(state: PotState, event: Event, _now: Now) -> Text | None:
     if not isinstance(event, Typed) or event.item is not Item.SLACKEN:
         return None
-    count = 0 if state.plate is None else state.plate.clamps
-    return None if 1 <= event.value <= count else say("This lid has no such clamp.")
+    if state.plate is not None and 1 <= event.value <= state.plate.clamps:
+        return None
+    return say("This lid has no such clamp.")
 
 
 def _finite(_state: PotState, event: Event, _now: Now) -> Text | None:

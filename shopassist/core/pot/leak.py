@@ -33,9 +33,6 @@ class Leak:
     verdict: Verdict
     unexplained: PascalDelta
     """Fall that the temperature does not explain."""
-    explained: PascalDelta
-    rate: float
-    """Unexplained fall per second, [Pa/s]."""
     passed: float
     """Between the two readings, [s]."""
     wait_left: float
@@ -58,17 +55,15 @@ def judge(state: PotState) -> Leak | None:
     if first is None or second is None or gauge is None or second.temperature is None:
         return None
     expected = should_read(first, second.temperature, state.ambient)
-    if expected is None or first.number is None or second.number is None:
+    if expected is None or second.number is None:
         return None
     passed = second.age - first.age
     needed = max(LEAST_WAIT, DIVISIONS_NEEDED * gauge.division / LIMIT)
     unexplained = PascalDelta(expected - second.number)
-    explained = PascalDelta(first.number - expected)
     if passed < needed:
-        return Leak(Verdict.CANNOT_TELL, unexplained, explained, 0.0, passed, needed - passed)
-    rate = unexplained / passed
-    verdict = Verdict.OVER if rate > LIMIT else Verdict.WITHIN
-    return Leak(verdict, unexplained, explained, rate, passed, 0.0)
+        return Leak(Verdict.CANNOT_TELL, unexplained, passed, needed - passed)
+    verdict = Verdict.OVER if unexplained / passed > LIMIT else Verdict.WITHIN
+    return Leak(verdict, unexplained, passed, 0.0)
 
 
 def leak_notes(state: PotState, now: Now) -> tuple[Text, ...]:
@@ -110,20 +105,20 @@ def _verdict_notes(state: PotState, now: Now) -> tuple[Text, ...]:
 
 
 def _forecast(state: PotState, leak: Leak) -> tuple[Text, ...]:
-    second, hold = state.find(Item.LEAK_END), state.hold
+    second, hold = state.find(Item.LEAK_END), PascalGauge(state.hold or 0.0)
     if state.value(Item.SUPPLY) != "isolated":
         return (say("The supply hides it and may run all night: do not leave the pot like this."),)
-    crossing, floor = None, PascalGauge(hold or 0.0)
-    if floor > 0 and second is not None and second.number is not None and second.number > 0:
+    crossing = None
+    if hold and second is not None and second.number is not None and second.number > 0:
         after = PascalGauge(second.number)
         before, between = PascalGauge(after + leak.unexplained), Second(leak.passed)
-        crossing = time_to_fall(before, after, between, floor)
+        crossing = time_to_fall(before, after, between, hold)
     if crossing is None:
         return ()
     return (
         say(
             "Isolated: below {hold} between {earliest} and {latest} after that reading.",
-            hold=Amount(floor, "PascalGauge"), earliest=Amount(crossing.earliest, "Second"),
+            hold=Amount(hold, "PascalGauge"), earliest=Amount(crossing.earliest, "Second"),
             latest=Amount(crossing.latest, "Second"),
         ),
     )  # fmt: skip

@@ -41,7 +41,7 @@ DISAGREE_TIMES = 3
 RISES = 3
 """So many rises with the vent shut mean that air comes in."""
 GOOD_SIGHT = {
-    Item.INLET: ("shut", "opened_as_sign"), Item.INLET_NOW: ("shut", "opened_as_sign"),
+    Item.INLET: ("shut",), Item.INLET_NOW: ("shut", "opened_as_sign"),
     Item.HOSE: ("apart",), Item.HOSE_NOW: ("apart",), Item.VENT_AGAIN: ("open",),
     Item.VENT_NOW_SEEN: ("open",),
 }  # fmt: skip
@@ -155,8 +155,8 @@ def _zero(state: PotState, event: Typed, now: Now) -> PotState:
         return gauge_lost(seen, now, "below")
     if gauge is None or in_band(state, event.value):
         return _proving(recorded(seen, event, now), now)
-    rises = last is not None and last.number is not None
-    if rises and last is not None and event.value > (last.number or 0.0) + gauge.division / 2:
+    before = None if last is None else last.number
+    if before is not None and event.value > before + gauge.division / 2:
         return replace(voided(seen, now), air=True)
     return replace(seen, air=True)
 

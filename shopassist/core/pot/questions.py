@@ -86,11 +86,7 @@ def state_word(state: PotState) -> Text:
     """The word for the state, as the pot line shows it."""
     if state.belief is not Belief.LETTING_DOWN:
         return say(STATE_WORDS[state.belief])
-    isolated = state.value(Item.HOSE) == "apart" and state.value(Item.INLET) in (
-        "shut",
-        "opened_as_sign",
-    )
-    if not isolated:
+    if state.value(Item.HOSE) != "apart" or state.value(Item.INLET) != "shut":
         return say(LETTING_DOWN_AIR_ON)
     vent_open = state.find(Item.VENT) is not None
     return say(STATE_WORDS[state.belief] if vent_open else LETTING_DOWN_VENT_SHUT)

@@ -187,7 +187,7 @@ FILL: tuple[Step, ...] = (
 )
 
 LET_DOWN: tuple[Step, ...] = (
-    Step(Item.INLET, said(Item.INLET, "shut", "opened_as_sign")),
+    Step(Item.INLET, said(Item.INLET, "shut")),
     Step(Item.HOSE_BLED, said(Item.HOSE_BLED, "bled", "no_hose", "spitting"), _hose_on),
     Step(Item.HOSE, said(Item.HOSE, "apart"), _calm_hose),
     Step(Item.EYES, said(Item.EYES, "covered"), _eyes_now),

@@ -15,7 +15,7 @@ CHOICES: dict[Item, tuple[str, ...]] = {
     Item.LID_HISS: ("some", "none"),
     Item.SUPPLY: ("connected", "isolated", "lost", "back", "topped_up"),
     Item.LIVE_LIFT: ("did_not_lift",),
-    Item.INLET: ("open", "shut", "opened_as_sign"),
+    Item.INLET: ("open", "shut"),
     Item.HOSE_BLED: ("not_bled", "bled", "spitting", "no_hose"),
     Item.HOSE: ("coupled", "apart"),
     Item.EYES: ("not_yet", "covered"),

@@ -3,25 +3,29 @@ from dataclasses import replace
 import pytest
 
 from shopassist.core.messages import Amount, Text
-from shopassist.core.pot.leak import Verdict, judge, leak_notes, should_read
+from shopassist.core.pot.leak import LIMIT, Verdict, judge, leak_notes, should_read
+from shopassist.core.pot.plate import Gauge
 from shopassist.core.pot.state import Evidence
 from shopassist.core.pot.words import Item
-from shopassist.core.quantities import PascalAbsolute
-from tests.core.pot.bench import BAR, Sitting
+from shopassist.core.quantities import PascalAbsolute, PascalGauge
+from tests.core.pot.bench import BAR, Sitting, plate
 
 PSI = 6894.757293168
 AMBIENT = PascalAbsolute(101325.0)
+FINE = Gauge(PascalGauge(7 * BAR), PascalGauge(0.02 * BAR), accuracy=0.5)
+"""A gauge on which the allowance shows in less than ten minutes."""
 
 
 def checked(
-    fall: float, seconds: float, second: float = 293.15, supply: str = "isolated"
-) -> Sitting:
-    sitting = Sitting().held()
+    fall: float, seconds: float, second: float = 293.15, supply: str = "isolated",
+    first: float = 4 * BAR, gauge: Gauge | None = None,
+) -> Sitting:  # fmt: skip
+    sitting = Sitting(plate() if gauge is None else plate(gauge=gauge)).held()
     sitting.answer(Item.SUPPLY, supply)
-    sitting.typed(Item.READING, 4 * BAR)
-    sitting.typed(Item.LEAK_START, 4 * BAR, temperature=293.15)
+    sitting.typed(Item.READING, first)
+    sitting.typed(Item.LEAK_START, first, temperature=293.15)
     sitting.wait(seconds)
-    sitting.typed(Item.LEAK_END, 4 * BAR - fall, temperature=second)
+    sitting.typed(Item.LEAK_END, first - fall, temperature=second)
     return sitting
 
 
@@ -42,6 +46,35 @@ def test_a_leak_cannot_be_told_until_it_shows_on_this_gauge() -> None:
     assert early is not None
     assert early.verdict is Verdict.CANNOT_TELL
     assert early.wait_left == pytest.approx(20000 / (PSI / 600) - 900, rel=1e-6)
+
+
+def test_a_pot_below_one_bar_should_read_something_too() -> None:
+    # 0.5 bar at 20 degC: absolute 1.513 bar, less 10 K in 293.15 of it.
+    first = Evidence(Item.LEAK_START, "0.5", 0.5 * BAR, "", "", 0, 0, 0, "bar", 293.15)
+    expected = should_read(first, 283.15, AMBIENT)
+    assert expected == pytest.approx(0.5 * BAR - 1.51325 * BAR * 10 / 293.15)
+
+
+@pytest.mark.parametrize("fall", [0.0, 0.25 * BAR])
+def test_a_fine_gauge_tells_after_ten_minutes_and_no_earlier(fall: float) -> None:
+    early = judge(checked(fall, 599.5, gauge=FINE).state)
+    assert early is not None
+    assert early.verdict is Verdict.CANNOT_TELL
+    assert early.wait_left == 0.5
+    told = judge(checked(fall, 600, gauge=FINE).state)
+    assert told is not None
+    assert told.verdict is (Verdict.OVER if fall else Verdict.WITHIN)
+    assert told.wait_left == 0.0
+
+
+def test_the_allowance_itself_is_within_and_anything_more_is_over() -> None:
+    # 1 psi in 10 min: 3 psi in half an hour.
+    allowed = LIMIT * 1800
+    assert allowed / PSI == pytest.approx(3.0, rel=1e-6)
+    for more, verdict in ((0.0, Verdict.WITHIN), (1.0, Verdict.OVER), (-1.0, Verdict.WITHIN)):
+        told = judge(checked(allowed + more, 1800, first=68947.57).state)
+        assert told is not None
+        assert told.verdict is verdict, more
 
 
 def test_a_leak_is_judged_after_temperature() -> None:
@@ -73,6 +106,14 @@ def test_the_notes_follow_the_check() -> None:
     assert lines(fresh) == []
     fresh.tell_restart()
     assert lines(fresh) == []
+
+
+@pytest.mark.parametrize(("since", "left"), [(0.0, 600.0), (200.0, 400.0), (599.5, 0.5)])
+def test_fresh_air_settles_for_ten_minutes(since: float, left: float) -> None:
+    sitting = Sitting().held()
+    sitting.wait(since)
+    (note,) = leak_notes(sitting.state, sitting.now)
+    assert amount(note, "wait") == left
 
 
 def test_the_gauge_should_read_less_in_the_cold() -> None:

@@ -2,10 +2,12 @@
 
 from dataclasses import replace
 
+import pytest
+
 from shopassist.core.messages import say
 from shopassist.core.pot.events import Press
 from shopassist.core.pot.evidence import dwell_owed, signs_owed, third_owed
-from shopassist.core.pot.words import Act, Belief, Item, Told
+from shopassist.core.pot.words import Act, Belief, Branch, Item, Sign, Told
 from tests.core.pot.bench import BAR, Sitting, proving
 
 
@@ -199,3 +201,147 @@ def test_the_baseline_moves_the_band_but_never_over_a_division() -> None:
     assert sitting.asks(Item.ZERO)
     sitting.typed(Item.ZERO, 0.1 * BAR)
     assert sitting.believes(Belief.PROVING)
+
+
+# -- the edges of a fall ------------------------------------------------------------------
+
+
+def venting(sitting: Sitting | None = None) -> Sitting:
+    """Isolated from four bar, and the vent hisses."""
+    made = (sitting or Sitting()).held()
+    made.isolate()
+    made.vent()
+    return made
+
+
+@pytest.mark.parametrize(("value", "asked"), [
+    (3.0, Item.FALL_SECOND), (3.01, Item.FALL_FIRST), (0.3, Item.FALL_SECOND),
+    (0.29, Item.VENT_AGAIN),
+])  # fmt: skip
+def test_a_fall_is_read_from_three_quarters_down_to_three_divisions(
+    value: float, asked: Item
+) -> None:
+    sitting = venting()
+    sitting.typed(Item.FALL_FIRST, value * BAR)
+    assert sitting.asks(asked)
+    assert sitting.state.fall_missed is (asked is Item.VENT_AGAIN)
+
+
+@pytest.mark.parametrize(("start", "asked"), [(0.4, Item.FALL_FIRST), (0.39, Item.VENT_AGAIN)])
+def test_a_start_under_four_divisions_leaves_no_room_for_a_fall(start: float, asked: Item) -> None:
+    sitting = Sitting(opened=False)
+    sitting.isolate()
+    sitting.vent()
+    sitting.typed(Item.FALL_FIRST, start * BAR)
+    assert sitting.asks(asked)
+
+
+def test_the_first_reading_of_a_fall_lies_below_the_last_one() -> None:
+    sitting = venting()
+    sitting.typed(Item.READING, 2 * BAR)
+    sitting.typed(Item.FALL_FIRST, 2 * BAR)
+    assert sitting.asks(Item.FALL_FIRST)
+    sitting.typed(Item.FALL_FIRST, 1.9 * BAR)
+    assert sitting.asks(Item.FALL_SECOND)
+
+
+@pytest.mark.parametrize(("value", "asked"), [(3.99, Item.FALL_SECOND), (4.0, Item.INLET)])
+def test_a_gauge_back_at_its_start_has_air_coming_in(value: float, asked: Item) -> None:
+    sitting = venting()
+    sitting.typed(Item.FALL_FIRST, 2 * BAR)
+    sitting.wait(60)
+    sitting.typed(Item.FALL_SECOND, value * BAR)
+    assert sitting.asks(asked)
+
+
+@pytest.mark.parametrize(("value", "missed"), [(0.3, False), (0.29, True)])
+def test_the_second_reading_stands_three_divisions_up_too(value: float, missed: bool) -> None:
+    sitting = venting()
+    sitting.typed(Item.FALL_FIRST, 2 * BAR)
+    sitting.wait(60)
+    sitting.typed(Item.FALL_SECOND, value * BAR)
+    assert sitting.state.fall_missed is missed
+
+
+def test_half_a_division_more_is_no_rise_yet() -> None:
+    sitting = venting()
+    sitting.fall(second=200000.0)
+    sitting.typed(Item.ZERO, 205000.0)
+    assert sitting.asks(Item.ZERO)
+    sitting.typed(Item.ZERO, 210001.0)
+    assert sitting.asks(Item.INLET)
+
+
+@pytest.mark.parametrize("reading", [None, 0.0])
+def test_a_fall_that_was_missed_is_not_had_later_in_the_same_let_down(
+    reading: float | None,
+) -> None:
+    sitting = venting() if reading is None else Sitting().held()
+    if reading is None:
+        sitting.answer(Item.FALL_FIRST, "silent_steady")
+    else:
+        sitting.isolate()
+        sitting.vent("opened_none")
+        sitting.typed(Item.VENT_READING, reading)
+        sitting.answer(Item.ZERO, "silent_steady")
+    assert sitting.shows(Branch.NO_HISS)
+    sitting.answer(Item.OPENING, Sign.INLET)
+    sitting.answer(Item.OPENING_HEARD, "hiss_falls", Sign.INLET)
+    assert not sitting.asks(Item.FALL_FIRST)
+    sitting.typed(Item.ZERO, 0.0)
+    assert dwell_owed(sitting.state) == 1800.0
+    assert signs_owed(sitting.state) == 2
+
+
+# -- sightings ----------------------------------------------------------------------------
+
+
+def test_a_good_sighting_after_an_idle_time_keeps_the_zero() -> None:
+    sitting = proving()
+    sitting.wait(dwell_owed(sitting.state) + 601)
+    sitting.answer(Item.WHERE, "been_here")
+    sitting.answer(Item.INLET, "shut")
+    sitting.answer(Item.HOSE, "apart")
+    sitting.answer(Item.VENT_AGAIN, "open")
+    assert sitting.believes(Belief.PROVING)
+    assert sitting.asks(Item.SIGN)
+
+
+@pytest.mark.parametrize(("item", "choice"), [
+    (Item.INLET, "open"), (Item.HOSE, "coupled"), (Item.VENT_AGAIN, "shut"),
+])  # fmt: skip
+def test_a_bad_sighting_after_an_idle_time_undoes_the_zero(item: Item, choice: str) -> None:
+    sitting = proving()
+    sitting.wait(dwell_owed(sitting.state) + 601)
+    sitting.answer(Item.WHERE, "been_here")
+    for each, good in ((Item.INLET, "shut"), (Item.HOSE, "apart"), (Item.VENT_AGAIN, "open")):
+        sitting.answer(each, choice if each is item else good)
+        if each is item:
+            break
+    assert sitting.believes(Belief.LETTING_DOWN)
+    assert sitting.state.find(Item.ZERO) is None
+
+
+def test_the_inlet_shut_or_opened_as_the_sign_keeps_the_proof() -> None:
+    for seen in ("shut", "opened_as_sign"):
+        sitting = proving()
+        sitting.wait(600)
+        sitting.sign(Sign.INLET)
+        sitting.typed(Item.ZERO_AGAIN, 0.0)
+        sitting.answer(Item.INLET_NOW, seen)
+        assert sitting.asks(Item.HOSE_NOW)
+        assert sitting.believes(Belief.PROVING)
+
+
+def test_air_moving_at_the_vent_beside_a_zero_is_a_disagreement() -> None:
+    sitting = proving()
+    sitting.wait(600)
+    sitting.sign(Sign.VENT)
+    sitting.typed(Item.ZERO_AGAIN, 0.0)
+    sitting.answer(Item.INLET_NOW, "shut")
+    sitting.answer(Item.HOSE_NOW, "apart")
+    sitting.answer(Item.VENT_NOW_SEEN, "open_air")
+    assert sitting.shows(Branch.DISAGREE)
+    assert sitting.asks(Item.INLET)
+    assert sitting.state.disagreed == 1
+    assert sitting.state.unseen_forced
