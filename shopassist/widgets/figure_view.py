@@ -1,5 +1,7 @@
 """A number with its label, unit, explain mark and range."""
 
+import math
+
 from PySide6.QtCore import QRect, QSize, Signal
 from PySide6.QtGui import QPainter, QRegion, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
@@ -35,6 +37,8 @@ class FigureView(Drawn[FigureShown]):
     ) -> None:
         self._measured: tuple[FigureShown | None, float] = None, 0.0
         """What was measured last, and the room of its number."""
+        self._asked = 0.0
+        """Room that was asked for the number."""
         super().__init__(look, name, shown.label, shown, parent)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self.mark = ExplainMark(look, f"{name}.explain", f"Explain {shown.label}", self)
@@ -49,8 +53,10 @@ class FigureView(Drawn[FigureShown]):
             self.setAccessibleName(shown.label)
             self.mark.setAccessibleName(f"Explain {shown.label}")
         super().draw(shown)
-        if self._number_width() > self.width():
-            self.updateGeometry()  # the number itself is never cut
+        if self._number_width() > self._asked:
+            # The number itself is never cut, whatever grows beside it; nor is its room taken back.
+            self._asked = self._number_width()
+            self.updateGeometry()
         self._place()
 
     def spoken(self) -> str:
@@ -69,11 +75,12 @@ class FigureView(Drawn[FigureShown]):
 
     def minimumSizeHint(self) -> QSize:
         """Words may be cut, the number never."""
-        return QSize(round(self._number_width()), round(self._height()))
+        least = max(self._number_width(), self._asked)
+        return QSize(math.ceil(least), round(self._height()))
 
     def relook(self) -> None:
         """Take the changed look."""
-        self._measured = None, 0.0
+        self._measured, self._asked = (None, 0.0), 0.0
         super().relook()
         self._place()
 
@@ -83,7 +90,10 @@ class FigureView(Drawn[FigureShown]):
 
     def reshaped(self, before: FigureShown) -> bool:
         """Another number of usual length asks for no other room."""
-        return _frame(before) != _frame(self.shown) and super().reshaped(before)
+        if _frame(before) == _frame(self.shown):
+            return False
+        self._asked = 0.0
+        return super().reshaped(before)
 
     def touched(self, before: FigureShown) -> QRegion | None:
         """The words over the number stay as they are."""

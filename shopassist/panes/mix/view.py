@@ -47,7 +47,8 @@ class MixView(PaneFrame):
     def __init__(self, look: Look, presenter: MixPresenter, wording: Wording) -> None:
         super().__init__(look, "mix", "Mix")
         self._presenter = presenter
-        self._page_open, self._wide, self._note_aside = False, False, False
+        self._page_open, self._note_aside = False, False
+        self._wide, self._in_a_row = False, False
         self._ordered: QWidget | None = None
         self.inputs = MixInputsView(look, presenter, wording)
         self.weighing = Weighing(look, presenter, wording)
@@ -131,12 +132,23 @@ class MixView(PaneFrame):
         return row
 
     def _place_figures(self) -> None:
-        """Three in a row, or two and the total beneath them where it is narrow."""
+        """Three in a row, or two and the total beneath them where they would be cut."""
         bottom = Qt.AlignmentFlag.AlignBottom
         for number, figure in enumerate(self.figures):
-            narrow = not self._wide and number == len(self.figures) - 1
-            self._figure_grid.addWidget(figure, int(narrow), 0 if narrow else number, bottom)
+            beneath = not self._in_a_row and number == len(self.figures) - 1
+            self._figure_grid.addWidget(figure, int(beneath), 0 if beneath else number, bottom)
         self._figure_grid.addWidget(self.weigh_out, 1, 1, 1, 2, bottom)
+
+    def _fit_figures(self) -> None:
+        """Long numbers stand in two rows before one of them is cut."""
+        space = self.look.u
+        # Both margins of the pane, and the space between its sides, are three of it.
+        room = self.width() - self.inputs.maximumWidth() - round(9 * space)
+        needed = sum(figure.minimumSizeHint().width() for figure in self.figures)
+        in_a_row = self._wide and needed + round(7.5 * space) <= room
+        if in_a_row != self._in_a_row:
+            self._in_a_row = in_a_row
+            self._place_figures()
 
     def _start_row(self) -> QVBoxLayout:
         column = QVBoxLayout()
@@ -184,6 +196,7 @@ class MixView(PaneFrame):
             drawn = replace(shown, note="") if shown.note and shown.note == told else shown
             view.draw(drawn if self._wide else replace(drawn, lead=False, note=""))
             view.setVisible(not screen.quiet)
+        self._fit_figures()
         crowded = not self._wide and not screen.quiet
         self.weighing.draw(screen, hidden=crowded)
         self.weigh_out.setVisible(crowded and bool(screen.weighing))
@@ -282,8 +295,8 @@ class MixView(PaneFrame):
         self.inputs.set_column(wide)
         if wide != self._wide:
             self._wide = wide
-            self._place_figures()
             self.show_screen()
+        self._fit_figures()
 
 
 def _button(name: str, words: str, *, primary: bool = False) -> QPushButton:

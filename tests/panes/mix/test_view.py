@@ -86,6 +86,22 @@ def test_ratio_and_amount_typed_are_grams_and_nothing_else_is_asked(view: MixVie
     assert button(view, "hardener_in").isEnabled()
 
 
+@pytest.mark.parametrize("wide", [930, 720])
+def test_no_number_and_no_mark_is_cut_whatever_grows_beside_it(view: MixView, wide: int) -> None:
+    view.resize(wide, 575)
+    settle()
+    for name, text in (("ratio_a", "100"), ("ratio_b", "44"), ("amount", "1214.5")):
+        type_into(view, name, text)
+    assert grams(view) == ["910.9", "400.8", "1\u2009311.7"]
+    room = view.middle.viewport().rect()
+    for figure in view.figures:
+        assert figure.width() >= figure.minimumSizeHint().width()
+        corner = figure.mapTo(view.middle.viewport(), figure.rect().bottomRight())
+        assert room.contains(corner), figure.objectName()
+    beneath = view.figures[-1].y() > view.figures[0].y() + view.figures[0].height() / 2
+    assert beneath == (wide == 720)
+
+
 def weighed(view: MixView) -> None:
     for name, text in (("ratio_a", "100"), ("ratio_b", "30"), ("amount", "214")):
         type_into(view, name, text)
