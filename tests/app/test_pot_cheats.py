@@ -80,3 +80,26 @@ def test_an_older_file_in_place_of_the_log_makes_the_pot_not_known(tmp_path: Pat
     again = Hand(tmp_path / "log", clock)
     assert believes(again, Belief.UNKNOWN)
     again.close()
+
+
+def test_an_answer_taken_back_costs_what_rests_on_it(desk: PotDesk) -> None:
+    """A zero that was typed too soon is taken back, and typed again at once: from isolating."""
+    desk.held().let_down_to("rock")
+    zero = desk.person.program.services.pots.state(desk.pot)
+    desk.odd("wrong")
+    state = desk.person.program.services.pots.state(desk.pot)
+    assert state.belief is Belief.LETTING_DOWN
+    assert len(state.evidence) < len(zero.evidence)
+    assert desk.item in ("inlet_now", "inlet", "supply")
+
+
+def test_what_is_taken_back_is_named_and_only_while_it_counts(desk: PotDesk) -> None:
+    desk.held().walker.keys("1")
+    desk.type("2.4")
+    desk.walker.keys("F7")
+    (wrong,) = [each for each in desk.screen.answers if each.id == "wrong"]
+    assert wrong.shown.second == "Gauge: 2.4 bar. It counts no more."
+    desk.person.press(wrong.name)
+    assert desk.screen.belief is Belief.PRESSURISED
+    desk.walker.keys("F7")
+    assert "wrong" not in [each.id for each in desk.screen.answers]

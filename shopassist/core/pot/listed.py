@@ -1,7 +1,7 @@
 """Which events each belief lists beside its present item; everything else is refused."""
 
 from shopassist.core.pot.evidence import Path, path
-from shopassist.core.pot.state import PotState
+from shopassist.core.pot.state import Evidence, PotState
 from shopassist.core.pot.words import Act, Belief, Item, Run
 
 _TOWARD_CAUTION = frozenset({Act.AIR_IN, Act.STOP})
@@ -37,6 +37,18 @@ FREE: dict[Belief, tuple[Item, ...]] = {
     Belief.SUSPECT: (Item.READING, Item.LID_OFF_NOW),
 }
 """The flat table of what may be reported although it is not asked for."""
+
+
+_TAKEN_BACK = frozenset(
+    {Belief.PRESSURISED, Belief.LETTING_DOWN, Belief.PROVING, Belief.CLEAR, Belief.CRACKED}
+)
+"""Where an answer may be taken back: there what rests on it is voided, and nothing gets clearer."""
+
+
+def wrong_answer(state: PotState) -> Evidence | None:
+    """The last answer, where it still counts and may be taken back."""
+    said = state.reported
+    return said if state.belief in _TAKEN_BACK and said in state.evidence else None
 
 
 def free_items(state: PotState) -> tuple[Item, ...]:

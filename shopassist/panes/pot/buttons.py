@@ -1,9 +1,11 @@
 """The buttons of a pot card: answers, presses that let air out, and everything else."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from shopassist.core.pot.cards import Ask, AskKind, Card, Choice, Offer
+from shopassist.core.pot.notes import report
+from shopassist.core.pot.state import Evidence
 from shopassist.core.pot.words import Act
 from shopassist.core.wording import Wording
 from shopassist.panes.pot.screen import ANSWER, MORE, OFFER, RECORD, Answer
@@ -13,7 +15,7 @@ from shopassist.widgets.shown import AnswerShown
 FREE, LOAD = "free.", "load."
 TEN = 10
 ELSE = Answer(MORE, AnswerShown("F7", "Something else"))
-ENTER_POT = "enter_pot"
+ENTER_POT, WRONG = "enter_pot", "wrong"
 ENTER = Answer(OFFER + ENTER_POT, AnswerShown("1", "Enter a pot", "what is stamped on its plate"))
 """Where there is no pot yet."""
 BACK = Answer(ANSWER + "back", AnswerShown("Esc", "Back"))
@@ -22,8 +24,8 @@ BACK = Answer(ANSWER + "back", AnswerShown("Esc", "Back"))
 class Buttons:
     """Makes the buttons of one card."""
 
-    def __init__(self, card: Card, words: Wording) -> None:
-        self._card, self._words = card, words
+    def __init__(self, card: Card, words: Wording, last: Evidence | None = None) -> None:
+        self._card, self._words, self._last = card, words, last
 
     def answers(self, ask: Ask | None, *, taken_up: bool) -> tuple[Answer, ...]:
         """What answers the item; where nothing is asked, what may be reported."""
@@ -62,7 +64,14 @@ class Buttons:
             for batch, name in loads
         )
         found = (*self._free(), *(self._press(each) for each in plain), *also)
-        return (*self.air_out(), *_numbered(found), BACK)
+        return (*self.air_out(), *_numbered((*found, *self._wrong())), BACK)
+
+    def _wrong(self) -> Iterator[Answer]:
+        """The last answer may be taken back; that never brings evidence back."""
+        if self._last is not None:
+            said, say = report(self._last), self._words.say
+            second = f"{say(said.label)}: {say(said.answer)}. It counts no more."
+            yield Answer(OFFER + WRONG, AnswerShown("", "My last answer was wrong", second))
 
     def stop(self) -> str:
         """Words on *Stop*; empty where there is nothing to stop."""

@@ -6,11 +6,12 @@ from typing import TYPE_CHECKING
 from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure
 from shopassist.core.pot.cards import Ask, AskKind, Card
-from shopassist.core.pot.events import Event, Note
+from shopassist.core.pot.events import Correction, Event, Note
+from shopassist.core.pot.listed import wrong_answer
 from shopassist.core.pot.words import Belief, Item
 from shopassist.core.wording import Wording
 from shopassist.panes.pot.branches import branch_of, cautions_of
-from shopassist.panes.pot.buttons import ENTER, ENTER_POT, FREE, LOAD, Buttons
+from shopassist.panes.pot.buttons import ENTER, ENTER_POT, FREE, LOAD, WRONG, Buttons
 from shopassist.panes.pot.lid import lid_of
 from shopassist.panes.pot.screen import PAGES, Answer, Numbers, Page, PotScreen
 from shopassist.panes.pot.typed import typed_event
@@ -128,8 +129,8 @@ class PotPresenter:
         if page != "list":
             return self._beside(card, page)
         ask = self._present(card)
-        words, buttons = self._wording, Buttons(card, self._wording)
-        state = self._pots.state(self.pot_id)
+        words, state = self._wording, self._pots.state(self.pot_id)
+        buttons = Buttons(card, words, wrong_answer(state))
         key, branch = branch_of(state, card, words)
         return PotScreen(
             pot_id=self.pot_id,
@@ -286,8 +287,8 @@ class PotPresenter:
     def on_offer(self, act: str) -> None:
         """One press: Let down, Vent now, Stop, or another thing that the card offers."""
         self._page = "list"
-        if act == ENTER_POT:
-            self.entry_asked.emit(None)
+        if act in (ENTER_POT, WRONG):
+            self.entry_asked.emit(None) if act == ENTER_POT else self._take_back()
             return
         if act.startswith(FREE):
             self.on_free(act.removeprefix(FREE))
@@ -299,6 +300,10 @@ class PotPresenter:
             if str(offer.act) == act:
                 self._send(offer.event)
                 return
+
+    def _take_back(self) -> None:
+        if (said := wrong_answer(self._pots.state(self.pot_id))) is not None:
+            self._send(Correction(said.item, "taken back at the pot"))
 
     def _add_load(self, batch_id: str) -> None:
         self._odd = False
