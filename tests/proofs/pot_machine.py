@@ -181,7 +181,8 @@ def _trouble(bench: Bench, rng: random.Random) -> None:
         case 6:
             bench.put(Note("somebody", "looked at it"))
         case _:
-            bench.put(Correction(rng.choice((Item.VENT, Item.ZERO, Item.FALL_SPEED)), "mistaken"))
+            said = [piece.item for piece in bench.state().evidence]
+            bench.put(Correction(rng.choice((Item.VENT, Item.ZERO, *said)), "mistaken"))
 
 
 def live(
