@@ -197,8 +197,7 @@ def hopeless(state: PotState) -> Text | None:
         return None
     holes = usable_holes(state)
     if way is Path.STUCK:
-        known = len(hissed_holes(state)) >= (2 if state.gauge_failed == "stuck" else 1)
-        return None if holes > 1 and known else say(
+        return None if holes > 1 and hissed_holes(state) else say(
             "The gauge failed and two other openings did not show that they are clear. Get help."
         )  # fmt: skip
     if holes == 0:

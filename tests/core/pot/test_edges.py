@@ -130,7 +130,10 @@ def test_with_a_stuck_gauge_only_openings_that_hissed_can_give_a_sign() -> None:
     stuck = record(heard, gauge_failed="stuck", vent_hissed=True)
     assert usable_signs(stuck) == (Sign.VENT, Sign.RING)
     assert signs_owed(stuck) == 2
-    assert signs_owed(record(gauge_failed="below")) == 2
+    whole = record(highest=4 * BAR, hold=4 * BAR, fall_recorded=True)
+    assert signs_owed(whole) == 1
+    for failed in ("below", "stuck"):
+        assert signs_owed(replace(whole, gauge_failed=failed)) == 2
 
 
 def test_no_air_yet_owes_no_sign_and_is_never_hopeless() -> None:

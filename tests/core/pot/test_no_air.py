@@ -90,3 +90,12 @@ def test_a_relief_valve_that_lifts_on_a_closed_pot_means_air() -> None:
     sitting = closed()
     sitting.press(Act.RELIEF_LIFTED)
     assert sitting.believes(Belief.PRESSURISED)
+
+
+def test_without_air_two_minutes_are_enough_however_long_the_vent_was_open() -> None:
+    sitting = closed()
+    sitting.isolate()
+    sitting.answer(Item.VENT, "opened_none")
+    sitting.wait(300)
+    sitting.typed(Item.ZERO, 0.0)
+    assert dwell_owed(sitting.state) == 120.0

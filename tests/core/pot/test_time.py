@@ -179,3 +179,26 @@ def test_there_is_no_idle_rule_under_pressure() -> None:
     sitting = Sitting().held()
     sitting.wait(86400)
     assert sitting.asks(None)
+
+
+@pytest.mark.parametrize(("more", "asked"), [(600.0, Item.SIGN), (600.5, Item.WHERE)])
+def test_somebody_is_idle_after_more_than_ten_minutes(more: float, asked: Item) -> None:
+    sitting = proving()
+    sitting.wait(dwell_owed(sitting.state) + more)
+    assert sitting.asks(asked)
+
+
+def test_a_dwell_that_is_done_stays_done_and_is_never_less_than_nothing() -> None:
+    sitting = proving()
+    assert dwell_left(sitting.state, sitting.now) > 0
+    assert dwell_left(replace(sitting.state, dwell_done=True), sitting.now) == 0.0
+    sitting.wait(dwell_owed(sitting.state) + 100)
+    assert dwell_left(sitting.state, sitting.now) == 0.0
+
+
+def test_a_vent_that_was_open_and_moves_air_has_hissed_and_owes_a_fall() -> None:
+    sitting = Sitting().held()
+    sitting.isolate()
+    sitting.vent("was_open_air")
+    assert sitting.state.vent_hissed
+    assert sitting.asks(Item.FALL_FIRST)

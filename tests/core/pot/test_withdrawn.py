@@ -167,7 +167,13 @@ def over_the_rating(sitting: Sitting) -> None:
     sitting.typed(Item.READING, 6 * BAR)
 
 
+def supply_back(sitting: Sitting) -> None:
+    sitting.tell(Told.RESTARTED)
+    sitting.answer(Item.SUPPLY, "back")
+
+
 @pytest.mark.parametrize(("made", "act"), [
+    (closed, supply_back),
     (no_air_cracked, hiss_at_the_lid), (closed, air_is_in), (closed, over_the_rating),
 ])  # fmt: skip
 def test_what_tells_of_air_ends_no_air_yet(
