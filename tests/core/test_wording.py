@@ -289,3 +289,17 @@ def test_clock_times_are_read_in_local_time() -> None:
 def test_a_range_is_said_in_words() -> None:
     assert spoken(f"−5{DASH}1{THIN}380 °C") == "minus 5 to 1380 degrees Celsius"
     assert spoken("77 °F") == "77 degrees Fahrenheit"
+
+
+@pytest.mark.parametrize(("value", "places", "shown"), [
+    (1.0149999999999999, 2, "1.02"), (1385, -1, f"1{THIN}390"), (1384.9, -1, f"1{THIN}380"),
+    (0.25, 1, "0.3"), (0.75, 1, "0.8"), (999_999_999.5, 0, f"1{THIN}000{THIN}000{THIN}000"),
+    (2.0005, 3, "2.001"), (1_000_000.4995, 3, f"1{THIN}000{THIN}000.500"),
+])  # fmt: skip
+def test_a_half_goes_up_wherever_it_stands(value: float, places: int, shown: str) -> None:
+    assert PLAIN.number(value, places) == shown
+
+
+def test_more_places_than_a_number_has_are_left_out() -> None:
+    assert PLAIN.number(123.4567890123, 20) == "123.456789012300"
+    assert PLAIN.number(9e12, 24).endswith("000.000000000000")
