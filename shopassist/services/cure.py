@@ -119,11 +119,15 @@ class CureService:
         self._latest = Newest(KEPT)
         self._earlier: Earlier[Standing] = Earlier(batches.as_of, self._stood)
         batches.changed.connect(self._forget)
-        sheets.changed.connect(lambda _: self._kept.clear())
+        sheets.changed.connect(lambda _: self._resheeted())
         session.findings.connect(lambda _: self.forget())
 
     def _forget(self, batch_id: str) -> None:
         self._kept.pop(batch_id, None)
+
+    def _resheeted(self) -> None:
+        self._kept.clear()
+        self._milestones.clear()
 
     def forget(self) -> None:
         """Work everything out anew: something was settled about the clocks."""

@@ -5,6 +5,7 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, S
 from dataclasses import dataclass, field
 from itertools import accumulate
 from typing import overload
+from unicodedata import normalize
 
 from shopassist.core.batch import Batch, fold_all
 from shopassist.core.compare import Comparison, Tally, Traits
@@ -203,7 +204,7 @@ class LogIndex:
         self._tally.put(place, line.traits)
         self._lines[place] = line
         sheet = self.sheet_name(line.sheet) if line.sheet else ""
-        return "\n".join((line.name, line.outcome, sheet, *line.words)).casefold()
+        return _folded("\n".join((line.name, line.outcome, sheet, *line.words)))
 
     # -- asking ----------------------------------------------------------------------------------
 
@@ -222,7 +223,7 @@ class LogIndex:
     def find(self, asked: Question) -> Found:
         """Batches that answer the question, newest first; every word must be there."""
         some = self._asked_for(asked)
-        for word in asked.words.casefold().split():
+        for word in _folded(asked.words).split():
             some &= self._words.having(word)
         return Found(self._order, some)
 
@@ -253,3 +254,8 @@ class LogIndex:
     def newest(self) -> Iterable[LogLine]:
         """The lines that were read, the newest batch first."""
         return (line for line in reversed(self._lines) if line is not None)
+
+
+def _folded(words: str) -> str:
+    """Words as they are compared: capitals and the way an accent is written make no difference."""
+    return normalize("NFC", words.casefold())
