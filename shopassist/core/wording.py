@@ -295,10 +295,11 @@ def _rounded(value: float, decimals: int) -> str:
     """Round halves up, after the noise of unit conversion is cut off."""
     if value >= _LARGEST:
         return f"{value:.0f}"
-    steps = value * 10.0**decimals
-    if decimals >= 0 and steps < _PLAIN_BELOW and abs(steps % 1.0 - 0.5) > _NEAR_HALF:
-        return f"{value:.{decimals}f}"  # no half is near: every way of rounding agrees
-    step = Decimal(1).scaleb(-min(decimals, _MOST_PLACES))
+    places = min(decimals, _MOST_PLACES)
+    steps = value * 10.0**places
+    if places >= 0 and steps < _PLAIN_BELOW and abs(steps % 1.0 - 0.5) > _NEAR_HALF:
+        return f"{value:.{places}f}"  # no half is near: every way of rounding agrees
+    step = Decimal(1).scaleb(-places)
     return f"{Decimal(f'{value:.13g}').quantize(step, ROUND_HALF_UP):f}"
 
 
