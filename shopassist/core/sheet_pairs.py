@@ -103,9 +103,14 @@ def _halves(values: Mapping[str, Value], stage: str, number: int) -> list[Proble
         return [Problem(f"{stage}.time_{number}", say("The time itself is missing."))]
     if time is not None and temp is None:
         return [Problem(f"{stage}.at_{number}", say("At which temperature? It is needed."))]
-    if isinstance(time, float) and isinstance(high, float) and high < time:
-        place = f"{stage}.time_{number}_high"
-        return [Problem(place, say("The longest is under the shortest."))]
+    return reversed_range(values, f"{stage}.time_{number}")
+
+
+def reversed_range(values: Mapping[str, Value], place: str) -> list[Problem]:
+    """A time of a step whose longest is shorter than it."""
+    first, last = values.get(place), values.get(f"{place}_high")
+    if isinstance(first, float) and isinstance(last, float) and last < first:
+        return [Problem(f"{place}_high", say("The longest is under the shortest."))]
     return []
 
 

@@ -16,7 +16,7 @@ from shopassist.core.quantities import (
     Second,
 )
 from shopassist.core.records import Field, Problem, ReadQuantity, ReadRecord, Value, read_record
-from shopassist.core.sheet_pairs import Pair, pair_fields, pair_problems, pairs_of
+from shopassist.core.sheet_pairs import Pair, pair_fields, pair_problems, pairs_of, reversed_range
 
 Family = Literal["amine epoxy", "polyurethane", "heat-cured methacrylate", "other"]
 Basis = Literal["weight", "volume"]
@@ -211,11 +211,10 @@ def _contradictions(record: ReadRecord) -> list[Problem]:
 
 
 def _step_problems(values: Mapping[str, Value], stage: StageName) -> list[Problem]:
-    found = []
-    first, last = values.get(f"{stage}.time"), values.get(f"{stage}.time_high")
-    if isinstance(first, float) and isinstance(last, float) and last < first:
-        found.append(Problem(f"{stage}.time_high", say("The longest is under the shortest.")))
-    if first is None and any(values.get(f"{stage}.{k}") is not None for k in NEEDS_TIME):
+    found = reversed_range(values, f"{stage}.time")
+    if values.get(f"{stage}.time") is None and any(
+        values.get(f"{stage}.{k}") is not None for k in NEEDS_TIME
+    ):
         found.append(Problem(f"{stage}.time", say("The time itself is missing.")))
     return found + pair_problems(values, stage)
 

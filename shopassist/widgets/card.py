@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 
 from PySide6.QtCore import QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from shopassist.widgets import bracket, icons, strokes
@@ -163,7 +163,7 @@ class Card(QAbstractButton):
     def _fitting(self, room: float) -> float:
         """The size of the number: the usual one, smaller where the card is narrow."""
         px = NUMBER_BODIES * self.look.metrics.body_px
-        wide = QFontMetricsF(self.look.font_px(px, bold=True)).horizontalAdvance(self.shown.value)
+        wide = self.look.font_px(px, bold=True).advance(self.shown.value)
         return px if wide <= room else px * room / wide
 
     def _number(self, painter: QPainter, sides: tuple[float, float], y: float) -> None:
