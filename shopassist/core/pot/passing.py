@@ -3,7 +3,7 @@
 from shopassist.core.frozen import replace
 from shopassist.core.pot.events import Tell
 from shopassist.core.pot.evidence import SUSPEND_LIMIT
-from shopassist.core.pot.moves import LASTING, UNDER_PRESSURE, moved
+from shopassist.core.pot.moves import LASTING, UNDER_PRESSURE, moved, voided
 from shopassist.core.pot.state import Now, PotState
 from shopassist.core.pot.words import Belief, Branch, Item, Told
 
@@ -37,12 +37,10 @@ def after_restart(state: PotState, now: Now) -> PotState:
     if state.belief not in UNDER_PRESSURE:
         return replace(state, answered=now.age)
     kept = tuple(piece for piece in state.evidence if piece.item in LASTING)
+    branch = state.branch if state.branch in _LASTING_BRANCHES else Branch.NONE
     gone = replace(
-        state, evidence=kept, filling=False, may_stay=False, fall_from=None, fall_missed=False,
-        reading_owed=False, over_limit=0, rock_failures=0, sign_asked="", dwell_done=False,
-        grant=None, crack_expires=None, answered=now.age,
-        branch=state.branch if state.branch in _LASTING_BRANCHES else Branch.NONE,
-    )  # fmt: skip
+        voided(state, now, branch), evidence=kept, over_limit=0, rock_failures=0, answered=now.age
+    )
     return moved(gone, Belief.PRESSURISED, now)
 
 
