@@ -3,9 +3,8 @@
 from shopassist.core.errors import out_of_range
 
 MOST = 48
-_STARTS: dict[int, tuple[int, ...]] = {
-    1: (1,), 2: (1, 2), 3: (1, 2, 3), 4: (1, 3, 2, 4), 5: (1, 3, 5, 2, 4), 6: (1, 4, 2, 5, 3, 6),
-}  # fmt: skip
+_STARTS: dict[int, tuple[int, ...]] = {3: (1, 2, 3), 6: (1, 4, 2, 5, 3, 6)}
+"""Clamps of the first quarter in turn, where the printed order is not every other one."""
 
 
 def tightening_order(clamps: int) -> tuple[int, ...]:
@@ -48,7 +47,7 @@ def tightening_order(clamps: int) -> tuple[int, ...]:
     if clamps % 4 == 0:
         return _quarters(clamps)
     if clamps % 2 == 1:
-        step = max(1, (clamps - 1) // 2)
+        step = clamps // 2
         return tuple(k * step % clamps + 1 for k in range(clamps))
     return _pairs(clamps)
 
@@ -72,13 +71,14 @@ def _apart(first: int, second: int, n: int) -> int:
 
 
 def _pairs(n: int) -> tuple[int, ...]:
-    half, order = n // 2, [1, 1 + n // 2] if n > 1 else [1]
+    """For twice an odd number: no clamp lies as far from one end of an axis as from the other."""
+    half, order = n // 2, [1, 1 + n // 2]
     axes = list(range(2, half + 1))
     last = 1
     while axes:
         axis = max(axes, key=lambda k: (_apart(k, last, half), -k))
         ends = (axis, axis + half)
-        begin = max(ends, key=lambda end: (_apart(end, order[-1], n), -end))
+        begin = max(ends, key=lambda end: _apart(end, order[-1], n))
         order += [begin, ends[1] if begin == ends[0] else ends[0]]
         axes.remove(axis)
         last = axis

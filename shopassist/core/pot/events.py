@@ -101,11 +101,8 @@ def row_of(event: Event) -> tuple[str, dict[str, Json]]:
 
 def event_from_row(kind: str, body: Body, plate_of: PlateOf) -> Event | None:
     """Read a row back; None if it cannot be read, and then the pot is not known."""
-    reader = _READERS.get(kind)
-    if reader is None:
-        return None
     try:
-        return reader(body, plate_of)
+        return _READERS[kind](body, plate_of)
     except (KeyError, ValueError, TypeError):
         return None
 

@@ -50,7 +50,7 @@ def _air_in(state: PotState, now: Now) -> PotState:
     if state.belief is not Belief.OPEN:
         return admitted
     marks = (*state.marks, "air without the list")
-    return replace(admitted, baseline=None, marks=marks, aftercare=False).without(*READY_ITEMS)
+    return replace(admitted, baseline=None, marks=marks).without(*READY_ITEMS)
 
 
 def _air_on(state: PotState, now: Now) -> PotState:
@@ -78,7 +78,7 @@ def _relief_lifted(state: PotState, now: Now) -> PotState:
 
 def _supply_lost(state: PotState, now: Now) -> PotState:
     lost = recorded(state, Answer(Item.SUPPLY, "lost"), now)
-    owed = state.belief is Belief.PRESSURISED and not state.filling
+    owed = state.belief is Belief.PRESSURISED
     return replace(lost, branch=Branch.SUPPLY_LOST, reading_owed=owed)
 
 

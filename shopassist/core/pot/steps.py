@@ -85,10 +85,6 @@ def _calm_hose(state: PotState, now: Now) -> bool:
     return not _spitting(state, now)
 
 
-def _hose_on(state: PotState, _now: Now) -> bool:
-    return state.value(Item.HOSE) != "apart"
-
-
 def _eyes_owed(state: PotState, _now: Now) -> bool:
     return path(state) is not Path.NO_AIR
 
@@ -188,7 +184,7 @@ FILL: tuple[Step, ...] = (
 
 LET_DOWN: tuple[Step, ...] = (
     Step(Item.INLET, said(Item.INLET, "shut")),
-    Step(Item.HOSE_BLED, said(Item.HOSE_BLED, "bled", "no_hose", "spitting"), _hose_on),
+    Step(Item.HOSE_BLED, said(Item.HOSE_BLED, "bled", "no_hose", "spitting")),
     Step(Item.HOSE, said(Item.HOSE, "apart"), _calm_hose),
     Step(Item.EYES, said(Item.EYES, "covered"), _eyes_now),
     Step(Item.VENT, said(Item.VENT, *MOVING, *SILENT)),

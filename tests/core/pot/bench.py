@@ -7,12 +7,12 @@ from shopassist.core.pot.advance import advance
 from shopassist.core.pot.events import Answer, Event, Press, Tell, Typed
 from shopassist.core.pot.passing import settled
 from shopassist.core.pot.plate import Gauge, Holes, Plate
-from shopassist.core.pot.state import Now, PotState, Refusal
+from shopassist.core.pot.state import Evidence, Now, PotState, Refusal
 from shopassist.core.pot.steps import present
 from shopassist.core.pot.words import Act, Belief, Branch, Item, Sign, Told
 from shopassist.core.quantities import Kelvin, Metre, PascalGauge
 
-BAR = 1e5
+BAR, HOUR = 1e5, 3600.0
 DAY = 20_000
 GAUGE = Gauge(PascalGauge(7 * BAR), PascalGauge(0.1 * BAR), accuracy=0.5)
 HOLES = Holes(gauge="north", vent="east", relief="south", inlet="west")
@@ -35,6 +35,20 @@ def plate(**changes: Any) -> Plate:
         warmest=Kelvin(293.15),
     )
     return replace(made, **changes)
+
+
+def piece(
+    item: Item, value: str = "", age: float = 1000.0, hole: str = "", **more: Any
+) -> Evidence:
+    """One piece of evidence."""
+    fields = {"number": None, "about": "", "awake": age, "utc": DAY * 86400.0} | more
+    return Evidence(item=item, value=value, hole=hole, age=age, **fields)
+
+
+def record(*pieces: Evidence, **fields: Any) -> PotState:
+    """A record that holds nothing but this evidence and these fields."""
+    given: dict[str, Any] = {"plate": plate(), "evidence": pieces, "baseline": 0.0}
+    return PotState(**(given | fields))
 
 
 class Sitting:

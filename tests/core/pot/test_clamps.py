@@ -24,10 +24,20 @@ counts = st.integers(1, MOST)
         (10, [1, 6, 3, 8, 5, 10, 7, 2, 9, 4]),
         (12, [1, 7, 4, 10, 2, 8, 5, 11, 3, 9, 6, 12]),
         (16, [1, 9, 5, 13, 3, 11, 7, 15, 2, 10, 6, 14, 4, 12, 8, 16]),
+        (20, [1, 11, 6, 16, 3, 13, 8, 18, 5, 15, 10, 20, 2, 12, 7, 17, 4, 14, 9, 19]),
+        (
+            24,
+            [1, 13, 7, 19, 4, 16, 10, 22, 2, 14, 8, 20, 5, 17, 11, 23, 3, 15, 9, 21, 6, 18, 12, 24],
+        ),
     ],
 )
 def test_the_order_is_the_printed_cross_pattern(clamps: int, order: list[int]) -> None:
     assert list(tightening_order(clamps)) == order
+
+
+def test_a_lid_without_clamps_has_no_order() -> None:
+    with pytest.raises(OutOfRangeError):
+        tightening_order(0)
 
 
 @given(counts)
@@ -63,3 +73,8 @@ def test_slackening_begins_at_the_far_side(case: tuple[int, int]) -> None:
 def test_a_lid_that_cannot_be_is_refused(clamps: int, nearest: int) -> None:
     with pytest.raises(OutOfRangeError):
         slackening_order(clamps, nearest)
+
+
+def test_a_lid_is_slackened_from_the_clamp_opposite_to_the_first() -> None:
+    assert slackening_order(6) == (4, 1, 5, 2, 6, 3)
+    assert slackening_order(6, nearest=3) == (6, 3, 1, 4, 2, 5)

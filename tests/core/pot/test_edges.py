@@ -23,24 +23,11 @@ from shopassist.core.pot.evidence import (
 )
 from shopassist.core.pot.guards import GUARDS
 from shopassist.core.pot.plate import Holes
-from shopassist.core.pot.state import Evidence, Now, PotState, Refusal
+from shopassist.core.pot.state import Now, PotState, Refusal
 from shopassist.core.pot.words import Act, Belief, Item, Sign
-from tests.core.pot.bench import BAR, DAY, Sitting, plate, proving
+from tests.core.pot.bench import BAR, DAY, HOUR, Sitting, piece, plate, proving, record
 
-HOUR = 3600.0
 EDGE = 0.01
-
-
-def piece(
-    item: Item, value: str = "", age: float = 1000.0, hole: str = "", **more: Any
-) -> Evidence:
-    fields = {"number": None, "about": "", "awake": age, "utc": DAY * 86400.0} | more
-    return Evidence(item=item, value=value, hole=hole, age=age, **fields)
-
-
-def record(*pieces: Evidence, **fields: Any) -> PotState:
-    given: dict[str, Any] = {"plate": plate(), "evidence": pieces, "baseline": 0.0}
-    return PotState(**(given | fields))
 
 
 def guarded(name: str, state: PotState, event: Any, now: Now | None = None) -> bool:
@@ -177,6 +164,7 @@ def test_a_lift_of_a_test_run_counts_through_its_last_day() -> None:
     state = record(plate=made, lifted_day=DAY)
     last = DAY + made.relief_interval
     assert not lift_wanted(state, Now(0.0, last * 86400.0))
+    assert not lift_wanted(state, Now(0.0, (last + 1) * 86400.0 - 1))
     assert lift_wanted(state, Now(0.0, (last + 1) * 86400.0))
 
 

@@ -9,9 +9,10 @@ import pytest
 from shopassist.core.pot.events import Answer, Press
 from shopassist.core.pot.evidence import dwell_left
 from shopassist.core.pot.plate import Holes
-from shopassist.core.pot.steps import CLOSE, FILL, LET_DOWN, PROVE, READY, Step
+from shopassist.core.pot.state import Now
+from shopassist.core.pot.steps import CLOSE, FILL, LET_DOWN, PROVE, READY, Step, hole_to_see
 from shopassist.core.pot.words import Act, Belief, Item, Sign
-from tests.core.pot.bench import BAR, HOLES, Sitting, plate
+from tests.core.pot.bench import BAR, HOLES, HOUR, Sitting, piece, plate, record
 
 MODULE = sys.modules["shopassist.core.pot.steps"]
 LISTS: dict[str, tuple[Step, ...]] = {
@@ -186,3 +187,95 @@ def test_without_a_plate_three_passes_are_owed() -> None:
     sitting = Sitting().cleared()
     sitting.state = replace(sitting.state, plate=None)
     assert sitting.asks(Item.SLACKEN)
+    sitting.state = replace(sitting.state, passes=2)
+    assert sitting.asks(Item.SLACKEN)
+    sitting.state = replace(sitting.state, passes=3)
+    assert sitting.asks(Item.ROCK)
+
+
+def step_of(item: Item) -> Step:
+    return next(step for name in LISTS for step in LISTS[name] if step.item is item)
+
+
+@pytest.mark.parametrize(
+    ("item", "value"),
+    [
+        (Item.HOLD_PRESSURE, "4"), (Item.RING, "snaps_back"), (Item.GASKET, "clean"),
+        (Item.BASELINE, "0"), (Item.CLAMPS, "6"), (Item.DRY_FIT, "fits"), (Item.PLACE, "stays"),
+    ],
+)  # fmt: skip
+def test_each_answer_of_ready_lives_twelve_hours_of_its_own(item: Item, value: str) -> None:
+    met = step_of(item).met
+    said = record(piece(item, value, age=5 * HOUR))
+    assert met(said, Now(17 * HOUR - 1))
+    assert not met(said, Now(17 * HOUR))
+    assert not met(record(), Now(0.0))
+
+
+def test_a_hole_is_asked_again_after_twelve_hours() -> None:
+    seen = [
+        piece(Item.HOLE, "clear", age=5 * HOUR, hole=hole, about=hole)
+        for hole in ("north", "east", "south", "west")
+    ]
+    assert hole_to_see(record(*seen), Now(17 * HOUR - 1)) == ""
+    assert hole_to_see(record(*seen), Now(17 * HOUR)) == "north"
+    later = replace(seen[0], age=6 * HOUR)
+    assert hole_to_see(record(later, *seen[1:]), Now(17 * HOUR)) == "east"
+
+
+# -- the vent stands open -------------------------------------------------------------------------
+
+
+def in_the_fall() -> Sitting:
+    """The vent was shut for two readings; the first is typed and its minute is over."""
+    sitting = Sitting().held()
+    sitting.isolate()
+    sitting.vent()
+    sitting.wait(30)
+    sitting.typed(Item.FALL_FIRST, 2 * BAR)
+    sitting.wait(60)
+    return sitting
+
+
+def test_after_the_readings_the_vent_is_asked_for_until_it_was_seen_open() -> None:
+    sitting = in_the_fall()
+    sitting.typed(Item.FALL_SECOND, 2 * BAR)
+    assert sitting.asks(Item.VENT_AGAIN)
+    sitting.answer(Item.VENT_AGAIN, "shut")
+    assert sitting.asks(Item.VENT_AGAIN)
+    sitting.answer(Item.VENT_AGAIN, "open")
+    assert sitting.asks(Item.FALL_SPEED)
+
+
+def test_a_second_reading_puts_the_vent_in_doubt_whatever_was_pressed_before_it() -> None:
+    sitting = in_the_fall()
+    sitting.press(Act.VENT_NOW)
+    sitting.answer(Item.VENT, "was_open_air")
+    sitting.typed(Item.FALL_SECOND, 2 * BAR)
+    assert sitting.asks(Item.VENT_AGAIN)
+
+
+def test_a_vent_that_nobody_looked_at_does_not_stand_open() -> None:
+    assert step_of(Item.VENT_AGAIN).met(record(), Now(0.0)) is False
+
+
+# -- waits that the program asked for ---------------------------------------------------------------
+
+
+def test_a_long_wait_for_the_zero_is_nobody_idle() -> None:
+    sitting = Sitting().held()
+    sitting.isolate()
+    sitting.vent()
+    sitting.fall()
+    sitting.wait(1200)
+    assert sitting.asks(Item.ZERO)
+
+
+def test_a_long_wait_for_the_silence_is_nobody_idle() -> None:
+    sitting = Sitting().held()
+    sitting.isolate()
+    sitting.vent()
+    sitting.fall()
+    sitting.answer(Item.ZERO, "on_pin")
+    sitting.wait(1200)
+    assert sitting.asks(Item.SILENCE)
