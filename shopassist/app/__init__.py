@@ -4,6 +4,7 @@ Qt is imported after all that does without it: its import hook reads the source 
 that follows.
 """
 
+import os
 import sys
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
@@ -31,6 +32,9 @@ def application() -> "QApplication":
     made = QApplication.instance()
     if isinstance(made, QApplication):
         return made
+    # What is filled here is small: to wake other threads for it, and to wait for them on a busy
+    # machine, costs more than they save.
+    os.environ.setdefault("QT_NO_GUI_THREADPOOL", "1")
     # Named here, not set later: a style object in Python brings a hundred of its names along.
     qt = QApplication([*sys.argv[:1], "-style", "fusion"])
     qt.setApplicationName("shopassist")

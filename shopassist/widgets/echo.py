@@ -3,6 +3,7 @@
 from PySide6.QtGui import QResizeEvent
 
 from shopassist.widgets.look import Look
+from shopassist.widgets.piece import on_sheet
 from shopassist.widgets.prose import Heading
 
 INKS = {"label": "graphite", "strong": "ink", "error": "error"}
@@ -15,6 +16,7 @@ class Echo(Heading):
         super().__init__(look, name, "")
         self._lines: list[str] = []
         self.setProperty("kind", "label")
+        on_sheet(self)
 
     def text(self) -> str:
         """The words that stand here."""

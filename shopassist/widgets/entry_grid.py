@@ -128,9 +128,9 @@ class EntryGrid(QWidget):
 
     def _draw(self, name: str, answer: Answer) -> None:
         if name in self.quantities:
+            if self._drawn.get(name) is answer:
+                return  # whatever was typed since is a draft, and a draft is another answer
             edit = self.quantities[name]
-            if self._drawn.get(name) is answer and not edit.is_dirty:
-                return
             self._drawn.pop(name, None)
             if not edit.is_dirty:
                 self._drawn[name] = answer

@@ -2,15 +2,15 @@
 
 import math
 
-from PySide6.QtCore import QRect, QSize, Signal
+from PySide6.QtCore import QPointF, QRect, QSize, Signal
 from PySide6.QtGui import QPainter, QRegion, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from shopassist.widgets import bracket, strokes
-from shopassist.widgets.explain_mark import TARGET_MM, ExplainMark, drawn_side
+from shopassist.widgets.explain_mark import TARGET_MM, ExplainTarget, drawn_side
 from shopassist.widgets.fonts import Role
 from shopassist.widgets.look import Look
-from shopassist.widgets.piece import Drawn
+from shopassist.widgets.piece import Drawn, on_sheet
 from shopassist.widgets.shown import FigureShown
 
 SOURCE_TOKEN = {
@@ -22,7 +22,7 @@ SOURCE_TOKEN = {
 
 
 MARK_GAP = 1.4
-"""Room between unit and mark, in units of space; the target reaches over the unit."""
+"""Room between unit and mark, in units of space; the target reaches over the whole number."""
 
 USUAL = "00 000.0"
 
@@ -41,8 +41,9 @@ class FigureView(Drawn[FigureShown]):
         """Room that was asked for the number."""
         super().__init__(look, name, shown.label, shown, parent)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
-        self.mark = ExplainMark(look, f"{name}.explain", f"Explain {shown.label}", self)
+        self.mark = ExplainTarget(look, f"{name}.explain", f"Explain {shown.label}", self)
         self.mark.clicked.connect(self.explain_asked)
+        on_sheet(self)
         self._place()
 
     def draw(self, shown: FigureShown) -> None:
@@ -57,7 +58,7 @@ class FigureView(Drawn[FigureShown]):
             # The number itself is never cut, whatever grows beside it; nor is its room taken back.
             self._asked = self._number_width()
             self.updateGeometry()
-        self._place()
+            self._place()
 
     def spoken(self) -> str:
         """Number, unit, range and note."""
@@ -85,7 +86,7 @@ class FigureView(Drawn[FigureShown]):
         self._place()
 
     def resizeEvent(self, _: QResizeEvent) -> None:
-        """Keep the mark behind the unit."""
+        """Keep the target over the number."""
         self._place()
 
     def reshaped(self, before: FigureShown) -> bool:
@@ -93,6 +94,7 @@ class FigureView(Drawn[FigureShown]):
         if _frame(before) == _frame(self.shown):
             return False
         self._asked = 0.0
+        self._place()
         return super().reshaped(before)
 
     def touched(self, before: FigureShown) -> QRegion | None:
@@ -131,12 +133,14 @@ class FigureView(Drawn[FigureShown]):
             width += MARK_GAP * look.u + drawn_side(look)
         return width
 
+    def _room(self) -> float:
+        """Room for a number of usual length, so that a keystroke lays nothing out anew."""
+        return self._room_of(USUAL) if _is_usual(self.shown) else self._number_width()
+
     def _width(self) -> float:
         look, shown = self.look, self.shown
         body = look.font("body")
-        # Room for a number of usual length, so that a keystroke lays nothing out anew.
-        widest = self._room_of(USUAL) if _is_usual(shown) else self._number_width()
-        widest = max(widest, body.advance(shown.label), body.advance(shown.note))
+        widest = max(self._room(), body.advance(shown.label), body.advance(shown.note))
         if shown.bracket:
             text = body.advance(shown.bracket.text)
             widest = max(widest, (bracket.WIDTH_U + 2) * look.u + text)
@@ -147,9 +151,8 @@ class FigureView(Drawn[FigureShown]):
         if mark.isHidden() == self.shown.explains:
             mark.setVisible(self.shown.explains)
         side = self.look.mm(TARGET_MM)
-        x = max(0, round(self._number_width() - (drawn_side(self.look) + side) / 2))
         y = round(self._number_baseline() - (self.look.font("title").caps + side) / 2)
-        mark.setGeometry(x, y, side, side)
+        mark.setGeometry(0, y, max(side, min(self.width(), math.ceil(self._room()))), side)
 
     def paint(self, painter: QPainter, dirty: QRect) -> None:
         """Draw label, number, unit, bracket and note."""
@@ -172,6 +175,10 @@ class FigureView(Drawn[FigureShown]):
                 look.font_px(look.font("title").pixelSize(), bold=False),
                 self.colour("ink"),
             )
+        if shown.explains:
+            left = self._number_width() - drawn_side(look)
+            top = baseline - (look.font("title").caps + drawn_side(look)) / 2
+            painter.drawPixmap(QPointF(round(left), round(top)), self.mark.picture())
         if shown.bracket:
             baseline += step
             right = float(self.width())

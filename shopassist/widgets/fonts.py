@@ -5,7 +5,8 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Literal
 
-from PySide6.QtGui import QFont, QFontDatabase, QFontMetricsF
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QFont, QFontDatabase, QFontMetricsF, QStaticText
 
 from shopassist.widgets.metrics import Metrics
 
@@ -56,6 +57,8 @@ REGULAR = frozenset({"age", "next_range", "across_side", "body", "axis"})
 _PROBE_PX = 1000
 MOST_WIDTHS = 2000
 """Words whose width a face remembers."""
+MOST_LAID = 300
+"""Words that a face keeps laid out; captions and units are painted anew with every number."""
 
 
 def load(files: Iterable[Path]) -> str:
@@ -81,12 +84,13 @@ def caps_ratio(family: str) -> float:
 
 
 class Face(QFont):
-    """A font in one size that remembers how wide words are in it, and where lines break."""
+    """A font in one size that remembers how wide words are in it, and how they are laid out."""
 
     def __init__(self, family: str) -> None:
         super().__init__(family)
         self._widths: dict[str, float] = {}
-        self._caps = 0.0
+        self._laid: dict[str, QStaticText] = {}
+        self._caps = self._ascent = 0.0
         self.broken: dict[tuple[str, float], list[str]] = {}
         """Words that were broken into lines of a width already; whoever breaks them keeps it."""
 
@@ -96,6 +100,23 @@ class Face(QFont):
         if not self._caps:
             self._caps = QFontMetricsF(self).capHeight()
         return self._caps
+
+    @property
+    def ascent(self) -> float:
+        """From the top of its lines to the baseline, [px]; right once its size is set."""
+        if not self._ascent:
+            self._ascent = QFontMetricsF(self).ascent()
+        return self._ascent
+
+    def laid(self, words: str) -> QStaticText:
+        """Words as they are drawn in it: shaped once, however often they are painted."""
+        found = self._laid.get(words)
+        if found is None:
+            if len(self._laid) > MOST_LAID:
+                self._laid.clear()
+            found = self._laid[words] = QStaticText(words)
+            found.setTextFormat(Qt.TextFormat.PlainText)
+        return found
 
     def advance(self, words: str) -> float:
         """Width of words, [px]; measured once, since layout and painting ask for the same."""

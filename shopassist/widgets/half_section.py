@@ -2,7 +2,7 @@
 
 from itertools import pairwise
 
-from PySide6.QtCore import QLineF, QPointF, QRect, QRectF, QSize, Qt
+from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPen, QPixmap, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
@@ -111,7 +111,7 @@ class HalfSection(Drawn[SectionShown]):
         straight, whole = _is_straight(section.cavity), scale.whole(section.cavity)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=not straight)
         painter.setPen(QPen(self.colour("graphite"), 1, Qt.PenStyle.DashLine))
-        painter.drawLines([QLineF(a, b) for a, b in pairwise([*whole, whole[0]])])
+        painter.drawLines(_edges(whole))
 
     def _wood(self, painter: QPainter, section: Section, scale: "_Scale") -> None:
         if not section.core:
@@ -131,7 +131,7 @@ class HalfSection(Drawn[SectionShown]):
         painter.drawPolygon(QPolygonF(outline))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
         painter.setPen(QPen(self.colour("ink"), edge))
-        painter.drawLines([QLineF(a, b) for a, b in pairwise([*outline, outline[0]])])
+        painter.drawLines(_edges(outline))
 
     def _hatched(self) -> QBrush:
         """Wood with its lines at 45°: one tile, made once a look."""
@@ -220,12 +220,11 @@ class HalfSection(Drawn[SectionShown]):
             painter.drawLine(QPointF(x - reach, y + reach), QPointF(x + reach, y - reach))
 
     def _label(self, painter: QPainter, at: QPointF, words: str, ink: QColor) -> None:
-        font, measure = self.look.font("bold"), self.look.measure("bold")
-        width = measure.horizontalAdvance(words) + 2 * self.look.u
-        height = 1.3 * measure.capHeight()
+        font = self.look.font("bold")
+        width, height = font.advance(words) + 2 * self.look.u, 1.3 * font.caps
         patch = QRectF(at.x() - width / 2, at.y() - height / 2, width, height)
         painter.fillRect(patch, self.colour("sheet"))
-        baseline = at.y() + measure.capHeight() / 2
+        baseline = at.y() + font.caps / 2
         strokes.write(painter, (at.x(), baseline), words, font, ink, strokes.CENTRE)
 
 
@@ -270,6 +269,12 @@ class _Scale:
         first, last = (QPointF(left + k * points[end].at, axis) for end in (0, -1))
         edge = [QPointF(left + k * each.at, axis + side * each.radius) for each in points]
         return [first, *edge, last]
+
+
+def _edges(outline: list[QPointF]) -> list[QPointF]:
+    """Where each edge of a closed outline begins and ends, one edge after the other."""
+    ends = [each for each in outline for _ in (0, 1)]
+    return [*ends[1:], ends[0]]
 
 
 def _is_straight(points: tuple[Point, ...]) -> bool:

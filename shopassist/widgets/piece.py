@@ -3,7 +3,15 @@
 from typing import Generic, TypeVar
 
 from PySide6.QtCore import QRect, QSize
-from PySide6.QtGui import QAccessible, QAccessibleEvent, QColor, QPainter, QPaintEvent, QRegion
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleEvent,
+    QColor,
+    QPainter,
+    QPaintEvent,
+    QPalette,
+    QRegion,
+)
 from PySide6.QtWidgets import QWidget
 
 from shopassist.widgets.look import Look
@@ -25,6 +33,15 @@ def describe(widget: QWidget, words: str) -> None:
             QAccessible.updateAccessibility(
                 QAccessibleEvent(widget, QAccessible.Event.DescriptionChanged)
             )
+
+
+def on_sheet(widget: QWidget) -> None:
+    """Have a widget fill its own ground with the colour of the sheet that it stands on.
+
+    Whatever lies behind it, up to the window, is then not painted anew when it changes.
+    """
+    widget.setBackgroundRole(QPalette.ColorRole.AlternateBase)
+    widget.setAutoFillBackground(True)
 
 
 class Piece(QWidget):

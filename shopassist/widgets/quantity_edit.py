@@ -12,7 +12,7 @@ from shopassist.core.messages import Text
 from shopassist.core.wording import Wording, spoken
 from shopassist.widgets.echo import Echo
 from shopassist.widgets.look import Look
-from shopassist.widgets.piece import describe, name_it
+from shopassist.widgets.piece import describe, name_it, on_sheet
 from shopassist.widgets.quantity_line import QuantityLine
 
 EntryOrigin = Literal[
@@ -92,6 +92,7 @@ class QuantityEdit(QWidget):
         self._compact = compact
         self._row.hide()
         self.setFocusProxy(self.line)
+        on_sheet(self)
 
     def _button(self, number: int, row: QHBoxLayout) -> QPushButton:
         button = QPushButton()

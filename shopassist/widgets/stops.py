@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from shopassist.widgets import strokes
 from shopassist.widgets.fonts import Role
 from shopassist.widgets.look import Look
-from shopassist.widgets.piece import Drawn
+from shopassist.widgets.piece import Drawn, on_sheet
 from shopassist.widgets.shown import StopShown
 
 ROW_BODIES = 4.2
@@ -24,6 +24,7 @@ class Stops(Drawn[tuple[StopShown, ...]]):
         self._entry: QWidget | None = None
         super().__init__(look, name, "Stops on the scale", (), parent)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        on_sheet(self)
 
     def draw(self, shown: tuple[StopShown, ...]) -> None:
         """Show other stops."""

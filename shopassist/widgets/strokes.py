@@ -129,7 +129,7 @@ def write(
     width = font.advance(words)
     painter.setFont(font)
     painter.setPen(colour)
-    painter.drawText(QPointF(at[0] - align * width, at[1]), words)
+    painter.drawStaticText(QPointF(at[0] - align * width, at[1] - font.ascent), font.laid(words))
     return width
 
 

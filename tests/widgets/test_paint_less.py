@@ -2,8 +2,9 @@
 
 import pytest
 from PySide6.QtCore import QCoreApplication, QRect, Qt
-from PySide6.QtGui import QImage, QPainter, QRegion
+from PySide6.QtGui import QImage, QPainter, QPaintEvent, QRegion
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
+from pytestqt.qtbot import QtBot
 
 from shopassist.widgets import strokes
 from shopassist.widgets.figure_view import FigureView
@@ -103,6 +104,19 @@ def test_measured_and_broken_words_are_kept_a_size_apart(
     assert strokes.cut(look.font("body"), words, small / 2).endswith("…")
 
 
+def test_words_laid_out_are_kept_until_there_are_too_many(
+    look: Look, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    face = look.font("body")
+    first = face.laid("Hardener")
+    assert face.laid("Hardener") is first
+    assert first.text() == "Hardener"
+    monkeypatch.setattr("shopassist.widgets.fonts.MOST_LAID", 1)
+    for words in ("a", "b", "c"):
+        assert face.laid(words).text() == words
+    assert face.laid("Hardener") is not first
+
+
 def test_a_number_that_grows_past_its_room_asks_for_more(look: Look) -> None:
     """Room is kept for a usual number; a longer one must not be cut where room is short."""
     host = QWidget()
@@ -120,3 +134,59 @@ def test_a_number_that_grows_past_its_room_asks_for_more(look: Look) -> None:
     assert views[0].width() >= views[0].minimumSizeHint().width()
     host.close()
     host.deleteLater()
+
+
+class Ground(QWidget):
+    """A sheet that counts how often it is painted."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.times = 0
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        self.times += 1
+        painter = QPainter(self)
+        painter.fillRect(event.rect(), self.palette().alternateBase())
+        painter.end()
+
+
+def test_another_number_paints_nothing_that_lies_behind_it(look: Look) -> None:
+    ground = Ground()
+    ground.resize(400, 200)
+    view = FigureView(look, "x", FigureShown("Resin", "89.7", "g"), ground)
+    view.resize(view.sizeHint())
+    ground.show()
+    QCoreApplication.processEvents()
+    before = ground.grab().toImage()
+    times = ground.times
+    view.draw(FigureShown("Resin", "91.2", "g"))
+    QCoreApplication.processEvents()
+    assert ground.times == times
+    after = ground.grab().toImage()
+    assert after != before
+    corner = after.pixelColor(view.geometry().bottomRight())
+    assert corner == after.pixelColor(ground.rect().bottomRight())
+    ground.close()
+    ground.deleteLater()
+
+
+def test_a_number_explains_itself_wherever_it_is_pressed(look: Look, qtbot: QtBot) -> None:
+    view = FigureView(look, "x", FigureShown("Resin", "8.7", "g"))
+    qtbot.addWidget(view)
+    view.resize(view.sizeHint())
+    view.show()
+    asked: list[bool] = []
+    view.explain_asked.connect(lambda: asked.append(True))
+    calm = view.grab().toImage()
+    assert view.childAt(5, view.mark.geometry().center().y()) is view.mark
+    qtbot.mousePress(view.mark, Qt.MouseButton.LeftButton)
+    assert view.grab().toImage() != calm  # the mark shows that it is held down
+    qtbot.mouseRelease(view.mark, Qt.MouseButton.LeftButton)
+    assert asked == [True]
+    assert view.grab().toImage() == calm
+    place = view.mark.geometry()
+    view.draw(FigureShown("Resin", "1 178.7", "g"))
+    assert view.mark.geometry() == place  # another number of usual length moves nothing
+    view.draw(FigureShown("Resin", "1 178 000.75", "g"))
+    view.resize(view.sizeHint())
+    assert view.mark.width() > place.width()
