@@ -3,20 +3,22 @@
 What a rule merely counts, or compares with the reading before it (disagreements, rises, stuck lids,
 passes, starts of a fall), ``plain`` takes out of a state and ``variants`` puts back in every way
 where a rule looks at it. So the walk sees at least all that can happen, and its states are finite.
-``key`` names a state together with what the witness knows of the way to it.
+``key`` names a state together with what the witness knows of the way to it. Of an age it keeps
+which side of a limit it lies on, not how far from it.
 """
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from shopassist.core.frozen import replace
 from shopassist.core.pot.events import Answer, Event, Typed
 from shopassist.core.pot.evidence import (
+    EMPTY,
     MOVING,
     Path,
     fall_wait_left,
-    hissed_holes,
-    openings_left,
     path,
+    ready_in_date,
     seen_live,
     signs_counted,
 )
@@ -30,45 +32,66 @@ from shopassist.core.pot.steps import (
     READY,
     Step,
     hole_to_see,
-    present,
 )
 from shopassist.core.pot.words import Belief, Branch, Item, Run
 from tests.core.pot.bench import BAR
 from tests.proofs.pot_witness import LIFE, LONG, SHORT, Witness
 
-LET_DOWN_AND_PROVE = (*LET_DOWN, *(step for step in PROVE if step.item is not Item.SIGN))
-PROVED = {step.item for step in PROVE} | {Item.ZERO, Item.SILENCE}
 STEPS: dict[Belief, tuple[Step, ...]] = {
     Belief.OPEN: READY, Belief.CLOSED: CLOSE, Belief.PRESSURISED: FILL,
-    **dict.fromkeys(LATE, LET_DOWN),
 }  # fmt: skip
-"""The lists that a belief goes by, or comes back to when its word runs out."""
-OF_A_FALL = (Item.FALL_FIRST, Item.FALL_SECOND, Item.FALL_SPEED)
+"""The list that a belief goes by; the late ones have the let-down's."""
+OF_A_FALL = frozenset({Item.FALL_FIRST, Item.FALL_SECOND, Item.FALL_SPEED})
 """Once a fall is had or missed, what was read of it counts no more."""
+TIMED = tuple(step for step in PROVE if step.item is not Item.SIGN)
+"""Steps that time can undo, or meet; the signs themselves stand in the key."""
+PROVED = frozenset({step.item for step in PROVE} | {Item.ZERO, Item.SILENCE})
+ASKED = frozenset({
+    *(step.item for step in (*LET_DOWN, *PROVE)), Item.SIGN_SEEN, Item.OPENING_HEARD, Item.WHERE,
+    Item.ROCK,
+})  # fmt: skip
+"""What the rules look for in the evidence of a let-down."""
+FILLED = frozenset(step.item for step in FILL)
+CLOSING = FILLED | {Item.RUN, *(step.item for step in CLOSE)}
+READY_SET = frozenset(READY_ITEMS)
 READ_AGAIN = (None, 0.0, 0.5 * BAR, 4 * BAR)
 """Readings that may have come before this one, as far as a rule compares with them."""
 STARTS = (None, 0.5 * BAR, 4 * BAR)
-RISING = (Item.FALL_SECOND,)
+FIRSTS = (0.5 * BAR, 4 * BAR)
+"""First readings of a fall that the second is held against."""
 BOUNDED = (Item.READING, Item.STAY, Item.AT_PRESSURE, Item.LEAK_START, Item.LEAK_END)
 DISAGREEING = (
-    Item.SIGN_SEEN, Item.SILENCE, Item.SILENCE_AGAIN, Item.VENT_NOW_SEEN, Item.ZERO_AGAIN,
+    Item.SIGN_SEEN, Item.SILENCE, Item.SILENCE_AGAIN, Item.VENT_NOW_SEEN,
 )  # fmt: skip
+WELL_ABOVE = 2 * BAR
+"""A reading that shows any gauge of the walk alive, whatever was to be held."""
 
 Key = tuple[object, ...]
 
 
 def plain(state: PotState, now: Now) -> PotState:
     """Take out what a rule only counts or compares with, and answers that no list asks for."""
-    kept = state.evidence
-    if state.belief is not Belief.OPEN and not state.reseat:
-        kept = tuple(each for each in kept if each.item is Item.RUN or each.item not in READY_ITEMS)
     return replace(
-        state, evidence=kept, disagreed=0, rises=0, rock_failures=0, over_limit=0, passes=0,
-        clamp_reached=0, fall_from=None, marks=(), suspect_why=None, reported=None, locked=False,
-        lift_owed=False, run=Run.CASTING, lifted_day=None,
-        fall_missed=state.fall_missed and not (state.fall_recorded or state.unseen_forced),
-        answered=now.age,
+        state, evidence=_asked_for(state), disagreed=0, rises=0, rock_failures=0, over_limit=0,
+        passes=0, clamp_reached=0, fall_from=None, last=None, marks=(), suspect_why=None,
+        reported=None, locked=False, lift_owed=False, run=Run.CASTING, lifted_day=None,
+        answered=now.age, highest=WELL_ABOVE if seen_live(state) else None,
     )  # fmt: skip
+
+
+def _asked_for(state: PotState) -> tuple[Evidence, ...]:
+    belief = state.belief
+    if belief is Belief.OPEN:
+        return state.evidence
+    if belief in LATE:
+        wanted = ASKED
+    elif belief is Belief.CLOSED:
+        wanted = CLOSING
+    else:
+        wanted = FILLED if state.filling else frozenset()
+    if state.reseat:
+        wanted |= READY_SET
+    return tuple([each for each in state.evidence if each.item in wanted])
 
 
 def variants(state: PotState, event: Event) -> Iterator[PotState]:
@@ -76,15 +99,13 @@ def variants(state: PotState, event: Event) -> Iterator[PotState]:
     item = event.item if isinstance(event, Answer | Typed) else None
     if item is Item.LIVE_LIFT:
         yield replace(state, run=Run.TEST)
-    elif item in (Item.SLACKEN, Item.ROCK, Item.LID_OFF) or state.belief is Belief.CLEAR:
+    elif item in (Item.SLACKEN, Item.ROCK, Item.LID_OFF):
         yield from _slackened(state)
     elif item in (Item.FALL_FIRST, Item.ZERO) and isinstance(event, Typed):
         yield from _after_readings(state)
-    elif item in RISING:
-        for rises in (0, 2):
-            for start in STARTS:
-                yield replace(state, rises=rises, fall_from=start)
-    elif item in BOUNDED:
+    elif item is Item.FALL_SECOND and isinstance(event, Typed):
+        yield from _after_a_first(state)
+    elif item in BOUNDED and isinstance(event, Typed) and _limits(state, item):
         yield state
         yield replace(state, over_limit=1)
     elif item in DISAGREEING:
@@ -92,6 +113,11 @@ def variants(state: PotState, event: Event) -> Iterator[PotState]:
         yield replace(state, disagreed=2)
     else:
         yield state
+
+
+def _limits(state: PotState, item: Item) -> bool:
+    """Only under pressure is it counted how often the working limit was passed."""
+    return state.belief is Belief.PRESSURISED or item is Item.STAY
 
 
 def _slackened(state: PotState) -> Iterator[PotState]:
@@ -109,80 +135,142 @@ def _after_readings(state: PotState) -> Iterator[PotState]:
             yield replace(state, last=read, fall_from=start)
 
 
+def _after_a_first(state: PotState) -> Iterator[PotState]:
+    first = state.find(Item.FALL_FIRST)
+    assert first is not None
+    for number in FIRSTS:
+        other = tuple(
+            replace(each, number=number) if each is first else each for each in state.evidence
+        )
+        for rises in (0, 2):
+            for start in STARTS:
+                yield replace(state, evidence=other, rises=rises, fall_from=start)
+
+
+# -- the key -----------------------------------------------------------------------------
+
+
 def key(state: PotState, now: Now, witness: Witness) -> Key:
-    """What the rules can tell apart: each requirement met or not, and what decides who owes."""
+    """What the rules can tell apart: each requirement met or not, and what decides who owes.
+
+    The present item is no part of it: it follows from the rest.
+    """
     belief = state.belief
+    if belief in LATE:
+        return (belief, *_late(state, now), *_of_this_run(state), *_known(state, now, witness))
     return (
-        belief, present(state, now), state.branch is Branch.NO_HISS,
-        tuple(_met(step, state, now) for step in _list_of(state)),
+        belief, state.branch is Branch.NO_HISS,
         *_of_this_list(state, now), *_of_this_run(state), *_known(state, now, witness),
     )  # fmt: skip
 
 
-def _list_of(state: PotState) -> tuple[Step, ...]:
-    """The steps whose being met counts; the signs themselves stand in the key."""
-    if state.belief is Belief.PRESSURISED and not state.filling:
-        return ()
-    if state.belief in LATE and any(each.item in PROVED for each in state.evidence):
-        return LET_DOWN_AND_PROVE
-    return STEPS.get(state.belief, ())
-
-
-def _met(step: Step, state: PotState, now: Now) -> bool:
-    counts = step.item not in OF_A_FALL or step.owed(state, now)
-    return counts and step.met(state, now)
+def _met(steps: tuple[Step, ...], state: PotState, now: Now) -> Key:
+    return tuple([step.met(state, now) for step in steps])
 
 
 def _of_this_list(state: PotState, now: Now) -> Key:
     belief = state.belief
+    kept = _met(READY, state, now) if state.reseat or belief is Belief.OPEN else ()
     if belief is Belief.OPEN:
-        return (state.aftercare, hole_to_see(state, now), state.reseat)
-    if belief not in (Belief.LETTING_DOWN, Belief.PROVING, Belief.CLEAR, Belief.CRACKED):
-        return (state.filling, state.reading_owed)
-    signs = frozenset((each.hole, each.about == "inlet") for each in signs_counted(state, now))
+        return (state.aftercare, hole_to_see(state, now), kept)
+    if belief is Belief.CLOSED:
+        return (ready_in_date(state, now), kept, _met(CLOSE, state, now))
+    listed = _met(FILL, state, now) if state.filling else ()
+    return (state.filling, state.reading_owed, kept, listed)
+
+
+def _late(state: PotState, now: Now) -> Key:
+    """What a let-down asked for: what was seen, what of it is in date, and what is going on."""
+    said = _said(state, now)
+    doing = (
+        state.branch is Branch.NO_HISS, state.dwell_done, state.may_stay, state.sign_asked,
+        _met(READY, state, now) if state.reseat else (),
+    )  # fmt: skip
     return (
-        state.value(Item.HOSE_BLED) == "spitting", state.value(Item.ROCK) == "free",
-        openings_left(state), signs, state.dwell_done, state.may_stay, state.sign_asked,
-        *_of_a_fall(state, now),
+        said.seen, said.tried, said.spitting, said.rocked, doing,
+        _proved(state, now) if said.proved else (), *_of_a_fall(state, now, said),
     )  # fmt: skip
 
 
-def _of_a_fall(state: PotState, now: Now) -> Key:
-    """What the vent told counts only while a fall may still be had."""
+@dataclass(frozen=True)
+class Said:
+    """What the answers of a let-down amount to, whenever they were given."""
+
+    seen: Key
+    fall: Key
+    tried: frozenset[object]
+    spitting: bool
+    rocked: bool
+    proved: bool
+    """Whether a zero, a sign or a last look is on record."""
+    heard: bool
+    falls: bool
+    waits: bool
+    """Whether the second reading of a fall is the next."""
+
+
+def _said(state: PotState, now: Now) -> Said:
+    """Look at the answers once for all states that have the same ones."""
+    shape = tuple([(each.item._value_, each.value, each.about) for each in state.evidence])
+    found = _SAID.get(shape)
+    if found is None:
+        found = _SAID[shape] = Said(
+            _met(tuple(step for step in LET_DOWN if step.item not in OF_A_FALL), state, now),
+            _met(tuple(step for step in LET_DOWN if step.item in OF_A_FALL), state, now),
+            frozenset((each.about, each.value != EMPTY) for each in state.all(Item.OPENING_HEARD)),
+            state.value(Item.HOSE_BLED) == "spitting", state.value(Item.ROCK) == "free",
+            any(each.item in PROVED for each in state.evidence),
+            state.value(Item.VENT) in MOVING, state.value(Item.OPENING_HEARD) == "hiss_falls",
+            state.find(Item.FALL_FIRST) is not None and state.find(Item.FALL_SECOND) is None,
+        )  # fmt: skip
+    return found
+
+
+_SAID: dict[Key, Said] = {}
+
+
+def _proved(state: PotState, now: Now) -> Key:
+    """What of the proof is in date; nothing is nothing, whatever went out of date."""
+    signs = frozenset([(each.hole, each.about == "inlet") for each in signs_counted(state, now)])
+    met = (*_met(TIMED, state, now), signs)
+    return met if any(met) else ()
+
+
+def _of_a_fall(state: PotState, now: Now, said: Said) -> Key:
+    """What the vent told counts while a fall may still be had, if only it is answered again."""
     if path(state) is Path.STUCK:
         return ()
     if state.fall_recorded:
         return ("had",)
-    return (
-        state.value(Item.VENT) in MOVING, state.value(Item.OPENING_HEARD) == "hiss_falls",
-        state.fall_missed,
-        present(state, now) is Item.FALL_SECOND and fall_wait_left(state, now) <= 0,
-    )  # fmt: skip
+    if state.fall_missed or state.unseen_forced:
+        return ("missed", said.heard)
+    waited = said.waits and fall_wait_left(state, now) <= 0
+    return (said.heard, said.falls, said.fall, waited)
 
 
 def _of_this_run(state: PotState) -> Key:
     """What lasts; where the gauge failed, nothing that hangs on the gauge counts."""
-    lasting = (state.gauge_failed, hissed_holes(state), state.vent_hissed, state.reseat)
+    lasting = (state.gauge_failed, state.vent_hissed, state.reseat, state.air)
     if path(state) is Path.STUCK:
-        return (*lasting, state.may_stay or state.air)
+        return lasting
     return (
-        *lasting, state.air, state.fall_recorded, state.unseen_forced, state.baseline is None,
+        *lasting, state.fall_recorded, state.unseen_forced, state.baseline is None,
         seen_live(state),
     )  # fmt: skip
 
 
 def _known(state: PotState, now: Now, witness: Witness) -> Key:
     """What the witness would judge a grant by."""
-    run: Key = (frozenset(witness.heard), witness.vent_hissed)
+    run: Key = (witness.heard, witness.vent_hissed)
     if not state.gauge_failed:
         run = (*run, witness.air, witness.fall, witness.baseline is None, witness.live())
     if state.belief is not Belief.PROVING:
         return run
-    holes = frozenset(hole for hole, age in witness.signs.items() if now.age - age <= LIFE)
+    holes = frozenset([hole for hole, age in witness.signs.items() if now.age - age <= LIFE])
     awake = now.age - witness.slept
     first = awake - witness.firsts[-1] if witness.firsts else -1.0
     apart = witness.seconds[-1][1] - witness.firsts[-1] if witness.seconds else -1.0
     return (
         *run, holes, first >= SHORT, first >= LONG, apart >= SHORT, apart >= LONG,
-        frozenset(witness.unseen(now)),
+        tuple(witness.unseen(now)),
     )  # fmt: skip

@@ -1,74 +1,50 @@
 """Walk every state of a pot: states × events × faults, every move judged, until none is new.
 
 From a pot of which nothing is known, one closed without air and one under pressure, the walk takes
-every answer, every press, representative readings, corrections, restarts, suspends, a doubted
-clock, and lets time pass: a little, beyond the life of evidence, beyond the idle time, to the end
-of a wait that is asked or of a word that was given. ``pot_merge`` says which states are one.
-``run(count, seed)`` expands up to ``count`` states of all layouts of holes together; *left* is what
-it did not get to, and nothing is left where the walk is exhaustive. Where nothing is left it also
-looks for dead ends: closed places from which the list does not lead to the word.
-Not in it: another plate in the middle (the plate is frozen from Close), and every instant between
-the waits that are tried; the random machine and the models of people take any.
+every move of ``pot_moves``; ``pot_merge`` says which states are one. ``run(count, seed)`` walks so
+many layouts of holes to their end, the seed says which one first; then it looks for dead ends
+(closed places from which the list does not lead to the word) and for strays (states of people who
+answer and wait as they like, none of them put in its plain form, that were never walked).
+Not in it: another plate in the middle (the plate is frozen from Close), a gauge off its zero, and
+every instant between the waits that are tried; the random machine and the models of people take
+any.
 """
 
 import random
+import sys
 from collections import Counter, deque
-from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from shopassist.core.pot.advance import advance
-from shopassist.core.pot.cards import Ask, AskKind
-from shopassist.core.pot.events import Answer, Correction, Event, Note, Press, Tell
+from shopassist.core.pot.events import Answer, Event, Tell, Typed
 from shopassist.core.pot.evidence import hopeless
-from shopassist.core.pot.listed import ACTS, free_items
 from shopassist.core.pot.passing import settled
 from shopassist.core.pot.plate import Holes, Plate
-from shopassist.core.pot.questions import ask_of, expires_in, wait_of
 from shopassist.core.pot.state import Now, PotState, Refusal
 from shopassist.core.pot.steps import present
-from shopassist.core.pot.words import Act, Belief, Item, Told
+from shopassist.core.pot.words import Belief
 from tests.core.pot.bench import BAR, DAY, Sitting, plate
-from tests.proofs.pot_merge import Key, key, plain, variants
+from tests.proofs.pot_merge import Key, key, plain
+from tests.proofs.pot_moves import BEAT, Place, further, honest, moves, step
 from tests.proofs.pot_witness import Witness
 from tests.proofs.report import Report
 
-READINGS = (-0.2, 0.0, 0.5, 2.0, 3.9, 5.0, 5.6)
-"""Below the zero band, zero, three of a fall, above the working limit, above the rating, [bar]."""
-PLAIN = (-0.2, 0.0, 2.0, 5.0, 5.6)
-"""Where no reading is held against the one before."""
-FALLING = (Item.FALL_FIRST, Item.FALL_SECOND, Item.ZERO, Item.ZERO_AGAIN, Item.FIRST_AIR)
-WAITS = (430.0, 700.0, 2_400.0)
-"""Beyond the life of evidence, beyond the idle time, beyond both and any dwell, [s]."""
-HALF_A_DAY = 13 * 3600.0
-BEAT = 2.0
-"""What passes between two events, [s]."""
-TELLS = (
-    Tell(Told.RESTARTED), Tell(Told.SUSPENDED, 60.0), Tell(Told.SUSPENDED, 130.0),
-    Tell(Told.CLOCK_DOUBTED), Tell(Told.RESTORED),
-)  # fmt: skip
-CORRECTED = (
-    Item.BASELINE, Item.READING, Item.ZERO, Item.VENT, Item.FALL_SPEED, Item.SIGN_SEEN,
-    Item.INLET_NOW, Item.OPENING_HEARD,
-)  # fmt: skip
 LAYOUTS = (
     Holes("n", "e", "s", "w"), Holes("n", "n", "s", "w"), Holes("n", "e", "e", "n"),
     Holes("n", "n", "n", "n", "", "g"),
 )  # fmt: skip
-FULL = 1_200_000
-STRETCH = FULL
-LEFT_OUT = (Item.TEMPERATURE, Item.LEAK_START, Item.LEAK_END)
-"""Items of Hold that touch no evidence of the let-down; the machine covers them."""
+FULL = len(LAYOUTS)
+STRETCH = 1
+"""One layout at a time: a walk that was cut goes on with the layout it was in."""
 COMPARED = 0.0005
 """Share of the merged states whose moves are compared one by one."""
-
-
-@dataclass
-class Place:
-    """A state, when it was reached, and what the witness knows on the way to it."""
-
-    state: PotState
-    now: Now
-    witness: Witness
+RUNS, LENGTH = 1_000, 150
+"""People who look for strays, and the moves that each of them makes."""
+BY_THE_LIST = 0.7
+"""Share of their moves that answer what is asked."""
+LONGEST = 800.0
+TOLD = 100_000
+"""A line on standard error after so many states."""
 
 
 @dataclass
@@ -81,99 +57,6 @@ class Walk:
     """For each state, where an event of the list itself leads to."""
     figures: Counter[str] = field(default_factory=Counter)
     wrong: list[str] = field(default_factory=list)
-
-
-@dataclass(frozen=True)
-class Move:
-    """One step: an event, or None where only time passes."""
-
-    event: Event | None
-    wait: float = BEAT
-
-
-# -- what may happen ---------------------------------------------------------------------
-
-
-def answers(ask: Ask) -> Iterator[Event]:
-    """Every answer to one item, with representative values where it is typed."""
-    if ask.kind is AskKind.TYPE and ask.quantity == "PascalGauge":
-        for value in READINGS if ask.item in FALLING else PLAIN:
-            yield ask.typed(value * BAR, f"{value:g}", "bar")
-    elif ask.kind is AskKind.TYPE and ask.quantity == "Word":
-        yield ask.typed(0.0, "silent", "")
-    elif ask.kind is AskKind.TYPE:
-        yield ask.typed(6.0, "6", "")
-    for choice in ask.choices:
-        yield choice.event
-
-
-def moves(state: PotState, now: Now) -> Iterator[Move]:
-    """Every event from here, and every way in which time passes."""
-    asked = present(state, now)
-    lift = (Item.LIVE_LIFT,) if state.belief is Belief.PRESSURISED else ()
-    for item in (asked, *free_items(state), *lift):
-        if item is not None and item not in LEFT_OUT:
-            for event in answers(ask_of(state, item, now)):
-                yield Move(event)
-    for act in Act:
-        if act in ACTS[state.belief]:
-            yield Move(Press(act))
-    for tell in TELLS:
-        yield Move(tell, tell.seconds + BEAT)
-    yield Move(Note("somebody", "looked"))
-    for item in CORRECTED:
-        yield Move(Correction(item, "misread"))
-    for wait in waits(state, asked, now):
-        yield from _passing(state, wait, now)
-
-
-def _passing(state: PotState, wait: float, now: Now) -> Iterator[Move]:
-    """Nothing happens for a while; who was idle so long is asked where they were."""
-    later = Now(now.age + wait, now.utc + wait)
-    at = settled(state, later)
-    if present(at, later) is not Item.WHERE:
-        yield Move(None, wait)
-        return
-    for event in answers(ask_of(at, Item.WHERE, later)):
-        yield Move(event, wait)
-
-
-def waits(state: PotState, asked: Item | None, now: Now) -> set[float]:
-    """How long nothing may happen, as far as the rules tell it."""
-    found = {*WAITS}
-    wait, ends = wait_of(state, asked, now), expires_in(state, now)
-    if wait is not None:
-        found.add(wait.left + 1)
-    if ends is not None:
-        found |= {ends + 1, max(1.0, ends - 3)}
-    if state.belief in (Belief.OPEN, Belief.CLOSED):
-        found.add(HALF_A_DAY)
-    return found
-
-
-def results(place: Place, move: Move) -> Iterator[tuple[PotState, PotState, Now]]:
-    """Before, after and when, for each of the states that a place stands for."""
-    now = Now(place.now.age + move.wait, place.now.utc + move.wait)
-    if move.event is None:
-        passed = settled(place.state, now)
-        yield passed, passed, now
-        return
-    for state in variants(place.state, move.event):
-        before = settled(state, now)
-        after = advance(state, move.event, now)
-        if not isinstance(after, Refusal):
-            yield before, after, now
-
-
-# -- the walk ----------------------------------------------------------------------------
-
-
-def step(place: Place, move: Move) -> Iterator[tuple[Place, list[str]]]:
-    """Where a move leads to, and what the witness says of it."""
-    for before, after, now in results(place, move):
-        witness = place.witness.copy()
-        wrong = [] if move.event is None else witness.watch(before, move.event, after, now)
-        yield Place(plain(after, now), now, witness), wrong
 
 
 def begin(made: Plate) -> list[Place]:
@@ -200,6 +83,8 @@ def walk(begun: list[Place], seed: int, most: float = float("inf")) -> Walk:
         number = queue.popleft()
         place = done.places[number]
         done.figures["expanded"] += 1
+        if done.figures["expanded"] % TOLD == 0:
+            print(len(done.seen), "states,", len(queue), "to go", file=sys.stderr, flush=True)
         for move in moves(place.state, place.now):
             for after, wrong in step(place, move):
                 done.figures["moves"] += 1
@@ -220,7 +105,7 @@ def _known(done: Walk, place: Place) -> tuple[int, bool]:
     number = done.seen.setdefault(mark, len(done.places))
     if number < len(done.places):
         return number, False
-    done.places.append(place)
+    done.places.append(replace(place, state=plain(place.state, place.now)))
     done.honest.append(set())
     return number, True
 
@@ -244,6 +129,7 @@ def _compare(done: Walk, number: int, other: Place) -> None:
     its age is not compared.
     """
     one = done.places[number]
+    other = replace(other, state=plain(other.state, other.now))
     if _soon(one) != _soon(other):
         done.figures["at an edge of time"] += 1
         return
@@ -257,24 +143,11 @@ def _compare(done: Walk, number: int, other: Place) -> None:
 
 
 def _soon(place: Place) -> Key:
-    now = Now(place.now.age + BEAT, place.now.utc + BEAT)
+    now = further(place.now, BEAT)
     return key(settled(place.state, now), now, place.witness)
 
 
 # -- no dead ends ------------------------------------------------------------------------
-
-ASIDE = (Act.OPENED, Act.AIR_IN, Act.AIR_ON)
-"""Ways about the list: they start another pot."""
-LID_OFF = (Item.LID_OFF_NOW, Item.LID_OFF)
-
-
-def honest(event: Event | None) -> bool:
-    """Whether an event belongs to the way through the list."""
-    if isinstance(event, Press):
-        return event.act not in ASIDE
-    if isinstance(event, Answer):
-        return event.item not in LID_OFF
-    return event is None or not isinstance(event, Tell | Correction)
 
 
 def dead_ends(done: Walk) -> list[Place]:
@@ -302,15 +175,67 @@ def unreached(done: Walk) -> list[Place]:
     return [place for number, place in enumerate(done.places) if number not in reached]
 
 
+# -- no strays ---------------------------------------------------------------------------
+
+
+def stray(done: Walk, begun: list[Place], rng: random.Random, runs: int) -> None:
+    """People who answer and wait as they like come into no state that was not walked.
+
+    Their states keep all that ``plain`` takes out, and their waits are any: what the walk left out
+    of a state, or between two of its waits, shows here.
+    """
+    for _ in range(runs):
+        place = rng.choice(begun)
+        place = replace(place, witness=place.witness.copy())
+        for _ in range(LENGTH):
+            place, wrong = wander(place, rng)
+            done.figures["moves of strays"] += 1
+            if key(place.state, place.now, place.witness) not in done.seen:
+                wrong.append(f"never walked: {place.state} at {place.now}")
+                done.figures["strayed"] += 1
+            done.wrong += wrong
+            if wrong:
+                break
+
+
+def wander(place: Place, rng: random.Random) -> tuple[Place, list[str]]:
+    """Wait a little, or long, and do something; a refusal leaves only the wait."""
+    now = further(place.now, BEAT + rng.choice((0.0, 0.0, 0.0, rng.random() * LONGEST)))
+    state = settled(place.state, now)
+    asked = present(state, now)
+    events = [move.event for move in moves(state, now) if move.event is not None]
+    listed = [e for e in events if isinstance(e, Answer | Typed) and e.item is asked]
+    event = rng.choice(listed if listed and rng.random() < BY_THE_LIST else events)
+    if isinstance(event, Tell):
+        now = further(now, event.seconds)
+    found = advance(state, event, now)
+    if isinstance(found, Refusal):
+        return Place(state, now, place.witness), []
+    witness = place.witness.copy()
+    return Place(found, now, witness), witness.watch(settled(state, now), event, found, now)
+
+
+# -- the proof ---------------------------------------------------------------------------
+
+
 def run(count: int, seed: int) -> Report:
-    """Walk every layout, each to its end or to its share of the count."""
+    """Walk so many layouts to their end, the one of the seed first."""
     figures: Counter[str] = Counter()
     wrong: list[str] = []
-    for holes in LAYOUTS:
-        done = walk(begin(replace(plate(), holes=holes)), seed, max(1, count // len(LAYOUTS)))
+    for number in range(seed, seed + count):
+        done = sampled(number)
         figures.update(done.figures)
         wrong += done.wrong
-        if not done.figures["left"]:
-            figures["walked to the end"] += 1
-            wrong += [f"no way to the word from {place.state}" for place in dead_ends(done)]
     return Report(count, seed, tuple(wrong[:50]), dict(figures))
+
+
+def sampled(number: int, most: float = float("inf"), runs: int = RUNS) -> Walk:
+    """Walk one layout up to so many states; where none is left, look for dead ends and strays."""
+    begun = begin(replace(plate(), holes=LAYOUTS[number % len(LAYOUTS)]))
+    done = walk(begun, number, most)
+    if not done.figures["left"]:
+        done.figures["walked to the end"] += 1
+        done.figures[f"states of layout {number % len(LAYOUTS)}"] = len(done.seen)
+        done.wrong += [f"no way to the word from {place.state}" for place in dead_ends(done)]
+        stray(done, begun, random.Random(number), runs)
+    return done

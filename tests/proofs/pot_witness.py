@@ -1,6 +1,5 @@
 """The invariant of the pot as code of its own: judges every grant from the events alone."""
 
-from copy import copy
 from dataclasses import dataclass, field
 
 from shopassist.core.pot.events import Answer, Correction, Event, Press, Tell, Typed
@@ -44,13 +43,12 @@ class Witness:
     signs: dict[str, float] = field(default_factory=dict)
     sights: dict[Item, float] = field(default_factory=dict)
     slept: float = 0.0
-    heard: set[str] = field(default_factory=set)
+    heard: frozenset[str] = frozenset()
 
     def copy(self) -> "Witness":
-        other = copy(self)
-        other.firsts, other.seconds = [*self.firsts], [*self.seconds]
-        other.signs, other.sights = dict(self.signs), dict(self.sights)
-        other.heard = set(self.heard)
+        """Make another that goes on by itself: what it holds is replaced, never changed."""
+        other = Witness.__new__(Witness)
+        other.__dict__.update(self.__dict__)
         return other
 
     def reset(self) -> None:
@@ -59,7 +57,12 @@ class Witness:
     def new_run(self) -> None:
         self.reset()
         self.air, self.baseline, self.hold = True, None, None
-        self.highest, self.vent_hissed, self.fall, self.heard = float("-inf"), False, False, set()
+        self.highest, self.vent_hissed, self.fall, self.heard = (
+            float("-inf"),
+            False,
+            False,
+            frozenset(),
+        )
 
     def watch(self, before: PotState, event: Event, after: PotState, now: Now) -> list[str]:
         """Take one accepted event; what is wrong with the move that it made."""
@@ -96,7 +99,7 @@ class Witness:
             if event.seconds <= 120:
                 return []
         self.reset()
-        self.heard = set()
+        self.heard = frozenset()
         if event.what in (Told.RESTORED, Told.BROKEN):
             self.new_run()
             return [] if after.belief is Belief.UNKNOWN else ["restored data believed"]
@@ -138,9 +141,9 @@ class Witness:
         if item is Item.SUPPLY and choice not in ("isolated", "cant_tell") and not before.filling:
             self.fall, self.air = False, True
         if item is Item.OPENING_HEARD and choice.startswith("hiss"):
-            self.heard.add(self.plate.hole_of(Sign(event.about)))
+            self.heard = self.heard | {self.plate.hole_of(Sign(event.about))}
         if item is Item.SIGN_SEEN and choice == "none":
-            self.signs[self.plate.hole_of(Sign(event.about))] = now.age
+            self.signs = {**self.signs, self.plate.hole_of(Sign(event.about)): now.age}
         if (item, choice) in AIR_SEEN:
             self.air = True
         if (item, choice) in FALL_VOID:
@@ -152,7 +155,7 @@ class Witness:
             Item.VENT_NOW_SEEN: ("open",),
         }  # fmt: skip
         if choice in good.get(item, ()):
-            self.sights[item] = now.age
+            self.sights = {**self.sights, item: now.age}
 
     def _typed(self, event: Typed, now: Now) -> None:
         item, value, awake = event.item, event.value, now.age - self.slept
@@ -168,10 +171,10 @@ class Witness:
             self.highest = max(self.highest, value)
             self.air = self.air or value > min(base + half, gauge.division) + EPS
         if (item is Item.ZERO and zero) or (item is Item.SILENCE and event.text == "silent"):
-            self.firsts.append(awake)
+            self.firsts = [*self.firsts, awake]
         silent = item is Item.SILENCE_AGAIN and event.text == "silent"
         if (item is Item.ZERO_AGAIN and zero) or silent:
-            self.seconds.append((now.age, awake))
+            self.seconds = [*self.seconds, (now.age, awake)]
 
     # -- judging -------------------------------------------------------------------------
 
@@ -181,9 +184,11 @@ class Witness:
         return [] if through and before.belief in ways else [f"opened from {before.belief}"]
 
     def live(self) -> bool:
-        gauge, limit = self.plate.gauge, working_limit(self.plate, PascalAbsolute(101325.0))
+        gauge, hold = self.plate.gauge, self.hold
         assert gauge is not None
-        hold = self.hold if self.hold is not None else (limit.pressure if limit else gauge.span)
+        if hold is None:
+            limit = working_limit(self.plate, PascalAbsolute(101325.0))
+            hold = limit.pressure if limit else gauge.span
         return self.highest >= max(hold / 5, 3 * gauge.division)
 
     def _granted(self, before: PotState, event: Event, after: PotState, now: Now) -> list[str]:

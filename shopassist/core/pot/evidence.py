@@ -84,8 +84,10 @@ def seen_live(state: PotState) -> bool:
     gauge = gauge_of(state)
     if gauge is None or state.highest is None or state.plate is None:
         return False
-    limit = working_limit(state.plate, state.ambient)
-    hold = state.hold if state.hold is not None else (limit.pressure if limit else gauge.span)
+    hold = state.hold
+    if hold is None:
+        limit = working_limit(state.plate, state.ambient)
+        hold = limit.pressure if limit else gauge.span
     return state.highest >= max(LIVE_SHARE * hold, LIVE_DIVISIONS * gauge.division)
 
 

@@ -1,5 +1,6 @@
 """Samples of the long proofs; the full counts run by the prove command."""
 
+import random
 import sys
 from dataclasses import replace
 
@@ -10,6 +11,7 @@ from shopassist.core.pot.passing import settled
 from shopassist.core.pot.plate import Holes
 from shopassist.core.pot.steps import PROVE
 from shopassist.core.pot.words import Belief, Item, Told
+from tests.core.pot.bench import plate
 from tests.proofs import pot_machine, pot_physics, pot_walk
 from tests.proofs.pot_air import Case
 from tests.proofs.pot_physics import Person
@@ -31,9 +33,25 @@ def test_an_honest_person_is_never_told_clear_with_air_in_the_pot() -> None:
     assert report.figures["clear"] > 50
 
 
-def test_the_walk_finds_no_forbidden_move() -> None:
-    report = pot_walk.run(240, 1)
-    assert report.passed, report.failures[:5]
+@pytest.mark.parametrize("layout", range(pot_walk.FULL))
+def test_the_walk_finds_no_forbidden_move(layout: int) -> None:
+    done = pot_walk.sampled(layout, 60)
+    assert not done.wrong, done.wrong[:5]
+    assert done.figures["left"] > 0
+
+
+def test_a_state_that_was_never_walked_is_found() -> None:
+    done = pot_walk.sampled(0, 60)
+    begun = pot_walk.begin(plate(holes=pot_walk.LAYOUTS[0]))
+    pot_walk.stray(done, begun, random.Random(1), 5)
+    assert any(line.startswith("never walked") for line in done.wrong)
+
+
+def test_states_that_are_not_the_same_are_told_apart(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(pot_walk, "COMPARED", 1.0)
+    monkeypatch.setattr(sys.modules["tests.proofs.pot_merge"], "_of_this_list", lambda *_: ())
+    wrong = pot_walk.sampled(0, 3).wrong
+    assert any(line.startswith("merged, and told apart") for line in wrong)
 
 
 @pytest.mark.parametrize("vent_time", [30.0, 120.0, 600.0, 1200.0])
