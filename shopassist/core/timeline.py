@@ -36,9 +36,6 @@ LATEST = 4_102_444_800.0
 """2100-01-01: nor after this, [s since 1970 UTC]."""
 
 FindingKind = Literal["suspended", "rebooted", "clock_stepped", "zone_changed", "clock_doubted"]
-FINDING_KINDS: tuple[FindingKind, ...] = (
-    "suspended", "rebooted", "clock_stepped", "zone_changed", "clock_doubted",
-)  # fmt: skip
 Reason = Literal["", "wall clock went back", "off too long", "year", "since boot went back"]
 
 
@@ -184,7 +181,7 @@ def _across(before: Reading, now: Reading) -> list[Finding]:
 
 def _jumped(moved: float, apart: float) -> bool:
     """Tell a jump of the wall clock from its being steered over a while."""
-    return abs(moved) > SLEW + STEERED * max(0.0, apart)
+    return abs(moved) > SLEW + STEERED * abs(apart)
 
 
 def _likely_year(utc: float) -> bool:
@@ -267,6 +264,8 @@ def _between(since: Reading, now: Reading, line: Timeline) -> tuple[Boot, ...]:
     if begin is None or end < begin:
         return (_alone(since), _alone(now))
     first = boots[begin]
+    if begin == end:  # without boot ids: the wall clock was moved by a little more than once
+        return (replace(first, last=now),)
     if since.since_boot > first.last.since_boot:
         first = replace(first, last=since)
     last = boots[end] if end < len(boots) else _alone(now)

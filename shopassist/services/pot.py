@@ -125,7 +125,7 @@ class PotService:
         self._count_air(pot_id, rows)
         record = fold_all(rows, lambda number: self._plate(pot_id, number), displaced)
         if rows and record.seq < displaced:
-            return tell(record, Told.RESTORED, self._clock.read())
+            return tell(record, Tell(Told.RESTORED), self._clock.read())
         return record
 
     def _count_air(self, pot_id: str, rows: Sequence[Row]) -> None:
@@ -293,7 +293,7 @@ class PotService:
         return Refusal(say("It could not be written: the pot counts as not known."), "written")
 
     def _forget(self, pot_id: str, what: Told) -> None:
-        self._records[pot_id] = tell(self._records[pot_id], what, self._clock.read())
+        self._records[pot_id] = tell(self._records[pot_id], Tell(what), self._clock.read())
 
     # -- plates ------------------------------------------------------------------------
 
@@ -334,7 +334,7 @@ class PotService:
         """Write findings that change anything; in memory they count even if unwritten."""
         for event in events:
             state = self._records[pot_id].state
-            after = tell(self._records[pot_id], event.what, self._clock.read(), event.seconds)
+            after = tell(self._records[pot_id], event, self._clock.read())
             if _timeless(after.state) != _timeless(state):
                 self._commit(pot_id, [event])
                 self.changed.emit(pot_id)

@@ -38,13 +38,13 @@ class Session:
         self._last: Reading | None = None
         self._owed: list[Draft] = []
         self._line = Timeline()
-        self._oldest = 1
+        self._oldest = 0
 
     def start(self) -> tuple[Finding, ...]:
         """Reconcile with the last heartbeat and journal the start; returns what was found."""
         rows = self._journal.tail(STREAM, TAIL)
         self._line = timeline.fold_all(rows)
-        self._oldest = rows[0].seq if rows and rows[0].stream_seq > 1 else 1
+        self._oldest = rows[0].seq if rows else 0
         now = self._clock.read()
         before = self._last_sign(rows)
         found = timeline.reconcile(before, now, running=False) if before else ()
@@ -84,15 +84,12 @@ class Session:
         self._last = None
 
     def _take(self, now: Reading, drafts: list[Draft], found: tuple[Finding, ...]) -> None:
-        if self._last is not None and found:
-            self._line = timeline.note(self._line, self._last)
         self._last = now
         self._line = timeline.note(self._line, now)
         self._owed += [*drafts, *(Draft(STREAM, one.kind, one.body) for one in found)]
         try:
             if self._owed:
-                for row in self._journal.append(self._owed):
-                    self._line = timeline.fold(self._line, row)
+                self._journal.append(self._owed)
                 self._owed = []
             self._journal.beat(now)
             self.well = True
@@ -137,15 +134,12 @@ class Session:
 
     def _since(self, row: Row, now: Reading) -> Elapsed:
         back = Second(max(0.0, row.recorded.utc - row.happened))
-        if row.seq < self._oldest and not timeline.same_boot(row.recorded, now):
-            self._read_all()
-        span = timeline.elapsed(row.recorded, now, self._line)
-        return span.plus(Elapsed(back, back, back))
+        return self._bare(row, now).plus(Elapsed(back, back, back))
 
     def _read_all(self) -> None:
         line = timeline.fold_all(self._journal.read(STREAM))
         self._line = timeline.note(line, self._last) if self._last is not None else line
-        self._oldest = 1
+        self._oldest = 0
 
     # -- what the user says about a doubt -------------------------------------------------
 

@@ -7,8 +7,25 @@ from pathlib import Path
 import pytest
 
 from shopassist.clock import system
-from shopassist.clock.manual import STRIDE, ManualClock, read_commands
+from shopassist.clock.manual import BEGIN, STRIDE, ManualClock, read_commands
 from shopassist.clock.system import SystemClock
+from shopassist.core.civil import civil
+
+
+def test_a_new_hand_moved_clock_stands_ten_minutes_after_a_first_start() -> None:
+    now = ManualClock().read()
+    assert civil(now.utc) == civil(BEGIN)
+    begun = civil(BEGIN)
+    assert (begun.year, begun.month, begun.day) == (2026, 9, 21)
+    assert (begun.hour, begun.minute, BEGIN % 60) == (14, 13, 20)
+    assert (now.since_boot, now.utc_offset, now.asleep) == (600.0, 0.0, 0.0)
+    assert now.boot_id == ManualClock(boot=1).read().boot_id
+
+
+def test_less_than_a_second_goes_by_too() -> None:
+    clock = ManualClock()
+    clock.advance(0.5)
+    assert clock.read().since_boot == 600.5
 
 
 def test_an_advance_moves_both_clocks_and_lets_the_program_look_every_stride() -> None:
@@ -46,8 +63,11 @@ def test_a_step_moves_the_wall_clock_alone() -> None:
 def test_a_reboot_starts_the_time_since_boot_anew_under_another_id() -> None:
     clock = ManualClock()
     before = clock.read()
+    looks: list[str] = []
+    clock.moved = lambda: looks.append(clock.read().boot_id)
     clock.reboot(30)
     now = clock.read()
+    assert looks == [now.boot_id]
     assert (now.utc - before.utc, now.since_boot) == (30.0, 0.0)
     assert now.boot_id != before.boot_id
 
@@ -71,6 +91,11 @@ def test_commands_are_read_line_by_line_and_obeyed() -> None:
     now = clock.read()
     assert now.utc - before.utc == 60 - 3600 + 900 + 30
     assert now.since_boot == 0.0
+
+
+@pytest.mark.parametrize("seconds", ["0", "0.5"])
+def test_no_time_and_half_a_second_may_go_by(seconds: str) -> None:
+    assert list(read_commands([f"advance {seconds}"])) == [("advance", float(seconds))]
 
 
 @pytest.mark.parametrize("line", ["go 5", "advance", "advance x", "suspend -1", "advance nan",

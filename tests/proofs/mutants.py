@@ -42,9 +42,11 @@ ROUNDING = ("shopassist.core.span", "shopassist.core.bounds", "shopassist.core.s
             "shopassist.core.stops", "shopassist.core.wording")  # fmt: skip
 TESTS = (
     "tests/core/pot", "tests/services/test_pot.py", "tests/services/test_pot_numbers.py",
-    "tests/core/test_timeline.py", "tests/services/test_session.py", "tests/clock",
-    "tests/services/test_waits.py", "tests/core/test_stops.py", "tests/core/test_mixing.py",
-    "tests/core/test_wording.py", "tests/core/test_wall.py", "tests/core/test_corner.py",
+    "tests/core/test_timeline.py", "tests/core/test_timeline_edges.py", "tests/clock",
+    "tests/services/test_session.py", "tests/services/test_session_edges.py",
+    "tests/services/test_waits.py", "tests/core/test_span.py", "tests/core/test_bounds.py",
+    "tests/core/test_stops.py", "tests/core/test_mixing.py", "tests/core/test_wording.py",
+    "tests/core/test_wall.py", "tests/core/test_corner.py",
 )  # fmt: skip
 LEFT_OUT = "tests/core/pot/test_proofs.py"  # samples of long proofs
 FULL = 6_000

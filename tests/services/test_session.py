@@ -1,7 +1,7 @@
 """The session on the real journal and a hand-moved clock."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -9,12 +9,12 @@ import pytest
 from shopassist.clock.manual import ManualClock
 from shopassist.core.errors import RefusedError, StoreError
 from shopassist.core.quantities import Second, UtcSecond
-from shopassist.core.rows import Draft, Reading, Row
 from shopassist.core.timeline import Finding
 from shopassist.services import session as module
 from shopassist.services.session import Session
 from shopassist.store.journal import SqliteJournal
 from shopassist.store.opening import open_journal
+from tests.services.session_bench import Refusing, kinds, started, wait
 
 
 @pytest.fixture
@@ -27,21 +27,6 @@ def journal(tmp_path: Path, clock: ManualClock) -> Iterator[SqliteJournal]:
     opened = open_journal(tmp_path / "journal.db", clock, manual=True)
     yield opened
     opened.close()
-
-
-def started(journal: SqliteJournal, clock: ManualClock) -> Session:
-    session = Session(journal, clock)
-    session.start()
-    clock.moved = session.beat
-    return session
-
-
-def kinds(journal: SqliteJournal) -> list[str]:
-    return [row.kind for row in journal.read("shop")]
-
-
-def wait(journal: SqliteJournal, happened: UtcSecond | None = None) -> Row:
-    return journal.append([Draft("batch/1", "hardener_in", {}, happened)])[0]
 
 
 def test_the_first_start_is_journalled_and_finds_nothing(
@@ -189,30 +174,6 @@ def test_a_wait_older_than_the_tail_is_measured_over_all_restarts(
     assert session.elapsed(row, clock.read()).doubted is False
 
 
-class Refusing:
-    """The journal, but it can be told to write nothing."""
-
-    def __init__(self, journal: SqliteJournal) -> None:
-        self._journal = journal
-        self.full = False
-        self.heartbeat = journal.heartbeat
-        self.tail = journal.tail
-        self.read = journal.read
-        self.streams = journal.streams
-        self.kinds = journal.kinds
-        self.displaced = journal.displaced
-
-    def append(self, drafts: Sequence[Draft]) -> tuple[Row, ...]:
-        if self.full:
-            raise StoreError("The disk is full.")
-        return self._journal.append(drafts)
-
-    def beat(self, reading: Reading, *, running: bool = True) -> None:
-        if self.full:
-            raise StoreError("The disk is full.")
-        self._journal.beat(reading, running=running)
-
-
 def test_a_finding_that_cannot_be_written_is_told_at_once_and_written_later(
     journal: SqliteJournal, clock: ManualClock
 ) -> None:
@@ -257,5 +218,10 @@ def test_a_small_step_before_a_restart_is_not_taken_for_time_off(
     begun = wait(journal)
     clock.advance(600.0)
     clock.step(moved)
+    clock.moved = None
     clock.reboot(3600.0)
-    assert started(journal, clock).elapsed(begun).likely == pytest.approx(4200.0, abs=1e-3)
+    second = started(journal, clock)
+    assert second.elapsed(begun).likely == pytest.approx(4200.0, abs=1e-3)
+    clock.moved = None
+    clock.reboot(3600.0)
+    assert started(journal, clock).elapsed(begun).likely == pytest.approx(7800.0, abs=1e-3)

@@ -108,6 +108,19 @@ def test_a_clock_that_cannot_be_is_refused(
         shop.waits.start(what, minutes(opens), None if closes is None else minutes(closes))
 
 
+def test_a_clock_runs_four_hundred_days_and_no_longer(shop: Shop) -> None:
+    days = 24 * 60.0
+    shop.waits.start("the longest", minutes(400 * days))
+    with pytest.raises(RefusedError):
+        shop.waits.start("longer", minutes(400 * days + 1))
+
+
+def test_a_row_that_gives_no_time_opens_at_once(shop: Shop) -> None:
+    shop.journal.append([Draft("waits", "wait_started", {"what": "coat"})])
+    (wait,) = fold_all(shop.journal.read("waits"))
+    assert (wait.what, wait.opens, wait.closes) == ("coat", 0.0, None)
+
+
 def test_an_unknown_row_changes_nothing(shop: Shop) -> None:
     shop.journal.append([Draft("waits", "other", {})])
     assert fold_all(shop.journal.read("waits")) == ()

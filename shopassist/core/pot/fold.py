@@ -53,9 +53,9 @@ class Record:
     """Place of the last folded row in the whole journal."""
 
 
-def tell(record: Record, what: Told, reading: Reading, seconds: float = 0.0) -> Record:
+def tell(record: Record, finding: Tell, reading: Reading) -> Record:
     """Fold in a finding; it is never refused."""
-    result = advance(record.state, Tell(what, seconds), record.scale.now(reading))
+    result = advance(record.state, finding, record.scale.now(reading))
     state = PotState() if isinstance(result, Refusal) else result
     return Record(state, record.scale.on(reading), record.seq)
 
@@ -64,13 +64,13 @@ def fold(record: Record, row: Row, plate_of: PlateOf, displaced: int = 0) -> Rec
     """Fold one committed row in."""
     reading = row.recorded
     if not record.scale.same_boot(reading):
-        record = tell(record, Told.RESTARTED, reading)
+        record = tell(record, Tell(Told.RESTARTED), reading)
     if record.seq <= displaced < row.seq:
-        record = tell(record, Told.RESTORED, reading)
+        record = tell(record, Tell(Told.RESTORED), reading)
     event = event_from_row(row.kind, row.body, plate_of) if row.version == VERSION else None
     result = _applied(record, event, reading)
     if isinstance(result, Refusal):
-        result = tell(record, Told.BROKEN, reading).state
+        result = tell(record, Tell(Told.BROKEN), reading).state
     return Record(result, record.scale.on(reading), row.seq)
 
 

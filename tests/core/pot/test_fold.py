@@ -1,7 +1,7 @@
 """Rows and back: each event is one row, and the record is what the rows say."""
 
 import json
-from dataclasses import replace
+from dataclasses import fields, replace
 
 import pytest
 
@@ -86,6 +86,20 @@ def test_a_row_that_the_procedure_refuses_makes_the_pot_not_known() -> None:
     assert forged.state.belief is Belief.UNKNOWN
 
 
+def test_a_row_after_another_is_taken_as_it_is() -> None:
+    opened = fold(Record(), row(1, Answer(Item.LID_OFF_NOW, "inside_seen"), reading(0)), plate_of)
+    assert fold(opened, row(2, Press(Act.STOP), reading(1)), plate_of).state.belief is Belief.OPEN
+
+
+def test_a_pot_that_nobody_has_reported_on_has_nothing_on_record_and_may_hold_air() -> None:
+    state = Record().state
+    assert state.belief is Belief.UNKNOWN
+    assert state.air
+    assert state.ambient == 101_325.0
+    names = {each.name for each in fields(state)} - {"belief", "air", "ambient"}
+    assert {name for name in names if getattr(state, name)} == set()
+
+
 def test_another_boot_between_two_rows_is_a_restart() -> None:
     rows = [
         row(1, Press(Act.AIR_IN), reading(0)),
@@ -119,5 +133,5 @@ def test_ages_run_on_through_a_reboot_and_never_back() -> None:
 
 
 def test_a_finding_is_folded_without_a_row() -> None:
-    record = tell(Record(), Told.RESTORED, reading(0))
+    record = tell(Record(), Tell(Told.RESTORED), reading(0))
     assert record.state.belief is Belief.UNKNOWN
