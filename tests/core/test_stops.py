@@ -1,3 +1,5 @@
+from collections.abc import Callable
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -100,3 +102,36 @@ def test_c06_twelve_ounces_make_six_cups_of_two() -> None:
 def test_hundreds_of_cups_are_a_slip_of_the_keys() -> None:
     with pytest.raises(OutOfRangeError):
         split_cups(Kilogram(50.0), Kilogram(0.001))
+
+
+def test_a_portion_that_is_all_in_the_cup_is_not_over() -> None:
+    order, empty = portions(PARTS), Kilogram(0.012)
+    assert not regain(order, 0, empty, Kilogram(0.012 + 0.144)).over
+    assert not regain(order, 0, empty, Kilogram(0.012 + 0.100)).over
+    assert regain(order, 0, empty, Kilogram(0.012 + 0.1441)).over
+
+
+def test_rounding_of_the_machine_leaves_nothing_begun() -> None:
+    assert regain(portions(PARTS), 1, Kilogram(0.012), Kilogram(0.156 - 5e-10)).begun == 0.0
+
+
+def test_a_bottle_may_be_emptied_and_need_not_be_touched() -> None:
+    assert bottle_reading(Kilogram(0.144), Kilogram(0.144)) == 0.0
+    assert taken(Kilogram(0.144), Kilogram(0.144)) == 0.0
+
+
+@pytest.mark.parametrize(
+    "refused",
+    [
+        lambda: running_stops(portions(PARTS), Kilogram(-0.001)),
+        lambda: running_stops((Portion("a", Kilogram(-0.1)),)),
+        lambda: regain(portions(PARTS), 0, Kilogram(0.0), Kilogram(0.1)),
+        lambda: in_cup(Kilogram(-0.1), Kilogram(-0.2)),
+        lambda: bottle_reading(Kilogram(0.1), Kilogram(-0.1)),
+        lambda: taken(Kilogram(0.1), Kilogram(-0.1)),
+        lambda: split_cups(Kilogram(-1.0), Kilogram(0.1)),
+    ],
+)
+def test_less_than_nothing_is_refused(refused: Callable[[], object]) -> None:
+    with pytest.raises(OutOfRangeError):
+        refused()

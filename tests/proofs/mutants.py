@@ -44,14 +44,12 @@ TESTS = (
     "tests/core/pot", "tests/services/test_pot.py", "tests/services/test_pot_numbers.py",
     "tests/core/test_timeline.py", "tests/core/test_timeline_edges.py", "tests/clock",
     "tests/services/test_session.py", "tests/services/test_session_edges.py",
-    "tests/services/test_waits.py", "tests/core/test_span.py", "tests/core/test_bounds.py",
-    "tests/core/test_stops.py", "tests/core/test_mixing.py", "tests/core/test_wording.py",
-    "tests/core/test_wall.py", "tests/core/test_corner.py",
+    "tests/services/test_waits.py", *(f"tests/core/test_{name}.py" for name in (
+        "span", "bounds", "scale", "stops", "mixing", "wording", "wall", "corner",
+    )),
 )  # fmt: skip
 LEFT_OUT = "tests/core/pot/test_proofs.py"  # samples of long proofs
-FULL = 6_000
-"""More than there are mutants; a test holds that."""
-STRETCH = 500
+FULL, STRETCH = 6_000, 500  # more than there are mutants, which a test holds; and some of them
 ARGUED = Path(__file__).with_name("mutants_argued.toml")
 ROOM = 3.0
 """A run that takes this much more processor time than the tests took before is endless."""
