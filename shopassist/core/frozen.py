@@ -8,7 +8,7 @@ first object is made.
 from collections.abc import Callable
 from dataclasses import MISSING, FrozenInstanceError, dataclass, fields
 from operator import attrgetter
-from typing import TYPE_CHECKING, Any, TypeAlias, TypeVar, dataclass_transform
+from typing import TYPE_CHECKING, Any, TypeVar, dataclass_transform
 
 T = TypeVar("T")
 
@@ -78,31 +78,33 @@ else:
     def replace(one: T, /, **changes: object) -> T:
         """Copy with some fields changed; several times quicker than ``dataclasses.replace``."""
         kind = type(one)
-        copied, setters = _COPIES.get(kind) or _copying(kind)
-        new = copied(one)
+        new = (_COPIES.get(kind) or _copying(kind))(one)
         try:
             for name, value in changes.items():
-                setters[name](new, value)
-        except KeyError as error:
-            raise TypeError(f"{kind.__qualname__} has no field {error}") from None
+                setattr(new, name, value)
+        except AttributeError:
+            raise TypeError(f"{kind.__qualname__} has no field {name!r}") from None
+        new.__class__ = kind
         if hasattr(kind, "__post_init__"):
             new.__post_init__()
         return new
 
 
-_Copying: TypeAlias = tuple[Callable[[Any], Any], dict[str, Callable[[Any, object], None]]]
-_COPIES: dict[type[object], _Copying] = {}
+_COPIES: dict[type[object], Callable[[Any], Any]] = {}
 
 
-def _copying(kind: type[Any]) -> _Copying:
-    """Compile what makes a copy of one class, slot by slot."""
-    setters = {each.name: getattr(kind, each.name).__set__ for each in fields(kind)}
-    scope: dict[str, Any] = {f"_set_{name}": setter for name, setter in setters.items()}
-    scope |= {"_new": object.__new__, "_kind": kind}
-    lines = [f" _set_{name}(new, one.{name})" for name in setters]
-    exec("\n".join(["def copied(one):", " new = _new(_kind)", *lines, " return new"]), scope)  # noqa: S102
-    _COPIES[kind] = scope["copied"], setters
+def _copying(kind: type[Any]) -> Callable[[Any], Any]:
+    """Compile what copies one class into its double, whose slots may be set without a call each."""
+    space = {name: kind.__dict__[name] for name in _OF_A_DOUBLE if name in kind.__dict__}
+    double = type(kind.__name__, kind.__bases__, space | {"__setattr__": object.__setattr__})
+    scope: dict[str, Any] = {"_new": object.__new__, "_double": double}
+    lines = [f" new.{each.name} = one.{each.name}" for each in fields(kind)]
+    exec("\n".join(["def copied(one):", " new = _new(_double)", *lines, " return new"]), scope)  # noqa: S102
+    _COPIES[kind] = scope["copied"]
     return _COPIES[kind]
+
+
+_OF_A_DOUBLE = ("__slots__", "__orig_bases__")
 
 
 def _no_change(_: object, name: str, __: object) -> None:

@@ -10,11 +10,15 @@ every instant between the waits that are tried; the random machine and the model
 any.
 """
 
+import gc
 import random
 import sys
 from collections import Counter, deque
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
+from unittest.mock import patch
 
+from shopassist.core.pot import guards
 from shopassist.core.pot.advance import advance
 from shopassist.core.pot.events import Answer, Event, Tell, Typed
 from shopassist.core.pot.evidence import hopeless
@@ -22,7 +26,7 @@ from shopassist.core.pot.passing import settled
 from shopassist.core.pot.plate import Holes, Plate
 from shopassist.core.pot.state import Now, PotState, Refusal
 from shopassist.core.pot.steps import present
-from shopassist.core.pot.words import Belief
+from shopassist.core.pot.words import Belief, Item
 from tests.core.pot.bench import BAR, DAY, Sitting, plate
 from tests.proofs.pot_merge import Key, key, plain
 from tests.proofs.pot_moves import BEAT, Place, further, honest, moves, step
@@ -53,7 +57,7 @@ class Walk:
 
     seen: dict[Key, int] = field(default_factory=dict)
     places: list[Place] = field(default_factory=list)
-    honest: list[set[int]] = field(default_factory=list)
+    honest: list[tuple[int, ...]] = field(default_factory=list)
     """For each state, where an event of the list itself leads to."""
     figures: Counter[str] = field(default_factory=Counter)
     wrong: list[str] = field(default_factory=list)
@@ -79,13 +83,36 @@ def walk(begun: list[Place], seed: int, most: float = float("inf")) -> Walk:
     done = Walk()
     queue: deque[int] = deque(_known(done, place)[0] for place in begun)
     rng = random.Random(seed)
+    with patch.object(guards, "present", remembered(present)):
+        _expand(done, queue, rng, most)
+    done.figures.update({"states": len(done.seen), "left": len(queue)})
+    return done
+
+
+def remembered(asked: Callable[[PotState, Now], Item | None]) -> Callable[..., Item | None]:
+    """Ask once for all events that are tried on one state at one instant."""
+    last: list[tuple[PotState, float, Item | None]] = []
+
+    def once(state: PotState, now: Now) -> Item | None:
+        if last and last[0][0] is state and last[0][1] == now.age:
+            return last[0][2]
+        item = asked(state, now)
+        last[:] = [(state, now.age, item)]
+        return item
+
+    return once
+
+
+def _expand(done: Walk, queue: deque[int], rng: random.Random, most: float) -> None:
     while queue and done.figures["expanded"] < most:
         number = queue.popleft()
         place = done.places[number]
         done.figures["expanded"] += 1
         if done.figures["expanded"] % TOLD == 0:
             print(len(done.seen), "states,", len(queue), "to go", file=sys.stderr, flush=True)
+        targets = set()
         for move in moves(place.state, place.now):
+            by_the_list = honest(move.event)
             for after, wrong in step(place, move):
                 done.figures["moves"] += 1
                 done.wrong += [f"{line} after {move.event}" for line in wrong]
@@ -94,10 +121,9 @@ def walk(begun: list[Place], seed: int, most: float = float("inf")) -> Walk:
                     queue.append(target)
                 elif rng.random() < COMPARED:
                     _compare(done, target, after)
-                if honest(move.event):
-                    done.honest[number].add(target)
-    done.figures.update({"states": len(done.seen), "left": len(queue)})
-    return done
+                if by_the_list:
+                    targets.add(target)
+        done.honest[number] = tuple(targets)
 
 
 def _known(done: Walk, place: Place) -> tuple[int, bool]:
@@ -106,7 +132,7 @@ def _known(done: Walk, place: Place) -> tuple[int, bool]:
     if number < len(done.places):
         return number, False
     done.places.append(replace(place, state=plain(place.state, place.now)))
-    done.honest.append(set())
+    done.honest.append(())
     return number, True
 
 
@@ -219,7 +245,11 @@ def wander(place: Place, rng: random.Random) -> tuple[Place, list[str]]:
 
 
 def run(count: int, seed: int) -> Report:
-    """Walk so many layouts to their end, the one of the seed first."""
+    """Walk so many layouts to their end, the one of the seed first.
+
+    Nothing in a walk refers back to what refers to it, so that nothing waits for the collector.
+    """
+    gc.disable()
     figures: Counter[str] = Counter()
     wrong: list[str] = []
     for number in range(seed, seed + count):

@@ -39,7 +39,7 @@ def advance(state: PotState, event: Event, now: Now) -> PotState | Refusal:
     if not _known(event):
         return Refusal(say("There is no such answer."), "known")
     for guard in GUARDS:
-        reason = guard.refuse(present_state, event, now)
+        reason = guard.refuse(present_state, event, now) if isinstance(event, guard.on) else None
         if reason is not None:
             return Refusal(reason, guard.name)
     return _marked(_applied(present_state, event, now), event, now)
@@ -53,10 +53,10 @@ def _known(event: Event) -> bool:
 
 def _marked(state: PotState, event: Event, now: Now) -> PotState:
     """Remember that somebody was there, and what was said."""
-    marked = replace(state, answered=now.age, seen_at=now.age)
     if isinstance(event, Answer | Typed):
-        return replace(marked, reported=piece_of(state, event, now))
-    return marked
+        said = piece_of(state, event, now)
+        return replace(state, answered=now.age, seen_at=now.age, reported=said)
+    return replace(state, answered=now.age, seen_at=now.age)
 
 
 def _applied(state: PotState, event: Reported, now: Now) -> PotState:

@@ -31,6 +31,8 @@ class Guard:
 
     name: str
     refuse: Refuse
+    on: tuple[type[Event], ...]
+    """The kinds of events that it looks at."""
 
 
 def _item(event: Event) -> Item | None:
@@ -216,30 +218,33 @@ def _signed(_state: PotState, event: Event, _now: Now) -> Text | None:
 
 
 GUARDS: tuple[Guard, ...] = (
-    Guard("listed", _listed),
-    Guard("in turn", _in_turn),
-    Guard("confirm last", _confirm_last),
-    Guard("air on last", _air_on_last),
-    Guard("ready in date", _ready_in_date),
-    Guard("hole in turn", _hole_in_turn),
-    Guard("sign known", _sign_known),
-    Guard("sign named", _sign_named),
-    Guard("inlet as sign", _inlet_as_sign),
-    Guard("within limit", _within_limit),
-    Guard("baseline small", _baseline_small),
-    Guard("clamps all", _clamps_all),
-    Guard("plate there", _plate_there),
-    Guard("lift first", _lift_first),
-    Guard("plate allows", _plate_allows),
-    Guard("not locked", _not_locked),
-    Guard("gauge works", _gauge_works),
-    Guard("not slackened", _not_slackened),
-    Guard("still there", _still_there),
-    Guard("minute apart", _minute_apart),
-    Guard("word typed", _word_typed),
-    Guard("clamp there", _clamp_there),
-    Guard("finite", _finite),
-    Guard("plate frozen", _plate_frozen),
-    Guard("signed", _signed),
+    Guard("listed", _listed, (Press,)),
+    Guard("in turn", _in_turn, (Answer, Typed)),
+    Guard("confirm last", _confirm_last, (Press,)),
+    Guard("air on last", _air_on_last, (Press,)),
+    Guard("ready in date", _ready_in_date, (Press,)),
+    Guard("hole in turn", _hole_in_turn, (Answer,)),
+    Guard("sign known", _sign_known, (Answer,)),
+    Guard("sign named", _sign_named, (Answer,)),
+    Guard("inlet as sign", _inlet_as_sign, (Answer,)),
+    Guard("within limit", _within_limit, (Typed,)),
+    Guard("baseline small", _baseline_small, (Typed,)),
+    Guard("clamps all", _clamps_all, (Typed,)),
+    Guard("plate there", _plate_there, (Answer,)),
+    Guard("lift first", _lift_first, (Answer,)),
+    Guard("plate allows", _plate_allows, (Answer,)),
+    Guard("not locked", _not_locked, (Answer,)),
+    Guard("gauge works", _gauge_works, (Answer,)),
+    Guard("not slackened", _not_slackened, (Typed, Press)),
+    Guard("still there", _still_there, (Typed,)),
+    Guard("minute apart", _minute_apart, (Typed,)),
+    Guard("word typed", _word_typed, (Typed,)),
+    Guard("clamp there", _clamp_there, (Typed,)),
+    Guard("finite", _finite, (Typed,)),
+    Guard("plate frozen", _plate_frozen, (PlateSet,)),
+    Guard("signed", _signed, (Note, Correction)),
 )
-"""Asked in this order; the first refusal counts. A test removes each in turn."""
+"""Asked in this order, those that look at the event; the first refusal counts.
+
+A test removes each in turn.
+"""
