@@ -3,10 +3,13 @@
 import copy
 import dataclasses
 from dataclasses import FrozenInstanceError, field, fields
+from typing import Generic, TypeVar
 
 import pytest
 
 from shopassist.core.frozen import frozen, replace
+
+T = TypeVar("T")
 
 
 @frozen
@@ -102,6 +105,21 @@ def test_a_copy_leaves_the_first_one_alone_and_knows_its_fields() -> None:
     assert one == Named(1, 2, "n")
     with pytest.raises(TypeError, match="Named has no field 'nosuch'"):
         replace(one, nosuch=1)  # type: ignore[call-arg]
+
+
+@frozen
+class Held(Generic[T]):
+    """One of any kind."""
+
+    one: T
+
+
+def test_a_copy_of_a_generic_class_is_of_that_class_and_as_frozen() -> None:
+    other = replace(Held(1), one=2)
+    assert type(other) is Held
+    assert other == Held(2)
+    with pytest.raises(FrozenInstanceError):
+        other.one = 3  # type: ignore[misc]
 
 
 def test_an_heir_has_the_fields_of_both() -> None:
