@@ -112,7 +112,7 @@ def taken(before: Kilogram, after: Kilogram) -> Kilogram:
 def split_cups(total: Kilogram, most: Kilogram) -> tuple[int, Kilogram]:
     """Least number of equal cups that each stay within the most, and the mass of each."""
     need_positive(total=total, most=most)
-    count = max(ceil(total / most * (1 - 1e-12)), 1)
+    count = ceil(total / most * (1 - 1e-12))
     if count > MOST_CUPS:
         raise out_of_range("most", "That would be {count} cups. Is it right?", count=count)
     return count, Kilogram(total / count)

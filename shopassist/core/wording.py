@@ -74,9 +74,9 @@ class Wording:
         if not value or not isfinite(value):
             return self.number(value, 0)
         decimals = digits - 1 - floor(log10(abs(value)))
-        if abs(round(value, decimals)) >= 10 ** (digits - decimals):
+        if float(_rounded(abs(value), decimals)) >= 10.0 ** (digits - decimals):
             decimals -= 1
-        return self.number(round(value, decimals), max(decimals, 0))
+        return self.number(value, decimals)
 
     def signed(self, value: float | None, decimals: int) -> str:
         """Write a number with its sign; nothing before a zero."""
@@ -255,8 +255,6 @@ class Wording:
         try:
             return read_quantity(text, spec, self.style, self.table, self.units)
         except UnknownUnitError:
-            if self._more_units is None:
-                raise
             self.warm()
             return read_quantity(text, spec, self.style, self.table, self.units)
 
@@ -266,8 +264,6 @@ class Wording:
         try:
             return read_quantity(text, spec, table=self.table).value
         except UnknownUnitError:
-            if self._more_units is None:
-                raise
             self.warm()
             return read_quantity(text, spec, table=self.table).value
 
@@ -323,14 +319,14 @@ def _places(number: float, unit: Unit) -> int:
 def _two_largest(seconds: float) -> str:
     """Days and hours, hours and minutes, minutes and seconds; the second left out where zero."""
     if round(seconds) < 10 * _MINUTE:
-        return _pair(round(seconds), (_MINUTE, "min"), (1, "s"))
+        return _pair(round(seconds), (_MINUTE, "min"), "s")
     minutes = round(seconds / _MINUTE)
     if minutes < 2 * DAY // _MINUTE:
-        return _pair(minutes, (_MINUTE, "h"), (1, "min"))
-    return _pair(round(seconds / _HOUR), (24, "d"), (1, "h"))
+        return _pair(minutes, (_MINUTE, "h"), "min")
+    return _pair(round(seconds / _HOUR), (24, "d"), "h")
 
 
-def _pair(count: int, large: tuple[int, str], small: tuple[int, str]) -> str:
+def _pair(count: int, large: tuple[int, str], small: str) -> str:
     many, few = divmod(count, large[0])
-    parts = [f"{n} {name}" for n, name in ((many, large[1]), (few, small[1])) if n]
+    parts = [f"{n} {name}" for n, name in ((many, large[1]), (few, small)) if n]
     return " ".join(parts)

@@ -100,6 +100,9 @@ def test_c06_twelve_ounces_make_six_cups_of_two() -> None:
 
 
 def test_hundreds_of_cups_are_a_slip_of_the_keys() -> None:
+    assert split_cups(Kilogram(20.0), Kilogram(0.1)) == (200, 0.1)
+    with pytest.raises(OutOfRangeError):
+        split_cups(Kilogram(20.05), Kilogram(0.1))
     with pytest.raises(OutOfRangeError):
         split_cups(Kilogram(50.0), Kilogram(0.001))
 

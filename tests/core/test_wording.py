@@ -84,6 +84,11 @@ def test_no_value_is_a_dash_and_a_giant_is_written_out() -> None:
         (-0.5, 2, "−0.50"),
         (0, 2, "0"),
         (5, 3, "5.00"),
+        (0.125, 2, "0.13"),
+        (0.0625, 2, "0.063"),
+        (12.25, 3, "12.3"),
+        (9.95, 2, "10"),
+        (0.00996, 2, "0.010"),
     ],
 )
 def test_as_many_digits_count_as_were_asked_for(value: float, digits: int, shown: str) -> None:
@@ -99,6 +104,9 @@ def test_as_many_digits_count_as_were_asked_for(value: float, digits: int, shown
         (PLAIN, 0.99996, "Kilogram", f"1{THIN}000 g"),
         (PLAIN, 0.00004, "Kilogram", "0.040 g"),
         (PLAIN, 1e-12, "Kilogram", "0.0 g"),
+        (PLAIN, 0.99e-7, "Kilogram", "0.0 g"),
+        (PLAIN, 1e-6, "Ratio", "0.000001"),
+        (PLAIN, 1.01e-7, "Kilogram", "0.0001 g"),
         (PLAIN, 0.0, "PascalGauge", "0.00 bar"),
         (PLAIN, 298.15, "Kelvin", "25.0 °C"),
         (PLAIN, 273.15, "Kelvin", "0.0 °C"),
@@ -142,6 +150,8 @@ def test_both_ends_of_a_range_are_written_alike() -> None:
     assert PLAIN.span(99.6e-6, 222e-6, "CubicMetre") == f"100{DASH}222"
     assert PLAIN.span(0.0205, 0.0205, "Kilogram") == "20.5"
     assert PLAIN.span(268.15, 276.15, "Kelvin") == f"−5.0{DASH}3.0"
+    assert PLAIN.span(273.17, 273.2, "Kelvin") == f"0.020{DASH}0.050"
+    assert PLAIN.span(272.65, 273.17, "Kelvin") == f"−0.50{DASH}0.02"
     assert PLAIN.span(MONDAY, MONDAY + 3600, "UtcSecond") == f"14:13{DASH}15:13"
     assert PLAIN.span(0.0, math.inf, "Kilogram") == f"0.0{DASH}–"
 
@@ -167,6 +177,10 @@ def test_a_share_is_written_as_per_cent() -> None:
         (2 * DAY, "2 d"),
         (200_000, "2 d 8 h"),
         (-720, "−12 min"),
+        (0.6, "1 s"),
+        (-0.6, "−1 s"),
+        (560, "9 min 20 s"),
+        (620, "10 min"),
     ],
 )
 def test_a_length_of_time_has_two_units_at_most(seconds: float, shown: str) -> None:
@@ -174,8 +188,18 @@ def test_a_length_of_time_has_two_units_at_most(seconds: float, shown: str) -> N
 
 
 def test_countdown_digits_count_a_begun_second() -> None:
-    shown = [PLAIN.digits(s) for s in (0, 0.4, 59.2, 462, 11262, 200_000, -42, 60.0000001)]
-    assert shown == ["0:00", "0:01", "1:00", "7:42", "3:07:42", "55:33:20", "−0:42", "1:00"]
+    shown = [PLAIN.digits(s) for s in (0, 0.4, 59.2, 462, 11262, 200_000, -42, -1, 60.0000001)]
+    assert shown == [
+        "0:00",
+        "0:01",
+        "1:00",
+        "7:42",
+        "3:07:42",
+        "55:33:20",
+        "−0:42",
+        "−0:01",
+        "1:00",
+    ]
 
 
 def test_an_age_counts_what_has_passed() -> None:
@@ -184,6 +208,8 @@ def test_an_age_counts_what_has_passed() -> None:
         "just now", "just now", "45 s ago", "59 s ago", "1 min ago", "38 min ago", "3 h 7 min ago",
         "3 d 11 h ago",
     ]  # fmt: skip
+    assert PLAIN.age(DAY + 3000) == "24 h 50 min ago"
+    assert PLAIN.age(2 * DAY + 3000) == "2 d ago"
 
 
 def test_another_day_is_named_and_a_far_one_dated() -> None:
@@ -222,10 +248,10 @@ def test_dates_and_hours_follow_the_style() -> None:
 def test_a_text_is_written_with_all_that_stands_in_it() -> None:
     inner = say("at {p}", p=Amount(276000.0, "PascalGauge", 1))
     text = say(
-        "{who} held {n} times {how} since {t}, {missing}", who="Big pot", n=1380, how=inner,
+        "{who} held {n} times {how} since {t}, {missing}", who="Big pot", n=1384, how=inner,
         t=Moment(MONDAY),
     )  # fmt: skip
-    assert PLAIN.say(text) == f"Big pot held 1{THIN}380 times at 2.8 bar since 14:13, {{missing}}"
+    assert PLAIN.say(text) == f"Big pot held 1{THIN}384 times at 2.8 bar since 14:13, {{missing}}"
     assert PLAIN.say(text, MONDAY + DAY).endswith("since Mon 14:13, {missing}")
     assert PLAIN.say("as it stands {x}") == "as it stands {x}"
     assert PLAIN.say(say("{a}", a=Amount(0.226796185, "Kilogram", 0, "oz"))) == "8 oz"
@@ -254,6 +280,7 @@ def test_a_stored_text_reads_the_same_in_every_shop() -> None:
     for wording in (PLAIN, COMMA, BOSTON):
         assert wording.read_si("1.234 kg", "Kilogram") == pytest.approx(1.234)
         assert wording.read_si("0.44", "Ratio") == pytest.approx(0.44)
+        assert wording.read_si("-0.3 bar", "PascalGauge") == pytest.approx(-30_000)
         with pytest.raises(EntryError):
             wording.read_si("25", "Kelvin")
 
