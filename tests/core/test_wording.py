@@ -61,6 +61,7 @@ def test_halves_go_up_and_the_noise_of_conversion_does_not_matter() -> None:
 
 def test_no_value_is_a_dash_and_a_giant_is_written_out() -> None:
     assert [PLAIN.number(v, 1) for v in (None, math.nan, math.inf)] == ["–"] * 3
+    assert PLAIN.number(9_999_999_999_999.0, 2).endswith("999.00")
     assert PLAIN.number(1e13, 2) == THIN.join(["10", "000", "000", "000", "000"])
     assert PLAIN.amount(None, "Kilogram") == "–"
     assert PLAIN.split(None, "Kilogram") == ("–", "g")
@@ -231,6 +232,7 @@ def test_a_day_ends_at_local_midnight() -> None:
 
 def test_minutes_are_dropped_early_and_added_late() -> None:
     assert PLAIN.clock(MONDAY) == "14:13"
+    assert PLAIN.clock(MONDAY + 39.5) == "14:13"
     assert PLAIN.clock(MONDAY, late=True) == "14:14"
     assert PLAIN.clock(MONDAY - 20, late=True) == "14:13"
 

@@ -8,6 +8,7 @@ from shopassist.core import relief
 from shopassist.core.civil import written_day
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
+from shopassist.core.pot.clamps import MOST
 from shopassist.core.pot.words import Sign
 from shopassist.core.quantities import (
     CubicMetre,
@@ -240,7 +241,7 @@ PLATE_FIELDS: tuple[Field, ...] = (
           note="Blank: 15 °C, our choice."),
     Field("size.volume", "Inside volume", "quantity", "CubicMetre", low=0.0),
     Field("size.seal_diameter", "Diameter of the seal line", "quantity", "Metre", low=0.001),
-    Field("lid.clamps", "Number of clamps", "count", required=True, low=1, high=48),
+    Field("lid.clamps", "Number of clamps", "count", required=True, low=1, high=MOST),
     Field("lid.passes", "Passes to slacken", "count", low=2, high=12, note="Blank: three."),
     Field("relief.set", "Relief valve set at", "quantity", "PascalGauge", low=1.0),
     Field("relief.lifted", "Last live lift", "date"),

@@ -5,12 +5,12 @@ from dataclasses import replace
 import pytest
 
 from shopassist.core.pot.blowing import fell_in, learnt_area, too_quick
-from shopassist.core.pot.course import Course, courses
+from shopassist.core.pot.course import Course, Point, courses
 from shopassist.core.pot.events import Answer, Event, Press, Tell, Typed, row_of
 from shopassist.core.pot.words import Act, Item, Told
 from shopassist.core.quantities import CubicMetre, Kelvin, PascalAbsolute, PascalGauge, SquareMetre
 from shopassist.core.rows import Reading, Row
-from shopassist.core.venting import vent_time_quick
+from shopassist.core.venting import vent_time_quick, vent_time_slow
 from tests.core.pot.bench import BAR, plate
 
 SEA = PascalAbsolute(101325.0)
@@ -106,6 +106,23 @@ def test_the_first_press_and_the_first_vent_count_until_air_goes_in_again() -> N
     assert (refilled.let_down, refilled.vented) == (None, None)
 
 
+def test_a_reading_at_the_instant_of_the_vent_still_lies_before_it() -> None:
+    vented = Course(0.0, (Point(5.0, 3 * BAR, Item.READING),), vented=5.0)
+    assert vented.before_vent == vented.points[0]
+
+
+def test_every_restart_of_a_run_is_a_gap() -> None:
+    told = (Told.RESTARTED, Told.SUSPENDED, Told.RESTORED, Told.BROKEN)
+    events = [(2.0 + n, Tell(what)) for n, what in enumerate(told)]
+    assert courses(rows((1.0, Press(Act.AIR_ON)), *events))[0].gaps == (2.0, 3.0, 4.0, 5.0)
+
+
+def test_the_dwell_reaches_to_the_last_zero() -> None:
+    events = [(10.0, typed(Item.ZERO, 0.0)), (20.0, typed(Item.ZERO, 0.0)),
+              (700.0, typed(Item.ZERO_AGAIN, 0.0))]  # fmt: skip
+    assert courses(rows((1.0, Press(Act.AIR_ON)), *events))[0].dwell == (10.0, 700.0)
+
+
 def test_a_row_that_cannot_be_read_is_passed_over() -> None:
     broken = replace(rows((2.0, Press(Act.STOP)))[0], kind="foreign")
     assert courses([*rows((1.0, Press(Act.AIR_ON))), broken])[0].began == 1.0
@@ -136,6 +153,18 @@ def test_the_area_is_the_middle_one_of_finished_runs() -> None:
     assert learnt_area([], plate(), SEA) is None
     assert learnt_area(made, plate(volume=None), SEA) is None
     assert learnt_area(made, None, SEA) is None
+
+
+def test_the_area_of_a_vent_is_learnt_from_how_long_it_took() -> None:
+    area = SquareMetre(2e-6)
+    start, end = PascalGauge(2.8 * BAR), PascalGauge(1.4 * BAR)
+    time = vent_time_slow(CubicMetre(0.02), start, end, area, Kelvin(293.15), SEA)
+    assert learnt_area(courses(rows(*run(0.0, time))), plate(), SEA) == pytest.approx(area)
+
+
+def test_of_five_runs_the_middle_one_counts() -> None:
+    made = courses(rows(*(e for n, s in enumerate((90, 50, 60, 70, 80)) for e in run(n * 5e3, s))))
+    assert learnt_area(made, plate(), SEA) == learnt_area([made[3]], plate(), SEA)
 
 
 def test_only_a_fall_far_quicker_than_the_vent_is_not_believed() -> None:
