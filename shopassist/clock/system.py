@@ -13,18 +13,25 @@ from shopassist.core.quantities import Second, UtcSecond
 from shopassist.core.rows import Reading
 
 
+ZONE_EVERY = 5.0
+"""The machine is asked so often whether its zone was changed, [s]; ours. It reads a file for it."""
+
+
 class SystemClock:
     """Wall time and time since boot of this machine."""
 
     def __init__(self) -> None:
         self._boot_id = boot_id()
+        self._zone_read = float("-inf")
+        """When the zone was asked for last, [s] since boot."""
 
     def read(self) -> Reading:
         """Look at both clocks, one right after the other."""
-        if sys.platform != "win32":
-            time.tzset()
         utc = time.time()
         since_boot = time_since_boot()
+        if sys.platform != "win32" and since_boot - self._zone_read >= ZONE_EVERY:
+            self._zone_read = since_boot
+            time.tzset()
         asleep = since_boot - time_awake()
         return Reading(
             UtcSecond(utc), Second(since_boot), self._boot_id, Second(self.offset_at(utc)),

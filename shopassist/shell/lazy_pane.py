@@ -49,6 +49,8 @@ class LazyPane(QWidget):
 
     def tick(self) -> None:
         """Pass a second on, while the pane is in sight."""
+        if self.view is None or not self.isVisible():
+            return
         tick = getattr(self.view, "tick", None)
-        if tick is not None and self.isVisible():
+        if tick is not None:
             tick()

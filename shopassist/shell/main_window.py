@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from functools import partial
 
-from PySide6.QtCore import QByteArray, QEvent, Qt, Signal
+from PySide6.QtCore import QByteArray, Qt, Signal
 from PySide6.QtGui import (
     QAction,
     QActionGroup,
@@ -330,17 +330,12 @@ class MainWindow(QMainWindow):
         if handle is not None:
             handle.screenChanged.connect(self.look.fit_screen)
 
-    def event(self, event: QEvent) -> bool:
-        """Say once that the first paint is done, so that heavy imports may begin."""
-        done = super().event(event)
-        if event.type() == QEvent.Type.Paint and not self._painted:
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Nothing of its own, the board covers it; say once that heavy imports may begin."""
+        event.accept()
+        if not self._painted:
             self._painted = True
             self.first_painted.emit()
-        return done
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        """Nothing of its own: the board covers it."""
-        event.accept()
 
     def resizeEvent(self, event: object) -> None:
         """Keep the rail's marks true to what is in sight."""

@@ -31,6 +31,8 @@ class Card(QAbstractButton):
         self._px = 0.0
         name_it(self, name, shown.title)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        # It paints every pixel of its own, so nothing behind it is painted for its digits.
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         look.changed.connect(self.updateGeometry)
         self._describe()
@@ -89,6 +91,7 @@ class Card(QAbstractButton):
             return
         inside = self.look.colour(tokens.select if self.isDown() else tokens.sheet)
         edge = QPen(self.look.colour(tokens.hair), 1)
+        painter.fillRect(event.rect(), self.look.colour(tokens.bench))
         strokes.box(painter, QRectF(self.rect()), edge, inside)
         if self._row:
             self._paint_row(painter)

@@ -1,6 +1,6 @@
 """The focus ring: one overlay for a window, the same everywhere, never clipped by a layout."""
 
-from PySide6.QtCore import QEvent, QObject, QPoint, QRect, QRectF, Qt
+from PySide6.QtCore import QEvent, QObject, QPoint, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPixmap, QRegion
 from PySide6.QtWidgets import QAbstractItemView, QApplication, QMenu, QMenuBar, QWidget
 from shiboken6 import isValid
@@ -11,6 +11,7 @@ from shopassist.widgets.pane_frame import PaneFrame
 
 THICK, CLEAR = 3, 2
 MARGIN = THICK + CLEAR
+CORNER = QPoint(0, 0)
 
 
 class FocusRing(QWidget):
@@ -25,7 +26,8 @@ class FocusRing(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_NoSystemBackground)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._target: QWidget | None = None
-        self._lies: tuple[QRect, str] | None = None
+        self._lies: tuple[QPoint, QSize, str] | None = None
+        """Where the control was, how large, and the ring's colour, when it was laid round it."""
         self._drawn: tuple[tuple[int, int, float, str], QPixmap] | None = None
         self.hide()
         window.installEventFilter(self)
@@ -63,18 +65,14 @@ class FocusRing(QWidget):
             self._lies = None
             self.hide()
             return
-        inset = getattr(target, "ring_colour", None) is not None and _fills(target, window)
-        rect = QRect(target.mapTo(window, QPoint(0, 0)), target.size())
-        rect = (
-            rect.adjusted(CLEAR, CLEAR, -CLEAR, -CLEAR)
-            if inset
-            else rect.adjusted(-MARGIN, -MARGIN, MARGIN, MARGIN)
-        )
-        if self._lies == (rect, self._colour()) and not self.isHidden():
+        lies = target.mapTo(window, CORNER), target.size(), self._colour()
+        if self._lies == lies and not self.isHidden():
             return  # the window is painted anew, and the control stays where it was
+        self._lies = lies
         self.raise_()
-        self._lies = rect, self._colour()
-        self.setGeometry(rect)
+        inset = getattr(target, "ring_colour", None) is not None and _fills(target, window)
+        out = -CLEAR if inset else MARGIN
+        self.setGeometry(QRect(lies[0], lies[1]).adjusted(-out, -out, out, out))
         inner = QRegion(self.rect().adjusted(THICK + 1, THICK + 1, -THICK - 1, -THICK - 1))
         self.setMask(QRegion(self.rect()).subtracted(inner))
         self.show()

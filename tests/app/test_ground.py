@@ -3,7 +3,7 @@
 import pytest
 from PySide6.QtCore import QCoreApplication
 from PySide6.QtGui import QImage, QPalette
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QApplication, QWidget
 
 from shopassist.widgets.theme import Choice
 from tests.app.driver import Person
@@ -31,8 +31,11 @@ def grabbed(window: QWidget) -> QImage:
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])
-def test_what_fills_its_ground_hides_nothing(shopkeeper: Person, theme: Choice) -> None:
+def test_what_fills_its_ground_hides_nothing(
+    shopkeeper: Person, qapp: QApplication, theme: Choice
+) -> None:
     window = shopkeeper.program.window
+    qapp.setCursorFlashTime(0)
     shopkeeper.program.theme.choose(theme)
     window.resize(1500, 900)
     seen: set[str] = set()

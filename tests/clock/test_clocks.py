@@ -131,13 +131,17 @@ def test_sleep_is_what_the_two_clocks_of_the_system_differ_by(
 
 
 def test_a_new_zone_of_the_system_is_seen_while_running(monkeypatch: pytest.MonkeyPatch) -> None:
-    clock = SystemClock()
+    clock, later = SystemClock(), system.time_since_boot()
+    monkeypatch.setattr(system, "time_since_boot", lambda: later)
     monkeypatch.setenv("TZ", "XXX-05:30")
     assert float(clock.read().utc_offset) == 19_800
     monkeypatch.setenv("TZ", "YYY+03")
+    later += system.ZONE_EVERY / 2
+    assert float(clock.read().utc_offset) == 19_800  # the machine is not asked at every look
+    later += system.ZONE_EVERY / 2
     assert float(clock.read().utc_offset) == -10_800
     monkeypatch.undo()
-    clock.read()
+    SystemClock().read()
 
 
 def test_an_instant_beyond_the_systems_reach_has_no_offset() -> None:
