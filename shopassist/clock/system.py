@@ -12,7 +12,6 @@ from pathlib import Path
 from shopassist.core.quantities import Second, UtcSecond
 from shopassist.core.rows import Reading
 
-
 ZONE_EVERY = 5.0
 """The machine is asked so often whether its zone was changed, [s]; ours. It reads a file for it."""
 

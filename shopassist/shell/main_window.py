@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from functools import partial
 
-from PySide6.QtCore import QByteArray, Qt, Signal
+from PySide6.QtCore import QByteArray, QChildEvent, Qt, Signal
 from PySide6.QtGui import (
     QAction,
     QActionGroup,
@@ -336,6 +336,13 @@ class MainWindow(QMainWindow):
         if not self._painted:
             self._painted = True
             self.first_painted.emit()
+
+    def childEvent(self, event: QChildEvent) -> None:
+        """Whatever comes into the window stands below the focus ring."""
+        super().childEvent(event)
+        ring = getattr(self, "ring", None)
+        if ring is not None and event.added():
+            ring.raise_()
 
     def resizeEvent(self, event: object) -> None:
         """Keep the rail's marks true to what is in sight."""

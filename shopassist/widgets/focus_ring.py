@@ -12,6 +12,10 @@ from shopassist.widgets.pane_frame import PaneFrame
 THICK, CLEAR = 3, 2
 MARGIN = THICK + CLEAR
 CORNER = QPoint(0, 0)
+MOVES = frozenset({
+    QEvent.Type.Move, QEvent.Type.Resize, QEvent.Type.Show, QEvent.Type.Hide,
+    QEvent.Type.ShowToParent, QEvent.Type.HideToParent,
+})  # fmt: skip
 
 
 class FocusRing(QWidget):
@@ -29,8 +33,9 @@ class FocusRing(QWidget):
         self._lies: tuple[QPoint, QSize, str] | None = None
         """Where the control was, how large, and the ring's colour, when it was laid round it."""
         self._drawn: tuple[tuple[int, int, float, str], QPixmap] | None = None
+        self._chain: tuple[QWidget, ...] = ()
+        """The control and what it stands in, up to the window."""
         self.hide()
-        window.installEventFilter(self)
         app = QApplication.instance()
         if isinstance(app, QApplication):
             app.focusChanged.connect(self._moved)
@@ -44,17 +49,36 @@ class FocusRing(QWidget):
     def _moved(self, _: QWidget | None, now: QWidget | None) -> None:
         ours = now is not None and now.window() is self.window() and ringed(now)
         self._target = now if ours else None
+        self._watch()
         self.follow()
 
+    def _watch(self) -> None:
+        """Hear what moves the control: it, and everything that it stands in."""
+        for each in self._chain:
+            if isValid(each):
+                each.removeEventFilter(self)
+        chain: list[QWidget] = []
+        held, window = self._target, self.parentWidget()
+        while held is not None and held is not window:
+            chain.append(held)
+            held.installEventFilter(self)
+            held = held.parentWidget()
+        self._chain = tuple(chain)
+
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Whatever moves, shows or hides the control has the window painted anew: look then."""
-        del watched
+        """Lie round the control where it has gone, and in the colour that it asks for now."""
         kind = event.type()
-        if kind == QEvent.Type.UpdateRequest:
+        if kind in MOVES:
             self.follow()
-        elif kind == QEvent.Type.ChildAdded:
-            self.raise_()
+        elif kind == QEvent.Type.ParentChange:
+            self._watch()
+            self.follow()
+        elif kind == QEvent.Type.Paint and watched is self._target and self._asks():
+            self.follow()
         return False
+
+    def _asks(self) -> bool:
+        return getattr(self._target, "ring_colour", None) is not None
 
     def follow(self) -> None:
         """Lie round the control where it is now."""
@@ -70,7 +94,7 @@ class FocusRing(QWidget):
             return  # the window is painted anew, and the control stays where it was
         self._lies = lies
         self.raise_()
-        inset = getattr(target, "ring_colour", None) is not None and _fills(target, window)
+        inset = self._asks() and _fills(target, window)
         out = -CLEAR if inset else MARGIN
         self.setGeometry(QRect(lies[0], lies[1]).adjusted(-out, -out, out, out))
         inner = QRegion(self.rect().adjusted(THICK + 1, THICK + 1, -THICK - 1, -THICK - 1))
