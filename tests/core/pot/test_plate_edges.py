@@ -200,7 +200,7 @@ def refused(place: str, value: float) -> bool:
 @pytest.mark.parametrize("place", LEAST)
 def test_a_value_below_its_least_is_refused_beside_its_place(place: str) -> None:
     least = LEAST[place]
-    below = least - 1 if place in COUNTED else least - max(least, 1.0) * 1e-3
+    below = least - (1 if place in COUNTED else min(0.5, least / 2 or 0.001))
     assert not refused(place, least)
     assert refused(place, below)
 
