@@ -125,10 +125,15 @@ def _asked(item: Item, plate: Plate) -> list[tuple[Item, Text]]:
         return [(item, say(QUESTIONS[item], hole=hole)) for hole in plate.holes.all()]
     if item is Item.SIGN:
         signs = [sign for sign in Sign if plate.hole_of(sign) in plate.sign_holes()]
-        return [(Item.SIGN_SEEN, say(QUESTIONS[Item.SIGN_SEEN], act=SIGN_ACTS[s])) for s in signs]
-    question = say(QUESTIONS[item], **_params(item))
+        acts = [say(QUESTIONS[Item.SIGN_SEEN], act=SIGN_ACTS[sign]) for sign in signs]
+        acts[:1] = [_with_more(Item.SIGN, act) for act in acts[:1]]
+        return [(Item.SIGN_SEEN, act) for act in acts]
+    return [(item, _with_more(item, say(QUESTIONS[item], **_params(item))))]
+
+
+def _with_more(item: Item, question: Text) -> Text:
     more = ADDED.get(item)
-    return [(item, question if more is None else say("{a} {b}", a=question, b=more))]
+    return question if more is None else say("{a} {b}", a=question, b=more)
 
 
 ADDED: dict[Item, Text] = {
@@ -138,7 +143,7 @@ ADDED: dict[Item, Text] = {
         least=Amount(SHORT_DWELL, "Second"), most=Amount(LONGEST_DWELL, "Second"),
         unseen=Amount(UNSEEN_DWELL, "Second"),
     ),
-    Item.SIGN_SEEN: say("A second sign always, a third where it is owed."),
+    Item.SIGN: say("A second sign always, a third where it is owed."),
     Item.SLACKEN: say(
         "{caution} Within {time} of the signs.", caution=SLACKEN_CAUTION,
         time=Amount(GRANT_LIFE, "Second"),

@@ -8,9 +8,11 @@ from shopassist.core.pot.standing import STANDING_WORDS
 from shopassist.core.pot.steps import CLOSE, FILL, LET_DOWN, PROVE, READY
 from shopassist.core.pot.words import Item
 from shopassist.core.quantities import PascalAbsolute
+from shopassist.core.wording import Wording
 from tests.core.pot.bench import plate
 
 SEA = PascalAbsolute(101325.0)
+WORDS = Wording()
 
 
 def sheet(**changes: object) -> Paper:
@@ -47,14 +49,23 @@ def test_each_hole_and_each_sign_of_this_pot_has_its_own_line() -> None:
         line for part in made.parts for line in part.lines if "hole" in dict(line.question.params)
     ]
     assert [dict(line.question.params)["hole"] for line in holes] == ["north", "south", "west"]
-    acts = [
-        str(dict(line.question.params)["act"])
-        for part in made.parts
-        for line in part.lines
-        if "act" in dict(line.question.params)
-    ]
-    assert len(acts) == 2
-    assert not [act for act in acts if "tissue" in act], "the vent shares the gauge's hole"
+    lines = [line for part in made.parts for line in part.lines]
+    acts = [WORDS.say(line.question) for line in lines if "air moving" in WORDS.say(line.question)]
+    assert [act.partition(".")[0] for act in acts] == [
+        "See the hose apart, then open the inlet valve",
+        "Cover eyes and ears, lift the relief ring and hold it",
+    ], "the vent shares the gauge's hole"
+
+
+def test_the_times_that_the_program_counts_are_on_the_sheet() -> None:
+    said = [WORDS.say(line.question) for part in sheet().parts for line in part.lines]
+    for told in (
+        "2 min at least, and as long as the vent took (10 min if not known); 30 min where the",
+        "A second sign always, a third where it is owed.",
+        "Slacken as if it were still pressurised. Within 10 min of the signs.",
+        "Within 5 min of rocking.",
+    ):
+        assert len([line for line in said if told in line]) == 1, told
 
 
 def test_answers_stand_in_the_order_of_the_screen_and_give_nothing_away() -> None:
