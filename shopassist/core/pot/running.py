@@ -23,6 +23,8 @@ from shopassist.core.pot.words import Belief, Branch, Item, Run
 OVER_LIMIT_TIMES = 2
 """Over the working limit this often ends in a let-down."""
 FIRST_AIR_DIVISIONS = 3.0
+FULL = ("connected", "isolated")
+"""What the supply of a pot that is full may be."""
 
 OnAnswer = Callable[[PotState, Answer, Now], PotState]
 OnTyped = Callable[[PotState, Typed, Now], PotState]
@@ -53,7 +55,7 @@ def _lid_hiss(state: PotState, event: Answer, now: Now) -> PotState:
 
 
 def _supply(state: PotState, event: Answer, now: Now) -> PotState:
-    if state.belief is Belief.PRESSURISED and state.filling:
+    if state.filling and event.choice in FULL:
         return recorded(replace(state, filling=False), event, now)
     if event.choice != "isolated":
         state = replace(state, fall_recorded=False, air=True)

@@ -106,6 +106,18 @@ def test_a_supply_change_retypes_the_reading(change: str) -> None:
     assert sitting.asks(None)
 
 
+@pytest.mark.parametrize("change", ["lost", "back", "topped_up"])
+def test_the_filling_ends_with_a_supply_that_is_connected_or_isolated(change: str) -> None:
+    """Whatever else happened to it meanwhile may have moved the pressure: it is read again."""
+    sitting = at_pressure(4 * BAR)
+    sitting.answer(Item.SUPPLY, change)
+    assert sitting.asks(Item.SUPPLY)
+    sitting.answer(Item.SUPPLY, "isolated")
+    assert sitting.asks(Item.READING)
+    sitting.typed(Item.READING, 4.6 * BAR)
+    assert sitting.shows(Branch.OVER_LIMIT)
+
+
 def test_a_supply_change_voids_vent_and_zero_evidence() -> None:
     sitting = proving()
     sitting.answer(Item.SUPPLY, "connected")
