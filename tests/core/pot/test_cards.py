@@ -7,6 +7,7 @@ import pytest
 
 from shopassist.core.messages import Amount, say
 from shopassist.core.pot.cards import Ask, Card, CardName
+from shopassist.core.pot.listed import ACTS
 from shopassist.core.pot.notes import report, reported_of
 from shopassist.core.pot.questions import questions
 from shopassist.core.pot.words import CANT_TELL, Act, Belief, Branch, Item, Sign
@@ -83,6 +84,14 @@ def test_a_press_says_what_it_does() -> None:
     assert offers[Act.LET_DOWN].label == say("Let down")
     assert offers[Act.LET_DOWN].consequence == say("Start isolating and venting")
     assert list(offers)[:3] == [Act.STOP, Act.LET_DOWN, Act.VENT_NOW]
+
+
+@pytest.mark.parametrize("belief", list(Belief))
+def test_every_press_that_a_state_lists_is_offered_or_is_what_is_asked(belief: Belief) -> None:
+    shown = questions(record(belief=belief), Sitting().now)
+    asked = {Act.AIR_ON, Act.CONFIRM}
+    assert {each.act for each in shown.offers} == ACTS[belief] - asked
+    assert shown.offers[0].act is Act.STOP
 
 
 def test_both_readings_of_the_leak_check_take_a_temperature_and_no_other_does() -> None:

@@ -95,7 +95,24 @@ def test_standing_words_and_odd_things_are_on_it() -> None:
     made = sheet()
     assert made.standing[: len(STANDING_WORDS)] == STANDING_WORDS
     assert "cannot be entered afterwards" in made.standing[-1]
-    assert {name for name, _ in made.odd} >= {"No hiss", "Gauge failed", "In doubt", "Lid stuck"}
+    assert [name for name, _ in made.odd] == [
+        "Over the rating", "Relief valve lifts", "No hiss", "Gauge failed", "Signs disagree",
+        "Supply lost", "Too hot", "Lid stuck", "Lost track", "Time ran out", "In doubt",
+    ]  # fmt: skip
+    assert all(lines for _, lines in made.odd)
+
+
+def test_the_cards_of_the_sheet_follow_the_run() -> None:
+    assert [(part.heading, len(part.lines)) for part in sheet().parts] == [
+        ("Ready: lid off, before mixing", 12), ("Close", 3), ("Air on", 5), ("Hold", 2),
+        ("Let down: isolate, vent, zero", 10), ("Prove", 8), ("Crack and open", 4),
+    ]  # fmt: skip
+
+
+def test_what_is_asked_only_where_something_went_wrong_stands_among_the_odd_things() -> None:
+    asked = questions(sheet())
+    for item in (Item.SILENCE, Item.SILENCE_AGAIN, Item.OPENING, Item.VENT_READING):
+        assert QUESTIONS[item] not in asked
 
 
 def test_a_bare_plate_still_gives_a_list() -> None:
