@@ -105,20 +105,20 @@ def forecast(
 ) -> Forecast:
     """Say when a milestone is reached; ``past`` is the trail of its course up to now."""
     past, guessed = _with_guess(milestone.course, past, ahead)
-    view = _View(milestone, past, ahead, thermometer)
+    view = _view(milestone, past, ahead, thermometer)
     stall = _stall(milestone, ahead)
     gate_edge = -GATE if milestone.kind == "release" else GATE
     times = [view.when(edge) for edge in (1.0, 0.0, -1.0, gate_edge)]
     if stall == "stalls":
         times = [None, None, None, None]
     early, likely, late, gate = times
-    now = past[-1].at
+    now = view.now
     return Forecast(
         milestone, early, likely, late, gate,
-        passed=gate is not None and gate <= now,
-        done=_done(milestone, past[-1], stall),
+        passed=gate is not None and gate <= now.at,
+        done=_done(milestone, now, stall),
         stall=stall,
-        notes=(*guessed, *_notes(milestone, past[-1], ahead, stall)),
+        notes=(*guessed, *_notes(milestone, now, ahead, stall)),
     )  # fmt: skip
 
 
@@ -130,7 +130,7 @@ def aged(
     thermometer: KelvinDelta = THERMOMETER,
 ) -> tuple[Second, Second, Second]:
     """Age at a moment behind or ahead: one sigma slow, likely, one sigma fast."""
-    view = _View(milestone, _with_guess(milestone.course, past, ahead)[0], ahead, thermometer)
+    view = _view(milestone, _with_guess(milestone.course, past, ahead)[0], ahead, thermometer)
     slow, likely, fast = (view.age_at(at, edge) for edge in (-1.0, 0.0, 1.0))
     return slow, likely, fast
 
@@ -147,9 +147,10 @@ def _with_guess(
     course: Course, past: Sequence[Progress], ahead: Ahead
 ) -> tuple[Sequence[Progress], tuple[Text, ...]]:
     """Where nothing was read at all, take the outlook for the past too, widened, and say so."""
-    now = past[-1].at
-    if past[-1].last is not None or now <= 0:
+    last = past[-1]
+    if last.last is not None or last.at <= 0:
         return past, ()
+    now = last.at
     low, high = Kelvin(ahead.low - WIDEN), Kelvin(ahead.high + WIDEN)
     said = say("No temperature was read yet: {temp} is a guess.", temp=_kelvin(ahead.temps[1]))
     return trail(course, [Warmth(now, low, high, Second(0.0))], now), (said,)
@@ -221,7 +222,11 @@ class _View:
 
     milestone: Milestone
     past: Sequence[Progress]
+    now: Progress
+    """The last of the past."""
     ahead: Ahead
+    speeds: tuple[Ages, Ages, Ages]
+    """How fast the ages grow from now on, at the low, likely and high temperature."""
     thermometer: KelvinDelta
 
     def when(self, edge: float) -> Second | None:
@@ -234,14 +239,15 @@ class _View:
         return self._no_later_than_sheet(found, edge)
 
     def _by_law(self, edge: float) -> Second | None:
-        enough = self._moved(self._at(self.past[-1], edge), edge) >= self.milestone.required
-        return self._behind(edge) if enough else self._beyond(edge)
+        ages = self._at(self.now, edge)
+        enough = self._moved(ages, edge) >= self.milestone.required
+        return self._behind(edge) if enough else self._beyond(ages, edge)
 
     def age_at(self, at: Second, edge: float) -> Second:
         """Age at a moment, moved by so many sigma to the fast side."""
-        now = self.past[-1]
+        now = self.now
         if at >= now.at:
-            speed = _blend(self._speeds(self.milestone.course), edge)
+            speed = _blend(self.speeds, edge)
             ages = _grown(self._at(now, edge), speed, at - now.at)
             return Second(self._moved(ages, edge))
         place = max(bisect_left(self.past, at, key=lambda each: each.at), 1)
@@ -252,7 +258,7 @@ class _View:
 
     def _no_earlier_than_sheet(self, found: Second, edge: float) -> Second:
         """Releases: at or under a temperature of the sheet its time is never shortened."""
-        warmest = max(float(self.past[-1].warmest or 0.0), float(self.ahead.temps[1]))
+        warmest = max(float(self.now.warmest or 0.0), float(self.ahead.temps[1]))
         wider = exp(max(-edge, 0.0) * self.milestone.error)
         least = (t * wider for temp, t in self.milestone.times if warmest <= temp + AT_SHEET)
         return Second(max([found, *least]))
@@ -310,34 +316,37 @@ class _View:
             left -= 1
         return share
 
-    def _beyond(self, edge: float) -> Second | None:
+    def _beyond(self, ages: Ages, edge: float) -> Second | None:
         """Ahead of now: how long at the forecast rates until the moved age is enough."""
-        course, now = self.milestone.course, self.past[-1]
-        speed = _blend(self._speeds(course), edge)
+        speed = _blend(self.speeds, edge)
         if speed[1] <= 0.0:
             return None
-        ages = self._at(now, edge)
         time, before, left = 1.0, 0.0, ROUNDS
         while left and abs(time - before) > SETTLED * time:
             sigma = self._sigma(_grown(ages, speed, time))
             needed = self.milestone.required * exp(-edge * sigma)
             time, before, left = max((needed - ages[1]) / speed[1], 1e-9), time, left - 1
-        return Second(now.at + time)
+        return Second(self.now.at + time)
 
-    def _speeds(self, course: Course) -> tuple[Ages, Ages, Ages]:
-        still: Ages = (0.0, 0.0, 0.0, 0.0)
-        low, middle, high = (
-            rates(course, temp)
-            if self.milestone.kind == "hazard" or course.credits(temp)
-            else still
-            for temp in self.ahead.temps
-        )
-        return low, middle, high
+
+def _view(
+    milestone: Milestone, past: Sequence[Progress], ahead: Ahead, thermometer: KelvinDelta
+) -> _View:
+    return _View(milestone, past, past[-1], ahead, _speeds(milestone, ahead), thermometer)
+
+
+def _speeds(milestone: Milestone, ahead: Ahead) -> tuple[Ages, Ages, Ages]:
+    course, still = milestone.course, (0.0, 0.0, 0.0, 0.0)
+    low, middle, high = (
+        rates(course, temp) if milestone.kind == "hazard" or course.credits(temp) else still
+        for temp in ahead.temps
+    )
+    return low, middle, high
 
 
 def _grown(ages: Ages, speed: Ages, time: float) -> Ages:
-    a, b, c, d = (age + rate * time for age, rate in zip(ages, speed, strict=True))
-    return a, b, c, d
+    (a, b, c, d), (e, f, g, h) = ages, speed
+    return a + e * time, b + f * time, c + g * time, d + h * time
 
 
 def _part(first: Ages, last: Ages, share: float) -> Ages:
@@ -348,6 +357,8 @@ def _part(first: Ages, last: Ages, share: float) -> Ages:
 
 def _blend(branches: tuple[Ages, Ages, Ages], edge: float) -> Ages:
     """Between the branches: the gates stand on the outer ones, one sigma half-way to them."""
+    if not edge:
+        return branches[1]
     share = min(abs(edge) / GATE, 1.0)
     outer = branches[2] if edge > 0 else branches[0]
     return _part(branches[1], outer, share)

@@ -32,6 +32,8 @@ from shopassist.services.warmth import (
 )
 
 Aim = Literal["working", "pressurise", "gel", "hold", "demould", "hard", "full"]
+Told = tuple[tuple[Milestone, ...], tuple[Text, ...]]
+"""The milestones of a sheet, and what is to be known of its times."""
 AIMS: tuple[Aim, ...] = ("working", "pressurise", "gel", "hold", "demould", "hard", "full")
 FRESH = Second(12 * 3600.0)
 """So long a reading of an earlier batch says something about the shop; ours."""
@@ -113,8 +115,8 @@ class CureService:
         self._kept: dict[str, tuple[CureView, Reading]] = {}
         self._runs: Newest[tuple[str, Course, bool], Run] = Newest(KEPT)
         self._readings: Newest[tuple[str, int, bool], Readings] = Newest(KEPT)
-        self._milestones: Newest[tuple[str, int] | None, tuple[Milestone, ...]] = Newest(RECENT)
-        """Of each sheet in its version, which never changes."""
+        self._told: Newest[tuple[str, int] | None, Told] = Newest(RECENT)
+        """What each sheet says in its version, which never changes."""
         self._latest: Newest[str, tuple[tuple[WarmthReading, ...], WarmthReading | None]]
         self._latest = Newest(KEPT)
         self._earlier: Earlier[Standing] = Earlier(batches.as_of, self._stood)
@@ -127,7 +129,7 @@ class CureService:
 
     def _resheeted(self) -> None:
         self._kept.clear()
-        self._milestones.clear()
+        self._told.clear()
 
     def forget(self) -> None:
         """Work everything out anew: something was settled about the clocks."""
@@ -204,11 +206,11 @@ class CureService:
         start = Elapsed(Second(0.0), Second(0.0), Second(0.0))
         return tuple(
             _stage(each, (Progress(),), ahead, start, now.utc)
-            for each in self._milestones_of(batch, sheet)
+            for each in self._told_by(batch, sheet)[0]
         )
 
-    def _milestones_of(self, batch: Batch, sheet: ResinSheet) -> tuple[Milestone, ...]:
-        return self._milestones.of(batch.sheet, lambda: milestones_of(sheet))
+    def _told_by(self, batch: Batch, sheet: ResinSheet) -> Told:
+        return self._told.of(batch.sheet, lambda: (milestones_of(sheet), sheet_notes(sheet)))
 
     def latest_warmth(self, batch: Batch, now: float) -> WarmthReading | None:
         """The newest reading of this batch, or a fresh one of another: the shop is the same."""
@@ -239,7 +241,7 @@ class CureService:
         first, last = _contacts(batch)
         spans = self._session.elapsed(first, now), self._session.elapsed(last, now)
         sheet = self.sheet(batch)
-        milestones = self._milestones_of(batch, sheet) if sheet is not None else ()
+        milestones, told = self._told_by(batch, sheet) if sheet is not None else ((), (_NO_SHEET,))
         trails: dict[tuple[Course, bool], Sequence[Progress]] = {}
         # Where no clock is in doubt and one cup began it all, hazards and releases run as one.
         apart = first is not last or spans[0].high != spans[0].low
@@ -255,7 +257,7 @@ class CureService:
                 trails[course, hazard] = run.upto(warmth, end, supposed)
         latest = self.latest_warmth(batch, now.utc)
         return Standing(
-            batch, now.utc, first.happened, spans, sheet, milestones, trails, latest,
+            batch, now.utc, first.happened, spans, sheet, milestones, told, trails, latest,
             self._age(latest, now),
         )  # fmt: skip
 
@@ -305,6 +307,8 @@ class Standing:
     """Since the earliest and since the latest contact."""
     sheet: ResinSheet | None
     milestones: tuple[Milestone, ...]
+    told: tuple[Text, ...]
+    """What is to be known of the sheet's times, or that there is no sheet."""
     trails: dict[tuple[Course, bool], Sequence[Progress]]
     latest: WarmthReading | None
     age: Second
@@ -343,8 +347,8 @@ class Standing:
     def notes(self) -> tuple[Text, ...]:
         """What the person should know about these times."""
         if self.sheet is None:
-            return (_NO_SHEET,)
-        told = list(sheet_notes(self.sheet))
+            return self.told
+        told = list(self.told)
         note = breathing(self.batch, self.contact)
         if note is not None and not self.gelled:
             told.append(note)
