@@ -6,14 +6,17 @@ from dataclasses import replace
 
 import pytest
 
-from shopassist.core.pot.events import Answer, Tell
+from shopassist.core.pot.advance import advance
+from shopassist.core.pot.events import Answer, Event, Press, Tell, Typed
 from shopassist.core.pot.passing import settled
 from shopassist.core.pot.plate import Holes
+from shopassist.core.pot.state import PotState
 from shopassist.core.pot.steps import PROVE
-from shopassist.core.pot.words import Belief, Item, Told
-from tests.core.pot.bench import plate
+from shopassist.core.pot.words import Act, Belief, Item, Told
+from tests.core.pot.bench import BAR, plate
 from tests.proofs import pot_machine, pot_physics, pot_walk
 from tests.proofs.pot_air import Case
+from tests.proofs.pot_moves import Place, further
 from tests.proofs.pot_physics import Person
 
 pytestmark = pytest.mark.proof
@@ -38,6 +41,34 @@ def test_the_walk_finds_no_forbidden_move(layout: int) -> None:
     done = pot_walk.sampled(layout, 60)
     assert not done.wrong, done.wrong[:5]
     assert done.figures["left"] > 0
+
+
+ALMOST: tuple[tuple[Event, float], ...] = (
+    (Typed(Item.READING, 4 * BAR, "4", "bar"), 2), (Press(Act.LET_DOWN), 2),
+    (Answer(Item.INLET, "shut"), 2), (Answer(Item.HOSE_BLED, "bled"), 2),
+    (Answer(Item.HOSE, "apart"), 2), (Answer(Item.EYES, "covered"), 2),
+    (Answer(Item.VENT, "opened_hiss"), 2), (Typed(Item.FALL_FIRST, 2 * BAR, "2", "bar"), 30),
+    (Typed(Item.FALL_SECOND, 2 * BAR, "2", "bar"), 60), (Answer(Item.VENT_AGAIN, "open"), 2),
+    (Answer(Item.FALL_SPEED, "slowly"), 2), (Typed(Item.ZERO, 0.0, "0", "bar"), 60),
+    (Answer(Item.SIGN, "vent"), 600), (Answer(Item.SIGN_SEEN, "none", "vent"), 2),
+    (Typed(Item.ZERO_AGAIN, 0.0, "0", "bar"), 2),
+)  # fmt: skip
+"""From full pressure to the last looks, each after so many seconds."""
+
+
+@pytest.mark.parametrize("gone", [Item.INLET_NOW, Item.HOSE_NOW, Item.VENT_NOW_SEEN])
+def test_the_walk_notices_a_missing_look(gone: Item, monkeypatch: pytest.MonkeyPatch) -> None:
+    place = pot_walk.begin(plate())[-1]
+    for event, wait in ALMOST:
+        now = further(place.now, wait)
+        state = advance(place.state, event, now)
+        assert isinstance(state, PotState)
+        assert not place.witness.watch(place.state, event, state, now)
+        place = Place(state, now, place.witness)
+    steps = sys.modules["shopassist.core.pot.steps"]
+    monkeypatch.setattr(steps, "PROVE", tuple(step for step in PROVE if step.item is not gone))
+    wrong = pot_walk.walk([place], 1, 200).wrong
+    assert any(f"{gone} not seen" in line for line in wrong)
 
 
 def test_a_state_that_was_never_walked_is_found() -> None:
