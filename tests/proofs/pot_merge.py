@@ -51,8 +51,7 @@ ASKED = frozenset({
     Item.ROCK,
 })  # fmt: skip
 """What the rules look for in the evidence of a let-down."""
-FILLED = frozenset(step.item for step in FILL)
-CLOSING = FILLED | {Item.RUN, *(step.item for step in CLOSE)}
+CLOSING = frozenset(step.item for step in (*CLOSE, *FILL))
 READY_SET = frozenset(READY_ITEMS)
 READ_AGAIN = (None, 0.0, 0.5 * BAR, 4 * BAR)
 """Readings that may have come before this one, as far as a rule compares with them."""
@@ -83,15 +82,19 @@ def _asked_for(state: PotState) -> tuple[Evidence, ...]:
     belief = state.belief
     if belief is Belief.OPEN:
         return state.evidence
+    wanted: frozenset[Item] = frozenset()
     if belief in LATE:
         wanted = ASKED
-    elif belief is Belief.CLOSED:
+    elif belief is Belief.CLOSED or state.filling:
         wanted = CLOSING
-    else:
-        wanted = FILLED if state.filling else frozenset()
-    if state.reseat:
+    if ready_counts(state):
         wanted |= READY_SET
     return tuple([each for each in state.evidence if each.item in wanted])
+
+
+def ready_counts(state: PotState) -> bool:
+    """Whether what was found before closing is looked at again: until no more reseat can come."""
+    return state.reseat or state.filling or state.belief in (Belief.OPEN, Belief.CLOSED)
 
 
 def variants(state: PotState, event: Event) -> Iterator[PotState]:
@@ -170,7 +173,7 @@ def _met(steps: tuple[Step, ...], state: PotState, now: Now) -> Key:
 
 def _of_this_list(state: PotState, now: Now) -> Key:
     belief = state.belief
-    kept = _met(READY, state, now) if state.reseat or belief is Belief.OPEN else ()
+    kept = _met(READY, state, now) if ready_counts(state) else ()
     if belief is Belief.OPEN:
         return (state.aftercare, hole_to_see(state, now), kept)
     if belief is Belief.CLOSED:

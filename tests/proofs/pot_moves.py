@@ -3,7 +3,7 @@
 Every answer and every press, representative readings, corrections, restarts, suspends, a doubted
 clock; and time that passes: a little, beyond the life of evidence, beyond the idle time, to the end
 of a wait that is asked or of a word that was given, and between two answers of which only the older
-one is then out of date.
+one is then out of date. Once the pot is closed what Ready found goes out of date at one time.
 """
 
 from collections.abc import Iterator
@@ -12,15 +12,16 @@ from dataclasses import dataclass, replace
 from shopassist.core.pot.advance import advance
 from shopassist.core.pot.cards import Ask, AskKind
 from shopassist.core.pot.events import Answer, Correction, Event, Note, Press, Tell
-from shopassist.core.pot.evidence import fresh
+from shopassist.core.pot.evidence import EVIDENCE_LIFE, LEAST_GRANT, READY_LIFE
 from shopassist.core.pot.listed import ACTS, free_items
+from shopassist.core.pot.moves import READY_ITEMS
 from shopassist.core.pot.passing import RENEWED, settled
 from shopassist.core.pot.questions import ask_of, expires_in, wait_of
 from shopassist.core.pot.state import Now, PotState, Refusal
 from shopassist.core.pot.steps import present
 from shopassist.core.pot.words import Act, Belief, Item, Told
 from tests.core.pot.bench import BAR
-from tests.proofs.pot_merge import variants
+from tests.proofs.pot_merge import ready_counts, variants
 from tests.proofs.pot_witness import Witness
 
 READINGS = (-0.2, 0.0, 0.35, 2.0, 3.9, 5.0, 5.6)
@@ -34,6 +35,11 @@ FALLING = (Item.FALL_FIRST, Item.FALL_SECOND, Item.ZERO, Item.ZERO_AGAIN, Item.F
 WAITS = (430.0, 700.0, 2_400.0)
 """Beyond the life of evidence, beyond the idle time, beyond both and any dwell, [s]."""
 HALF_A_DAY = 13 * 3600.0
+LAPSING = {
+    Belief.OPEN: (READY_ITEMS, READY_LIFE, HALF_A_DAY),
+    Belief.PROVING: (RENEWED, EVIDENCE_LIFE - LEAST_GRANT, WAITS[0]),
+}  # fmt: skip
+"""What goes out of date one by one, after how long, and a wait in which it does, [s]."""
 BEAT = 2.0
 """What passes between two events, [s]."""
 TELLS = (
@@ -102,14 +108,18 @@ def moves(state: PotState, now: Now) -> Iterator[Move]:
         yield Move(Correction(item, "misread"))
     for wait in waits(state, asked, now):
         yield from _passing(state, wait, now)
-    if state.belief is Belief.PROVING:
+    if state.belief in LAPSING:
+        wait = LAPSING[state.belief][2]
         for since in in_date(state, now)[1:]:
-            yield Move(None, WAITS[0], since)
+            yield Move(None, wait, since)
 
 
 def in_date(state: PotState, now: Now) -> list[float]:
     """When what lapses was reported, oldest first."""
-    return sorted(each.age for each in state.evidence if each.item in RENEWED and fresh(each, now))
+    items, life, _ = LAPSING[state.belief]
+    return sorted(
+        {each.age for each in state.evidence if each.item in items and now.age - each.age < life}
+    )
 
 
 def _passing(state: PotState, wait: float, now: Now) -> Iterator[Move]:
@@ -131,17 +141,17 @@ def waits(state: PotState, asked: Item | None, now: Now) -> set[float]:
         found.add(wait.left + 1)
     if ends is not None:
         found |= {ends + 1, max(1.0, ends - 3)}
-    if state.belief in (Belief.OPEN, Belief.CLOSED):
+    if ready_counts(state):
         found.add(HALF_A_DAY)
     return found
 
 
 def put_off(place: Place, since: float, wait: float) -> Place:
     """As if what lapses had been reported so much later, from one instant on."""
-    witness = place.witness.copy()
+    witness, lapsing = place.witness.copy(), LAPSING[place.state.belief][0]
     evidence = tuple(
         replace(each, age=each.age + wait, awake=each.awake + wait)
-        if each.item in RENEWED and each.age >= since else each
+        if each.item in lapsing and each.age >= since else each
         for each in place.state.evidence
     )  # fmt: skip
     witness.signs = {hole: _moved(age, since, wait) for hole, age in witness.signs.items()}
