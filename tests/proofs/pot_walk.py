@@ -19,17 +19,17 @@ from dataclasses import dataclass, field, replace
 from unittest.mock import patch
 
 from shopassist.core.pot import guards
-from shopassist.core.pot.advance import advance
-from shopassist.core.pot.events import Answer, Event, Tell, Typed
+from shopassist.core.pot.events import Event
 from shopassist.core.pot.evidence import hopeless
 from shopassist.core.pot.passing import settled
 from shopassist.core.pot.plate import Holes, Plate
-from shopassist.core.pot.state import Now, PotState, Refusal
+from shopassist.core.pot.state import Now, PotState
 from shopassist.core.pot.steps import present
 from shopassist.core.pot.words import Belief, Item
 from tests.core.pot.bench import BAR, DAY, Sitting, plate
 from tests.proofs.pot_merge import Key, key, plain
 from tests.proofs.pot_moves import BEAT, Place, further, honest, moves, step
+from tests.proofs.pot_stray import RUNS, wander
 from tests.proofs.pot_witness import Witness
 from tests.proofs.report import Report
 
@@ -40,13 +40,8 @@ LAYOUTS = (
 FULL = len(LAYOUTS)
 STRETCH = 1
 """One layout at a time: a walk that was cut goes on with the layout it was in."""
-COMPARED = 0.0005
+COMPARED = 0.001
 """Share of the merged states whose moves are compared one by one."""
-RUNS, LENGTH = 1_000, 150
-"""People who look for strays, and the moves that each of them makes."""
-BY_THE_LIST = 0.7
-"""Share of their moves that answer what is asked."""
-LONGEST = 800.0
 TOLD = 100_000
 """A line on standard error after so many states."""
 
@@ -201,46 +196,6 @@ def unreached(done: Walk) -> list[Place]:
     return [place for number, place in enumerate(done.places) if number not in reached]
 
 
-# -- no strays ---------------------------------------------------------------------------
-
-
-def stray(done: Walk, begun: list[Place], rng: random.Random, runs: int) -> None:
-    """People who answer and wait as they like come into no state that was not walked.
-
-    Their states keep all that ``plain`` takes out, and their waits are any: what the walk left out
-    of a state, or between two of its waits, shows here.
-    """
-    for _ in range(runs):
-        place = rng.choice(begun)
-        place = replace(place, witness=place.witness.copy())
-        for _ in range(LENGTH):
-            place, wrong = wander(place, rng)
-            done.figures["moves of strays"] += 1
-            if key(place.state, place.now, place.witness) not in done.seen:
-                wrong.append(f"never walked: {place.state} at {place.now}")
-                done.figures["strayed"] += 1
-            done.wrong += wrong
-            if wrong:
-                break
-
-
-def wander(place: Place, rng: random.Random) -> tuple[Place, list[str]]:
-    """Wait a little, or long, and do something; a refusal leaves only the wait."""
-    now = further(place.now, BEAT + rng.choice((0.0, 0.0, 0.0, rng.random() * LONGEST)))
-    state = settled(place.state, now)
-    asked = present(state, now)
-    events = [move.event for move in moves(state, now) if move.event is not None]
-    listed = [e for e in events if isinstance(e, Answer | Typed) and e.item is asked]
-    event = rng.choice(listed if listed and rng.random() < BY_THE_LIST else events)
-    if isinstance(event, Tell):
-        now = further(now, event.seconds)
-    found = advance(state, event, now)
-    if isinstance(found, Refusal):
-        return Place(state, now, place.witness), []
-    witness = place.witness.copy()
-    return Place(found, now, witness), witness.watch(settled(state, now), event, found, now)
-
-
 # -- the proof ---------------------------------------------------------------------------
 
 
@@ -269,3 +224,20 @@ def sampled(number: int, most: float = float("inf"), runs: int = RUNS) -> Walk:
         done.wrong += [f"no way to the word from {place.state}" for place in dead_ends(done)]
         stray(done, begun, random.Random(number), runs)
     return done
+
+
+def stray(done: Walk, begun: list[Place], rng: random.Random, runs: int) -> None:
+    """People who answer and wait as they like come into no state that was not walked."""
+    met: set[Key] = set()
+    for _ in range(runs):
+        for place, wrong in wander(rng.choice(begun), rng):
+            done.figures["moves of strays"] += 1
+            mark = key(place.state, place.now, place.witness)
+            met.add(mark)
+            if mark not in done.seen:
+                done.figures["strayed"] += 1
+                done.wrong.append(f"never walked: {place.state} at {place.now}")
+            done.wrong += wrong
+            if wrong or mark not in done.seen:
+                break
+    done.figures["states met by strays"] = len(met)
