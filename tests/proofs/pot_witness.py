@@ -44,6 +44,7 @@ class Witness:
     sights: dict[Item, float] = field(default_factory=dict)
     slept: float = 0.0
     heard: frozenset[str] = frozenset()
+    """Holes other than the vent at which air was heard in this let-down."""
 
     def copy(self) -> "Witness":
         """Make another that goes on by itself: what it holds is replaced, never changed."""
@@ -80,6 +81,8 @@ class Witness:
             self.fall = False
         if after.belief is Belief.LETTING_DOWN and before.belief in LATE[1:]:
             self.reset()
+        if after.belief not in LATE or _started_again(before, after):
+            self.heard = frozenset()
         if after.belief is Belief.OPEN and before.belief is not Belief.OPEN:
             wrong = self._opened(before, event)
             self.new_run() if not before.reseat else self._reseated()
@@ -109,6 +112,7 @@ class Witness:
 
     def _corrected(self, item: Item) -> None:
         """What was taken back never counts again."""
+        self.heard = frozenset()
         if item is Item.BASELINE:
             self.baseline = None
         if item in GAUGE_ITEMS:
@@ -121,6 +125,7 @@ class Witness:
     def _pressed(self, before: PotState, act: Act) -> None:
         if act in RESETS or (act is Act.VENT_NOW and before.belief is not Belief.LETTING_DOWN):
             self.reset()
+            self.heard = frozenset()
         if act in (Act.AIR_ON, Act.AIR_IN):
             self.air, self.fall = True, False
         if act is Act.AIR_IN and before.belief is Belief.OPEN:
@@ -128,7 +133,7 @@ class Witness:
         if act is Act.LOST_TRACK:
             self.air, self.fall = True, False
         if act in (Act.RELIEF_LIFTED, Act.OPENED):
-            self.air = True
+            self.air, self.heard = True, frozenset()
 
     def _answered(self, before: PotState, event: Answer, now: Now) -> None:
         item, choice = event.item, event.choice
@@ -148,6 +153,8 @@ class Witness:
             self.air = True
         if (item, choice) in FALL_VOID:
             self.fall = False
+        if (item, choice) in FALL_VOID or (item is Item.SUPPLY and choice != "cant_tell"):
+            self.heard = frozenset()
         if item is Item.SIGN_SEEN and choice == "some":
             self.vent_hissed = self.vent_hissed and event.about == Sign.VENT
         good = {
@@ -175,6 +182,8 @@ class Witness:
         silent = item is Item.SILENCE_AGAIN and event.text == "silent"
         if (item is Item.ZERO_AGAIN and zero) or silent:
             self.seconds = [*self.seconds, (now.age, awake)]
+        if self.plate.rating is not None and value > self.plate.rating + EPS:
+            self.heard = frozenset()
 
     # -- judging -------------------------------------------------------------------------
 
@@ -233,3 +242,9 @@ class Witness:
         if third and len(holes) < 2 and not stood_in:
             wrong.append(f"third sign missing: {holes}, {apart:.0f} s")
         return wrong
+
+
+def _started_again(before: PotState, after: PotState) -> bool:
+    """Whether a let-down went back to isolating, other than by a gauge that failed."""
+    again = after.belief is Belief.LETTING_DOWN and before.belief in LATE[1:]
+    return again and after.gauge_failed == before.gauge_failed
