@@ -9,7 +9,7 @@ from shopassist.core.messages import Amount, say
 from shopassist.core.pot.cards import Ask, Card, CardName
 from shopassist.core.pot.listed import ACTS
 from shopassist.core.pot.notes import report, reported_of
-from shopassist.core.pot.questions import questions
+from shopassist.core.pot.questions import question_of, questions
 from shopassist.core.pot.words import CANT_TELL, Act, Belief, Branch, Item, Sign
 from shopassist.core.quantities import PascalGauge
 from tests.core.pot.bench import BAR, Sitting, no_hiss, piece, plate, proving, record
@@ -71,6 +71,17 @@ def test_letting_down_names_what_is_missing(hose: str, inlet: str, vent: str, wo
 
 
 # -- what is asked ----------------------------------------------------------------------------------
+
+
+def test_the_question_alone_is_that_of_the_card() -> None:
+    sitting = Sitting()
+    assert question_of(sitting.state, sitting.now) == ask(sitting).question
+    held = Sitting().held()
+    assert held.asks(None)
+    assert question_of(held.state, held.now) is None
+    late = Sitting().cleared()
+    late.wait(601)
+    assert question_of(late.state, late.now) == ask(late).question
 
 
 def test_cant_tell_says_that_nothing_moves() -> None:
