@@ -34,7 +34,7 @@ class BandButton(QAbstractButton):
     def sizeHint(self) -> QSize:
         """At least nine millimetres high."""
         look = self._band.look
-        width = look.measure("bold").horizontalAdvance(self.text())
+        width = look.font("bold").advance(self.text())
         return QSize(round(width + 5 * look.u), look.mm(BUTTON_MM))
 
     def paintEvent(self, _: QPaintEvent) -> None:
@@ -45,7 +45,7 @@ class BandButton(QAbstractButton):
             field, text = text, field
         painter = QPainter(self)
         strokes.box(painter, QRectF(self.rect()), QPen(text, 2), field)
-        baseline = (self.height() + look.measure("bold").capHeight()) / 2
+        baseline = (self.height() + look.font("bold").caps) / 2
         at = (self.width() / 2, baseline)
         strokes.write(painter, at, self.text(), look.font("bold"), text, strokes.CENTRE)
         painter.end()
@@ -156,8 +156,8 @@ class AlarmBand(Piece):
         side = float(look.mm(7.5))
         shape = QRectF(look.mm(6), (self.height() - side) / 2, side, side)
         icons.draw(painter, "square" if self.shown.priority == "low" else "triangle", shape, text)
-        measure = look.measure("age")
-        x, baseline = shape.right() + look.mm(4), (self.height() + measure.capHeight()) / 2
+        face = look.font("age")
+        x, baseline = shape.right() + look.mm(4), (self.height() + face.caps) / 2
         bold = look.font_px(look.font("age").pixelSize(), bold=True)
         buttons = [b.x() for b in (self.acknowledge, self.silence) if b.isVisibleTo(self)]
         right = min(buttons, default=self.width()) - look.mm(3)

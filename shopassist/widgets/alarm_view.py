@@ -34,7 +34,7 @@ class AlarmButton(QAbstractButton):
 
     def sizeHint(self) -> QSize:
         """Twenty-one millimetres high, as wide as its words and air."""
-        words = self._look.measure("across_side").horizontalAdvance(self.text())
+        words = self._look.font("across_side").advance(self.text())
         return QSize(round(words + self._look.mm(16)), self._look.mm(BUTTON_MM))
 
     def paintEvent(self, _: QPaintEvent) -> None:
@@ -45,7 +45,7 @@ class AlarmButton(QAbstractButton):
             field, text = text, field
         painter = QPainter(self)
         strokes.box(painter, QRectF(self.rect()), QPen(text, 3), field)
-        baseline = (self.height() + look.measure("across_side").capHeight()) / 2
+        baseline = (self.height() + look.font("across_side").caps) / 2
         at = (self.width() / 2, baseline)
         strokes.write(painter, at, self.text(), look.font("across_side"), text, strokes.CENTRE)
         painter.end()

@@ -46,8 +46,8 @@ class AmberNote(Piece):
         """Two lines."""
         look = self.look
         words = max(
-            look.measure("bold").horizontalAdvance(self.what),
-            look.measure("body").horizontalAdvance(self.why),
+            look.font("bold").advance(self.what),
+            look.font("body").advance(self.why),
         )
         width = round(words + self._block() + 3.4 * look.u)
         return QSize(width, round(self._lines_height(width)))

@@ -49,8 +49,8 @@ class AnswerButton(QAbstractButton):
         """Nineteen by forty millimetres, or the words."""
         look = self.look
         words = max(
-            look.measure("title").horizontalAdvance(self.shown.words),
-            look.measure("body").horizontalAdvance(self.shown.second),
+            look.font("title").advance(self.shown.words),
+            look.font("body").advance(self.shown.second),
         )
         wide = round(words + self._cap_width() + 7 * look.u)
         return QSize(max(look.mm(WIDTH_MM), wide), look.mm(HEIGHT_MM))
@@ -63,7 +63,7 @@ class AnswerButton(QAbstractButton):
         if not self.shown.key:
             return 0.0
         look = self.look
-        wide = look.measure("bold").horizontalAdvance(self.shown.key)
+        wide = look.font("bold").advance(self.shown.key)
         return max(3.6 * look.u, wide + 1.8 * look.u)
 
     def paintEvent(self, _: QPaintEvent) -> None:
@@ -90,8 +90,8 @@ class AnswerButton(QAbstractButton):
         width, height = self._cap_width(), 4.2 * look.u
         rect = QRectF(x, (self.height() - height) / 2, width, height)
         strokes.box(painter, rect, QPen(look.colour(words), 1.5), None, 4)
-        measure = look.measure("bold")
-        at = (rect.center().x(), rect.center().y() + measure.capHeight() / 2)
+        face = look.font("bold")
+        at = (rect.center().x(), rect.center().y() + face.caps / 2)
         strokes.write(
             painter, at, self.shown.key, look.font("bold"), look.colour(words), strokes.CENTRE
         )

@@ -24,7 +24,7 @@ class BenchCaption(Drawn[BenchShown]):
 
     def sizeHint(self) -> QSize:
         """Capitals of 9.3 mm with air."""
-        return QSize(600, round(1.9 * self.look.measure("across_caption").capHeight()))
+        return QSize(600, round(1.9 * self.look.font("across_caption").caps))
 
     def minimumSizeHint(self) -> QSize:
         """Words may be cut."""
@@ -35,7 +35,7 @@ class BenchCaption(Drawn[BenchShown]):
         del dirty
         look = self.look
         font, side = look.font("across_caption"), look.font("across_side")
-        baseline = (self.height() + look.measure("across_caption").capHeight()) / 2
+        baseline = (self.height() + look.font("across_caption").caps) / 2
         words = strokes.cut(font, self.shown.caption, self.width())
         x = strokes.write(painter, (0, baseline), words, font, self.colour("ink"))
         right = strokes.cut(side, self.shown.side, self.width() - x - look.mm(8))

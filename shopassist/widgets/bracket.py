@@ -46,9 +46,9 @@ def paint_with_words(
 ) -> None:
     """Draw the bracket from (x, baseline of its words), and the range behind it."""
     x, baseline = at
-    u, measure = look.u, look.measure("body")
+    u, face = look.u, look.font("body")
     height = HEIGHT_U * u
-    middle = baseline - measure.capHeight() / 2
+    middle = baseline - face.caps / 2
     rect = QRectF(x, middle - height / 2, WIDTH_U * u, height)
     paint(painter, look, rect, shown)
     token = {"estimated": "band_edge", "allowed": "ink", "target": "blue"}[shown.kind]

@@ -82,7 +82,7 @@ class Chart(Drawn[ChartShown]):
         """Write the caption; the first time, ask for the plot."""
         del dirty
         look = self.look
-        baseline = (self._top() + look.measure("body").capHeight()) / 2
+        baseline = (self._top() + look.font("body").caps) / 2
         words = strokes.cut(look.font("body"), self.shown.caption, self.width())
         strokes.write(painter, (0, baseline), words, look.font("body"), self.colour("graphite"))
         if not self._asked:

@@ -57,11 +57,11 @@ class DeviationRule(Drawn[DeviationShown]):
 
     def _ticks(self, painter: QPainter, line: float) -> None:
         em, grey = float(self.look.metrics.body_px), self.colour("graphite")
-        font, measure = self.look.font("body"), self.look.measure("body")
+        font = self.look.font("body")
         for tick in self.shown.ticks:
             x = self._x(tick.at)
             length = 0.5 * em if tick.label else 0.3 * em
             strokes.down(painter, x, line, line + length, self.colour("stroke"), 1)
-            width = measure.horizontalAdvance(tick.label)
+            width = font.advance(tick.label)
             left = min(max(0.0, x - width / 2), self.width() - width)
             strokes.write(painter, (left, line + 1.6 * em), tick.label, font, grey)

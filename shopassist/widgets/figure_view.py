@@ -160,7 +160,7 @@ class FigureView(Drawn[FigureShown]):
         body, step = look.font("body"), self._step()
         grey = self.colour("graphite")
         if shown.label and dirty.top() < int(step):
-            baseline = look.measure("body").ascent()
+            baseline = body.ascent
             label = strokes.cut(body, shown.label, self.width())
             strokes.write(painter, (0, baseline), label, body, grey)
         baseline = self._number_baseline()

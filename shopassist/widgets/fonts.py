@@ -90,7 +90,7 @@ class Face(QFont):
         super().__init__(family)
         self._widths: dict[str, float] = {}
         self._laid: dict[str, QStaticText] = {}
-        self._caps = self._ascent = 0.0
+        self._caps = self._ascent = self._high = 0.0
         self.broken: dict[tuple[str, float], list[str]] = {}
         """Words that were broken into lines of a width already; whoever breaks them keeps it."""
 
@@ -107,6 +107,13 @@ class Face(QFont):
         if not self._ascent:
             self._ascent = QFontMetricsF(self).ascent()
         return self._ascent
+
+    @property
+    def high(self) -> float:
+        """Height of its lines, [px]; right once its size is set."""
+        if not self._high:
+            self._high = QFontMetricsF(self).height()
+        return self._high
 
     def laid(self, words: str) -> QStaticText:
         """Words as they are drawn in it: shaped once, however often they are painted."""

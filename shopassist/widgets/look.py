@@ -1,7 +1,7 @@
 """What every painted piece needs: colours, sizes and fonts, and word when they change."""
 
 from PySide6.QtCore import QObject, Signal
-from PySide6.QtGui import QColor, QFontMetricsF, QScreen
+from PySide6.QtGui import QColor, QScreen
 
 from shopassist.widgets import fonts
 from shopassist.widgets.fonts import Face, Role
@@ -24,7 +24,7 @@ class Look(QObject):
         self.metrics: Metrics = metrics_for(DEFAULT_PX_PER_MM, self.caps)
         self.calibration = 1.0
         self._fonts: dict[tuple[str, int], Face] = {}
-        self._roles: dict[Role, tuple[Face, QFontMetricsF]] = {}
+        self._roles: dict[Role, Face] = {}
         self._colours: dict[str, QColor] = {}
 
     def set_tokens(self, tokens: Tokens) -> None:
@@ -62,14 +62,10 @@ class Look(QObject):
 
     def font(self, role: Role) -> Face:
         """Font of a role, made once."""
-        return self._role(role)[0]
-
-    def _role(self, role: Role) -> tuple[Face, QFontMetricsF]:
         found = self._roles.get(role)
         if found is None:
             px = fonts.role_px(role, self.metrics, self.caps)
-            font = self.font_px(px, bold=role not in fonts.REGULAR)
-            found = self._roles[role] = (font, QFontMetricsF(font))
+            found = self._roles[role] = self.font_px(px, bold=role not in fonts.REGULAR)
         return found
 
     def font_px(self, px: float, *, bold: bool) -> Face:
@@ -78,10 +74,6 @@ class Look(QObject):
         if key not in self._fonts:
             self._fonts[key] = fonts.font(self.family, px, bold=bold)
         return self._fonts[key]
-
-    def measure(self, role: Role) -> QFontMetricsF:
-        """Metrics of a role's font, made once."""
-        return self._role(role)[1]
 
     def colour(self, value: str) -> QColor:
         """Make one token into a colour Qt can use, once."""

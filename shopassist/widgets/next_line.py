@@ -55,8 +55,8 @@ class NextLine(Drawn[NextShown]):
         look, shown = self.look, self.shown
         painter.fillRect(self.rect(), self.colour("sheet"))
         strokes.across(painter, 0, self.width(), 1, self.colour("ink"), 2)
-        measure = look.measure("next")
-        baseline = (self.height() + 2 + measure.capHeight()) / 2
+        face = look.font("next")
+        baseline = (self.height() + 2 + face.caps) / 2
         margin = look.mm(4)
         x = float(margin)
         x += strokes.write(

@@ -135,8 +135,8 @@ class PaneFrame(Piece):
         strokes.write(painter, at, words, body, self.colour("graphite"), strokes.RIGHT)
 
     def _steps_fit(self, x: float) -> bool:
-        measure, u = self.look.measure("bold"), self.look.u
-        wide = sum(measure.horizontalAdvance(word) + 4.4 * u for word in self._steps)
+        face, u = self.look.font("bold"), self.look.u
+        wide = sum(face.advance(word) + 4.4 * u for word in self._steps)
         return x + 1.6 * u + wide <= self.width() - 3 * u
 
     def _draw_steps(self, painter: QPainter, x: float, baseline: float) -> float:

@@ -98,11 +98,11 @@ class ReportedRows(Drawn[tuple[Reported, ...]]):
         """Write the rows; the second column starts at one place."""
         del dirty
         look, step = self.look, self._step()
-        body, measure = look.font("body"), look.measure("body")
-        widest = max((measure.horizontalAdvance(row.label) for row in self.shown), default=0.0)
+        body = look.font("body")
+        widest = max((body.advance(row.label) for row in self.shown), default=0.0)
         column = min(widest + 3 * look.u, 0.55 * self.width())
         for index, row in enumerate(self.shown):
-            baseline = index * step + (step + measure.capHeight()) / 2
+            baseline = index * step + (step + body.caps) / 2
             label = strokes.cut(body, row.label, column - look.u)
             strokes.write(painter, (0, baseline), label, body, self.colour("graphite"))
             answer = strokes.cut(body, row.answer, self.width() - column)

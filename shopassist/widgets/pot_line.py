@@ -33,7 +33,7 @@ class PotLineButton(QAbstractButton):
     def sizeHint(self) -> QSize:
         """Words of the report's size, high enough for a glove."""
         look = self._line.look
-        width = look.measure("line_button").horizontalAdvance(self.text())
+        width = look.font("line_button").advance(self.text())
         return QSize(round(width) + 2 * look.mm(3.5), look.mm(BUTTON_MM))
 
     def paintEvent(self, _: object) -> None:
@@ -44,8 +44,8 @@ class PotLineButton(QAbstractButton):
             field, text = text, field
         painter = QPainter(self)
         strokes.box(painter, QRectF(self.rect()), QPen(text, 3), field, 6)
-        measure = look.measure("line_button")
-        baseline = (self.height() + measure.capHeight()) / 2
+        face = look.font("line_button")
+        baseline = (self.height() + face.caps) / 2
         middle = (self.width() / 2, baseline)
         font = look.font("line_button")
         strokes.write(painter, middle, self.text(), font, text, strokes.CENTRE)
@@ -169,8 +169,8 @@ class PotLine(Drawn[PotLineShown]):
         look, shown = self.look, self.shown
         text = look.colour(self.texts()[1])
         height = self._words_height()
-        state = look.measure("state")
-        baseline = (height + state.capHeight()) / 2
+        state = look.font("state")
+        baseline = (height + state.caps) / 2
         x += strokes.write(painter, (x, baseline), shown.word, look.font("state"), text)
         if shown.remaining:
             x += look.mm(3.5)
@@ -186,16 +186,16 @@ class PotLine(Drawn[PotLineShown]):
     def _reports(self, painter: QPainter, x: float, right: float) -> None:
         look, shown = self.look, self.shown
         text = look.colour(self.texts()[1])
-        report, age = look.measure("report"), look.measure("age")
+        report, age = look.font("report"), look.font("age")
         gap = look.mm(2.6)
-        top = (self._words_height() - report.capHeight() - gap - age.capHeight()) / 2
-        first = top + report.capHeight()
+        top = (self._words_height() - report.caps - gap - age.caps) / 2
+        first = top + report.caps
         font, small = look.font("report"), look.font("age")
         told, detail = shown.report, shown.detail
         if shown.brief[0] and font.advance(told) > right - x:
             told, detail = shown.brief
         strokes.write(painter, (x, first), strokes.cut(font, told, right - x), font, text)
-        second = first + gap + age.capHeight()
+        second = first + gap + age.caps
         strokes.write(painter, (x, second), strokes.cut(small, detail, right - x), small, text)
 
     def _edges(self, painter: QPainter, face: PotFace, width: float, height: float) -> None:

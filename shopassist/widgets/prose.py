@@ -50,8 +50,8 @@ class Heading(Piece):
     def sizeHint(self) -> QSize:
         """Without wrapping."""
         parts = self.words.split("\n")
-        measure = self.look.measure(self.role)
-        width = max(measure.horizontalAdvance(part) for part in parts)
+        face = self.look.font(self.role)
+        width = max(face.advance(part) for part in parts)
         return QSize(round(width) + 2, round(len(parts) * self._step()) + 1)
 
     def minimumSizeHint(self) -> QSize:
@@ -64,7 +64,7 @@ class Heading(Piece):
     def paint(self, painter: QPainter, dirty: QRect) -> None:
         """Write the lines that need it."""
         font, colour, step = self.look.font(self.role), self.colour(self.ink), self._step()
-        y = (step + self.look.measure(self.role).capHeight()) / 2
+        y = (step + self.look.font(self.role).caps) / 2
         for number, line in enumerate(self._wrapped(self.width())):
             if self._band(number).intersects(dirty):
                 strokes.write(painter, (0, y + number * step), line, font, colour)

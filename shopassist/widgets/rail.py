@@ -57,15 +57,15 @@ class RailButton(QAbstractButton):
             painter.fillRect(self.rect(), look.colour(tokens.select))
         on = self.shown.shown
         colour = look.colour(tokens.blue if on else tokens.graphite)
-        word = look.measure("body")
-        room = self.height() - 0.42 * em - 1.7 * word.capHeight()
+        word = look.font("body")
+        room = self.height() - 0.42 * em - 1.7 * word.caps
         side, gap = (min(1.72 * em, room), 0.42 * em) if room >= LEAST_ICON * em else (0.0, 0.0)
-        top = (self.height() - side - gap - word.capHeight()) / 2
+        top = (self.height() - side - gap - word.caps) / 2
         middle = self.width() / 2
         if side:
             icons.draw(painter, self.shown.key, QRectF(middle - side / 2, top, side, side), colour)
         font = look.font("bold" if self.shown.focused or on else "body")
-        baseline = top + side + gap + word.capHeight()
+        baseline = top + side + gap + word.caps
         strokes.write(painter, (middle, baseline), self.shown.word, font, colour, strokes.CENTRE)
         if on:
             strokes.fill(painter, QRectF(0, 0, 5, self.height()), look.colour(tokens.blue))

@@ -96,7 +96,7 @@ class RuledEdge(Drawn[RuleShown]):
 
     def _range_words(self, painter: QPainter, ends: tuple[float, float], baseline: float) -> None:
         words, font = self.shown.range_text, self.look.font(self.words)
-        width = self.look.measure(self.words).horizontalAdvance(words)
+        width = self.look.font(self.words).advance(words)
         left = max(0.0, min(ends[0], self.width() - width))
         taken = self._gate_words_span()
         if taken is not None and taken[0] - self._em() / 2 < left + width and taken[1] > left:
@@ -113,21 +113,21 @@ class RuledEdge(Drawn[RuleShown]):
     def _gate_words_span(self) -> tuple[float, float] | None:
         if self.shown.gate is None or not self.shown.gate_text:
             return None
-        width = self.look.measure(self.gate_words).horizontalAdvance(self.shown.gate_text)
+        width = self.look.font(self.gate_words).advance(self.shown.gate_text)
         left = min(max(0.0, self._x(self.shown.gate) - 2), self.width() - width)
         return left, left + width
 
     def _ticks(self, painter: QPainter, line: float) -> None:
         em, ink = self._em(), self.colour("ink")
         grey, font = self.colour("graphite"), self.look.font(self.words)
-        measure = self.look.measure(self.words)
+        face = self.look.font(self.words)
         reached = -em
         for tick in self.shown.ticks:
             x = self._x(tick.at)
             length = 0.75 * em if tick.label else 0.42 * em
             colour = ink if tick.label else self.colour("stroke")
             strokes.down(painter, x, line, line + length, colour, 2 if tick.label else 1)
-            width = measure.horizontalAdvance(tick.label)
+            width = face.advance(tick.label)
             left = min(max(0.0, x - width / 2), self.width() - width)
             if tick.label and left >= reached + em / 3:
                 strokes.write(painter, (left, line + 1.65 * em), tick.label, font, grey)

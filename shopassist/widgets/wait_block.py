@@ -24,9 +24,9 @@ class TwoEnds(Drawn[tuple[str, str]]):
 
     def sizeHint(self) -> QSize:
         """One line."""
-        measure, font = self.look.measure("body"), self.look.font("body")
+        font = self.look.font("body")
         width = sum(font.advance(word) for word in self.shown)
-        return QSize(round(width) + self.look.metrics.body_px, round(1.5 * measure.height() / 1.2))
+        return QSize(round(width) + self.look.metrics.body_px, round(1.5 * font.high / 1.2))
 
     def minimumSizeHint(self) -> QSize:
         """Words may be cut."""
@@ -35,8 +35,8 @@ class TwoEnds(Drawn[tuple[str, str]]):
     def paint(self, painter: QPainter, dirty: QRect) -> None:
         """Write both ends; the left has the right of way."""
         del dirty
-        font, measure = self.look.font("body"), self.look.measure("body")
-        baseline = (self.height() + measure.capHeight()) / 2
+        font = self.look.font("body")
+        baseline = (self.height() + font.caps) / 2
         grey = self.colour("graphite")
         left = strokes.cut(font, self.shown[0], self.width())
         taken = strokes.write(painter, (0, baseline), left, font, grey)
@@ -55,8 +55,8 @@ class Caption(Drawn[str]):
 
     def sizeHint(self) -> QSize:
         """As wide as the words."""
-        measure = self.look.measure("title")
-        return QSize(round(measure.horizontalAdvance(self.shown)) + 1, round(measure.height()))
+        face = self.look.font("title")
+        return QSize(round(face.advance(self.shown)) + 1, round(face.high))
 
     def minimumSizeHint(self) -> QSize:
         """Words may be cut."""
@@ -65,8 +65,8 @@ class Caption(Drawn[str]):
     def paint(self, painter: QPainter, dirty: QRect) -> None:
         """Write the words."""
         del dirty
-        font, measure = self.look.font("title"), self.look.measure("title")
-        baseline = (self.height() + measure.capHeight()) / 2
+        font = self.look.font("title")
+        baseline = (self.height() + font.caps) / 2
         words = strokes.cut(font, self.shown, self.width())
         strokes.write(painter, (0, baseline), words, font, self.colour("ink"))
 

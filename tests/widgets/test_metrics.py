@@ -73,8 +73,8 @@ def test_nothing_is_smaller_than_nine_tenths_of_the_body() -> None:
 def test_the_shipped_family_has_figures_of_one_width(look: Look) -> None:
     assert look.family == "B612"
     for role in ("digits", "body", "lead"):
-        measure = look.measure(role)
-        assert len({round(measure.horizontalAdvance(f), 3) for f in "0123456789"}) == 1
+        face = look.font(role)
+        assert len({round(face.advance(f), 3) for f in "0123456789"}) == 1
 
 
 def test_without_font_files_the_systems_family_is_taken(qapp: object) -> None:

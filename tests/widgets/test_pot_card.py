@@ -29,7 +29,7 @@ def card(look: Look, qtbot: QtBot) -> tuple[PotCardFrame, QuietColumn, StopButto
 def test_each_sentence_of_a_question_has_a_line_of_its_own(look: Look, qtbot: QtBot) -> None:
     frame, _, _, question = card(look, qtbot)
     assert frame.isVisible()
-    assert question.height() >= 2 * look.measure("question").capHeight()
+    assert question.height() >= 2 * look.font("question").caps
     assert wrapped(look, "question", question.words, 2000) == [
         "Leave the vent open.",
         "What does the gauge read?",

@@ -27,7 +27,7 @@ class LogTable(QTableView):
         header = self.horizontalHeader()
         header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         header.setHighlightSections(False)
-        digit = look.measure("body").horizontalAdvance("0")
+        digit = look.font("body").advance("0")
         self._widths = tuple(round(digits * digit) for digits in WIDTHS)
         for column, width in enumerate(self._widths):
             self.setColumnWidth(column, width)

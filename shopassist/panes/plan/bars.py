@@ -119,11 +119,11 @@ class Bars(Drawn[BarsShown]):
 
     def _rule(self, painter: QPainter) -> None:
         em, line = self._em(), RULE * self._em()
-        font, measure = self.look.font("axis"), self.look.measure("axis")
+        font = self.look.font("axis")
         strokes.across(painter, self._left(), self.width(), line, self.colour("ink"), 2)
         reached = self._left()
         for tick in self.shown.ticks:
-            x, wide = self._x(tick.at), measure.horizontalAdvance(tick.label)
+            x, wide = self._x(tick.at), font.advance(tick.label)
             length = 0.6 * em if tick.label else 0.3 * em
             ink = self.colour("ink" if tick.label else "stroke")
             strokes.down(painter, x, line - length, line, ink, 2 if tick.label else 1)
@@ -139,9 +139,9 @@ class Bars(Drawn[BarsShown]):
             strokes.fill(painter, rect, self.colour("select"))
         role = "bold" if row.kind == "running" else "body"
         ink = self.colour("graphite" if row.kind == "done" else "ink")
-        font, measure = self.look.font(role), self.look.measure(role)  # type: ignore[arg-type]
+        font = self.look.font(role)  # type: ignore[arg-type]
         words = strokes.cut(font, row.name, self._left() - 1.5 * em)
-        baseline = top + (PITCH * em + measure.capHeight()) / 2
+        baseline = top + (PITCH * em + font.caps) / 2
         strokes.write(painter, (0.3 * em, baseline), words, font, ink)
         middle = top + PITCH * em / 2
         if row.kind == "done":
@@ -189,10 +189,10 @@ class Bars(Drawn[BarsShown]):
 
     def _thread(self, painter: QPainter, thread: Thread, top: float) -> None:
         em = self._em()
-        font, measure = self.look.font("body"), self.look.measure("body")
+        font = self.look.font("body")
         strokes.across(painter, 0, self.width(), top + 1, self.colour("hair"))
         words = strokes.cut(font, thread.name, self._left() - 1.5 * em)
-        baseline = top + (PITCH * em + measure.capHeight()) / 2
+        baseline = top + (PITCH * em + font.caps) / 2
         strokes.write(painter, (0.3 * em, baseline), words, font, self.colour("graphite"))
         middle = top + PITCH * em / 2
         for each in thread.places:
@@ -211,16 +211,16 @@ class Bars(Drawn[BarsShown]):
         strokes.plumb(painter, x, line + 1, size, ink)
 
     def _caption(self, painter: QPainter, bottom: float) -> None:
-        font, measure = self.look.font("axis"), self.look.measure("axis")
+        font = self.look.font("axis")
         lines = [""]
         for part in self.shown.caption.split(BETWEEN):
             longer = f"{lines[-1]}{BETWEEN}{part}" if lines[-1] else part
-            if lines[-1] and measure.horizontalAdvance(longer) > self.width():
+            if lines[-1] and font.advance(longer) > self.width():
                 lines.append(part)
             else:
                 lines[-1] = longer
-        at = bottom + 0.45 * self._em() + measure.ascent()
+        at = bottom + 0.45 * self._em() + font.ascent
         for number, line in enumerate(lines):
             words = strokes.cut(font, line, self.width())
-            place = (0.0, at + number * measure.height())
+            place = (0.0, at + number * font.high)
             strokes.write(painter, place, words, font, self.colour("graphite"))

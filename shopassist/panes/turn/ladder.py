@@ -64,8 +64,8 @@ class Ladder(Drawn[LadderShown]):
         if gap.too_far:
             field = QRectF(left, line - 1.1 * em, right - left, 1.1 * em)
             strokes.fill(painter, field, self.colour("band"))
-        font, measure = self.look.font("axis"), self.look.measure("axis")
-        if measure.horizontalAdvance(gap.words) <= right - left - 4:
+        font = self.look.font("axis")
+        if font.advance(gap.words) <= right - left - 4:
             at = ((left + right) / 2, line - 0.3 * em)
             strokes.write(painter, at, gap.words, font, colour, strokes.CENTRE)
 
@@ -81,8 +81,8 @@ class Ladder(Drawn[LadderShown]):
         places = (("name", rung.label, role, top - 0.45 * em),
                   ("grain", rung.grain, "axis", foot + 1.35 * em))  # fmt: skip
         for kind, words, used, baseline in places:
-            font, measure = self.look.font(used), self.look.measure(used)  # type: ignore[arg-type]
-            wide = measure.horizontalAdvance(words)
+            font = self.look.font(used)  # type: ignore[arg-type]
+            wide = font.advance(words)
             left = min(max(0.0, x - wide / 2), self.width() - wide)
             if left >= reached[kind] + 0.3 * em:
                 strokes.write(painter, (left, baseline), words, font, ink)

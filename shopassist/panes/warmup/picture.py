@@ -36,12 +36,12 @@ class Picture(Drawn[PictureShown]):
     # -- places ----------------------------------------------------------------------------------
 
     def _area(self) -> QRectF:
-        measure = self.look.measure("axis")
-        left = max([0.0, *(measure.horizontalAdvance(tick.label) for tick in self.shown.up)])
+        face = self.look.font("axis")
+        left = max([0.0, *(face.advance(tick.label) for tick in self.shown.up)])
         left += 1.5 * self.look.u
-        top = 1.2 * self.look.measure("body").height() + 1.5 * measure.height()
-        bottom = 1.7 * measure.height()
-        right = max([0.0, *(measure.horizontalAdvance(each.label) for each in self.shown.series)])
+        top = 1.2 * self.look.font("body").high + 1.5 * face.high
+        bottom = 1.7 * face.high
+        right = max([0.0, *(face.advance(each.label) for each in self.shown.series)])
         return QRectF(
             left, top, self.width() - left - right - 2 * self.look.u, self.height() - top - bottom
         )
@@ -63,7 +63,7 @@ class Picture(Drawn[PictureShown]):
         """Paper first, then range, goal, curves, words."""
         del dirty
         body = self.look.font("body")
-        baseline = self.look.measure("body").ascent()
+        baseline = self.look.font("body").ascent
         words = strokes.cut(body, self.shown.caption, self.width())
         strokes.write(painter, (0, baseline), words, body, self.colour("graphite"))
         if not self.shown.series:
@@ -86,17 +86,17 @@ class Picture(Drawn[PictureShown]):
 
     def _axes(self, painter: QPainter) -> None:
         area, font = self._area(), self.look.font("axis")
-        measure, grey, ink = self.look.measure("axis"), self.colour("graphite"), self.colour("ink")
+        face, grey, ink = self.look.font("axis"), self.colour("graphite"), self.colour("ink")
         for tick in self.shown.up:
             y = self._y(tick.at)
             strokes.across(painter, area.left(), area.right(), y, self.colour("hair"))
-            at = (area.left() - self.look.u, y + measure.capHeight() / 2)
+            at = (area.left() - self.look.u, y + face.caps / 2)
             strokes.write(painter, at, tick.label, font, grey, strokes.RIGHT)
         strokes.across(painter, area.left(), area.right(), area.bottom(), ink, 1.5)
         for tick in self.shown.across:
             x, long = self._x(tick.at), bool(tick.label)
             strokes.down(painter, x, area.bottom(), area.bottom() + (7 if long else 4), ink, 1)
-            at = (x, area.bottom() + 7 + measure.ascent())
+            at = (x, area.bottom() + 7 + face.ascent)
             strokes.write(painter, at, tick.label, font, grey, strokes.CENTRE)
 
     def _band(self, painter: QPainter) -> None:
@@ -119,13 +119,13 @@ class Picture(Drawn[PictureShown]):
 
     def _patch(self, painter: QPainter, at: tuple[float, float], words: str) -> None:
         """Write words on paper, over whatever runs there."""
-        measure, font = self.look.measure("axis"), self.look.font("axis")
+        font = self.look.font("axis")
         x, y = at
-        wide, high = measure.horizontalAdvance(words), measure.height()
+        wide, high = font.advance(words), font.high
         edge = self.look.u
         paper = QRectF(x - edge, y - high / 2, wide + 2 * edge, high)
         strokes.fill(painter, paper, self.colour("sheet"))
-        place = (x, y + measure.capHeight() / 2)
+        place = (x, y + font.caps / 2)
         strokes.write(painter, place, words, font, self.colour("line"))
 
     def _curve(self, painter: QPainter, series: Series) -> None:
@@ -140,25 +140,25 @@ class Picture(Drawn[PictureShown]):
 
     def _labels(self, painter: QPainter) -> None:
         """Each curve's word beside its end; words that would touch move apart."""
-        measure, font = self.look.measure("axis"), self.look.font("axis")
-        step = 1.1 * measure.height()
+        font = self.look.font("axis")
+        step = 1.1 * font.high
         ends = sorted((self._y(each.points[-1][1]), each) for each in self.shown.series)
         below = -step
         x = self._area().right() + self.look.u
         for y, series in ends:
             place = max(y, below + step)
             below = place
-            at = (x, place + measure.capHeight() / 2)
+            at = (x, place + font.caps / 2)
             strokes.write(painter, at, series.label, font, self.colour(DASHES[series.kind][0]))
 
     def _marks(self, painter: QPainter) -> None:
         area, font, ink = self._area(), self.look.font("axis"), self.colour("ink")
-        measure = self.look.measure("axis")
+        face = self.look.font("axis")
         room = area.left()
         for mark in self.shown.marks:
             x = self._x(mark.at)
             strokes.down(painter, x, area.top(), area.bottom(), ink, 1)
-            half = measure.horizontalAdvance(mark.label) / 2
+            half = face.advance(mark.label) / 2
             middle = min(max(x, room + half), area.right() - half)
             at = (middle, area.top() - self.look.u)
             strokes.write(painter, at, mark.label, font, ink, strokes.CENTRE)
