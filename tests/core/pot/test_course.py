@@ -80,6 +80,33 @@ def test_air_that_goes_in_again_starts_the_comparison_anew() -> None:
     assert courses(rows(*fed))[0].filled == 950.0
 
 
+@pytest.mark.parametrize(
+    ("supply", "feeds"),
+    [("connected", True), ("back", True), ("topped_up", True), ("lost", False),
+     ("isolated", False)],
+)  # fmt: skip
+def test_a_supply_that_can_push_air_in_starts_the_comparison_anew(supply: str, feeds: bool) -> None:
+    fed = rows(*run(100.0)[:4], (900.0, Answer(Item.SUPPLY, supply)))
+    assert courses(fed)[0].filled == (900.0 if feeds else 160.0)
+
+
+@pytest.mark.parametrize(
+    ("vent", "seen"),
+    [("opened_hiss", True), ("opened_none", True), ("was_open_air", False), ("pressed", False)],
+)
+def test_the_vent_was_opened_when_somebody_saw_it(vent: str, seen: bool) -> None:
+    found = courses(rows((1.0, Press(Act.AIR_ON)), (2.0, Answer(Item.VENT, vent))))
+    assert found[0].vented == (2.0 if seen else None)
+
+
+@pytest.mark.parametrize("item", [Item.LID_OFF, Item.LID_OFF_NOW])
+def test_a_run_ends_with_the_lid_off_however_that_came_about(item: Item) -> None:
+    begun = (1.0, Press(Act.AIR_ON))
+    other = Answer(item, "still_on" if item is Item.LID_OFF else "lid_is_on")
+    assert courses(rows(begun, (2.0, other)))[0].ended is None
+    assert courses(rows(begun, (2.0, Answer(item, "inside_seen"))))[0].ended == 2.0
+
+
 def test_what_is_no_gauge_reading_is_no_point() -> None:
     found = courses(rows((1.0, Press(Act.AIR_IN)), (2.0, Typed(Item.CLAMP_COUNT, 6.0, "6"))))
     assert found[0].points == ()
