@@ -168,7 +168,7 @@ def _params(item: Item) -> dict[str, Param]:
 def _answered(item: Item) -> tuple[tuple[Text, ...], str]:
     quantity = TYPED_ITEMS.get(item, "")
     names = [name for name in CHOICES.get(item, ()) if name != "opened_as_sign"]
-    labels = [say(LABELS[item][name][0]) for name in names if name in LABELS.get(item, {})]
+    labels = [say(LABELS[item][name][0]) for name in names]
     return (*labels, *((say(CANT[0]),) if labels else ())), quantity
 
 

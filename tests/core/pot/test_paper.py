@@ -102,6 +102,21 @@ def test_standing_words_and_odd_things_are_on_it() -> None:
     assert all(lines for _, lines in made.odd)
 
 
+def test_nothing_is_left_open_in_a_question() -> None:
+    said = [WORDS.say(line.question) for part in sheet().parts for line in part.lines]
+    assert not [line for line in said if "{" in line]
+    for told in ("about 0.70 bar.", "to the hold pressure.", "about half."):
+        assert [line for line in said if told in line], told
+
+
+def test_an_inlet_opened_as_a_sign_is_told_on_the_screen_only() -> None:
+    (inlet,) = [
+        line for part in sheet().parts for line in part.lines
+        if line.question.template == QUESTIONS[Item.INLET_NOW]
+    ]  # fmt: skip
+    assert [answer.template for answer in inlet.answers] == ["Open", "Shut", "Can't tell"]
+
+
 def test_the_cards_of_the_sheet_follow_the_run() -> None:
     assert [(part.heading, len(part.lines)) for part in sheet().parts] == [
         ("Ready: lid off, before mixing", 12), ("Close", 3), ("Air on", 5), ("Hold", 2),
