@@ -301,6 +301,8 @@ def _rounded(value: float, decimals: int) -> str:
 
 def _grouped(whole: str) -> str:
     """Thin spaces between thousands, from four digits on."""
+    if len(whole) <= _GROUP:
+        return whole
     first = len(whole) % _GROUP or _GROUP
     parts = [whole[:first], *(whole[i : i + _GROUP] for i in range(first, len(whole), _GROUP))]
     return THIN.join(parts)

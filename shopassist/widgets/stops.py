@@ -28,8 +28,10 @@ class Stops(Drawn[tuple[StopShown, ...]]):
 
     def draw(self, shown: tuple[StopShown, ...]) -> None:
         """Show other stops."""
+        moved = [stop.state for stop in shown] != [stop.state for stop in self.shown]
         super().draw(shown)
-        self._place()
+        if moved:
+            self._place()
 
     def place(self, entry: QWidget | None) -> None:
         """Put an entry field at the present stop, in the place of its number."""

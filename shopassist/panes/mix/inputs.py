@@ -153,8 +153,9 @@ class MixInputsView(QWidget):
         First the words, then what is in sight, so that a piece is dressed once.
         """
         self.use_blank.setText(screen.use_blank)
-        self._first.draw(screen.summary[:2])
-        self._second.draw(screen.summary[2:])
+        if screen.folded:
+            self._first.draw(screen.summary[:2])
+            self._second.draw(screen.summary[2:])
         self._draw_sheets(screen)
         for name, standing in screen.fields:
             self._draw_entry(self.edits[name], name, standing)
