@@ -1,12 +1,12 @@
 """A narrow card that stands for another pane: its key number, and one line."""
 
 import math
-from dataclasses import replace
 
 from PySide6.QtCore import QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
+from shopassist.core.frozen import replace
 from shopassist.widgets import bracket, icons, strokes
 from shopassist.widgets.figure_view import SOURCE_TOKEN
 from shopassist.widgets.look import Look
