@@ -125,8 +125,10 @@ def keystrokes(
             for letter in ("\b", DIGITS[turn // len(DIGITS) - 1]):
                 press(edit, letter)
                 settle(0.02)
-        for letter in (DIGITS[turn % len(DIGITS)], "\b"):
-            found.append(until_painted(partial(press, edit, letter), dependents, painted))
+        found += [
+            until_painted(partial(press, edit, letter), dependents, painted)
+            for letter in (DIGITS[turn % len(DIGITS)], "\b")
+        ]
     return found
 
 
