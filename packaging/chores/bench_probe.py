@@ -122,7 +122,7 @@ def keystrokes(
     found: list[float] = []
     for turn in range(count // 2):
         if turn and turn % len(DIGITS) == 0:
-            for letter in ("\b", DIGITS[turn // len(DIGITS) - 1]):
+            for letter in ("\b", DIGITS[turn // len(DIGITS) % len(DIGITS)]):
                 press(edit, letter)
                 settle(0.02)
         found += [

@@ -125,6 +125,16 @@ def test_a_keystroke_is_timed_until_what_depends_on_it_is_painted(window: QWidge
     assert (edit.text(), moving.text()) == ("21", "2121")
 
 
+def test_half_of_the_numbers_that_are_timed_were_never_on_screen(window: QWidget) -> None:
+    painted = Painted(QCoreApplication.instance() or pytest.fail("no application"))
+    edit, moving = window.findChild(QLineEdit), window.findChildren(QLabel)[0]
+    assert edit is not None
+    seen: list[str] = []
+    edit.textEdited.connect(seen.append)
+    assert len(keystrokes(edit, {edit, moving}, painted, 24)) == 24
+    assert len(set(seen)) > len(seen) / 2
+
+
 def test_a_number_that_never_repaints_is_not_measured_as_fast(
     window: QWidget, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -133,4 +143,4 @@ def test_a_number_that_never_repaints_is_not_measured_as_fast(
     edit, still = window.findChild(QLineEdit), window.findChildren(QLabel)[1]
     assert edit is not None
     with pytest.raises(TimeoutError, match="QLabel"):
-        keystrokes(edit, {still}, painted, 1)
+        keystrokes(edit, {still}, painted, 2)
