@@ -7,7 +7,14 @@ from dataclasses import replace
 import pytest
 
 from shopassist.core.messages import Amount, Text, say
-from shopassist.core.pot.asks import LABELS, QUESTIONS, SECOND_GAUGE_ANSWERS, SIGN_ACTS, SIGN_NAMES
+from shopassist.core.pot.asks import (
+    LABELS,
+    QUESTIONS,
+    SECOND_GAUGE_ANSWERS,
+    SIGN_ACTS,
+    SIGN_NAMES,
+    SIGN_NOTES,
+)
 from shopassist.core.pot.cards import AskKind, CardName
 from shopassist.core.pot.evidence import dwell_left
 from shopassist.core.pot.notes import NAMES, report
@@ -66,7 +73,7 @@ def test_every_answer_has_its_words_and_every_word_its_answer() -> None:
         if item not in signs:
             assert set(LABELS[item]) == set(names), item
     assert set(LABELS) == set(CHOICES) - set(signs)
-    assert set(SIGN_NAMES) == set(Sign) == set(SIGN_ACTS)
+    assert set(SIGN_NAMES) == set(Sign) == set(SIGN_ACTS) == set(SIGN_NOTES)
     assert set(SECOND_GAUGE_ANSWERS) == set(CHOICES[Item.SIGN_SEEN])
     assert set(TYPED_ITEMS) | set(CHOICES) <= set(QUESTIONS)
 
