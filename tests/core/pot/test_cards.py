@@ -10,6 +10,7 @@ from shopassist.core.pot.cards import Ask, Card, CardName
 from shopassist.core.pot.listed import ACTS
 from shopassist.core.pot.notes import report, reported_of
 from shopassist.core.pot.questions import question_of, questions
+from shopassist.core.pot.standing import COMPLETIONS, STATE_WORDS
 from shopassist.core.pot.words import CANT_TELL, Act, Belief, Branch, Item, Sign
 from shopassist.core.quantities import PascalGauge
 from tests.core.pot.bench import BAR, Sitting, no_hiss, piece, plate, proving, record
@@ -51,6 +52,12 @@ def notes(sitting: Sitting) -> list[str]:
 )
 def test_each_state_has_its_word(belief: Belief, word: str) -> None:
     assert questions(record(belief=belief), Sitting().now).state_word == say(word)
+
+
+def test_only_a_word_that_was_given_is_announced_and_as_reported() -> None:
+    assert set(COMPLETIONS) == {Belief.CLEAR, Belief.CRACKED}
+    for belief, told in COMPLETIONS.items():
+        assert told.endswith(f"complete as you reported: {STATE_WORDS[belief]}.")
 
 
 @pytest.mark.parametrize(
