@@ -48,11 +48,11 @@ class Line:
 
     number: int
     question: Text
-    answers: tuple[Text, ...] = ()
+    answers: tuple[Text, ...]
     """To be ringed; none where a value is written."""
-    quantity: str = ""
+    quantity: str
     """What is written, with its unit."""
-    warmth: bool = False
+    warmth: bool
     """Whether the temperature is written too."""
 
 
