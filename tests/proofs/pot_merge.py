@@ -35,7 +35,7 @@ from shopassist.core.pot.steps import (
 )
 from shopassist.core.pot.words import Belief, Branch, Item, Run
 from tests.core.pot.bench import BAR
-from tests.proofs.pot_witness import LIFE, LONG, SHORT, Witness
+from tests.proofs.pot_witness import LONG, SHORT, Witness
 
 STEPS: dict[Belief, tuple[Step, ...]] = {
     Belief.OPEN: READY, Belief.CLOSED: CLOSE, Belief.PRESSURISED: FILL,
@@ -191,7 +191,7 @@ def _late(state: PotState, now: Now) -> Key:
     )  # fmt: skip
     return (
         said.seen, said.tried, said.spitting, said.rocked, doing,
-        _proved(state, now) if said.proved else (), *_of_a_fall(state, now, said),
+        _proved(state, now) if said.proved and state.grant is None else (), *_of_a_fall(state, now, said),
     )  # fmt: skip
 
 
@@ -233,7 +233,10 @@ _SAID: dict[Key, Said] = {}
 
 
 def _proved(state: PotState, now: Now) -> Key:
-    """What of the proof is in date; nothing is nothing, whatever went out of date."""
+    """What of the proof is in date; nothing is nothing, whatever went out of date.
+
+    Once the word is given nobody looks at it: the word has an end of its own, and takes it along.
+    """
     signs = frozenset([(each.hole, each.about == "inlet") for each in signs_counted(state, now)])
     met = (*_met(TIMED, state, now), signs)
     return met if any(met) else ()
@@ -263,17 +266,16 @@ def _of_this_run(state: PotState) -> Key:
 
 
 def _known(state: PotState, now: Now, witness: Witness) -> Key:
-    """What the witness would judge a grant by."""
+    """What the witness would judge a grant by; once one was given, the next, after its end."""
     run: Key = (witness.heard, witness.vent_hissed)
     if not state.gauge_failed:
         run = (*run, witness.air, witness.fall, witness.baseline is None, witness.live())
-    if state.belief is not Belief.PROVING:
+    if state.belief not in LATE[1:]:
         return run
-    holes = frozenset([hole for hole, age in witness.signs.items() if now.age - age <= LIFE])
-    awake = now.age - witness.slept
-    first = awake - witness.firsts[-1] if witness.firsts else -1.0
+    age = now.age if state.grant is None else state.grant.expires
+    first = age - witness.slept - witness.firsts[-1] if witness.firsts else -1.0
     apart = witness.seconds[-1][1] - witness.firsts[-1] if witness.seconds else -1.0
     return (
-        *run, holes, first >= SHORT, first >= LONG, apart >= SHORT, apart >= LONG,
-        tuple(witness.unseen(now)),
+        *run, witness.silent(age), first >= SHORT, first >= LONG, apart >= SHORT, apart >= LONG,
+        tuple(witness.unseen(age)),
     )  # fmt: skip

@@ -10,6 +10,8 @@ from shopassist.core.pot.words import Act, Belief, Item, Sign, Told
 from shopassist.core.quantities import PascalAbsolute
 
 LIFE, LEAST, SHORT, LONG = 600.0, 180.0, 120.0, 1800.0
+FRESH = LIFE - LEAST
+"""How old a piece may be on which a word of the least length is given, [s]."""
 EPS = 1e-6
 LATE = (Belief.LETTING_DOWN, Belief.PROVING, Belief.CLEAR, Belief.CRACKED)
 RESETS = {
@@ -203,12 +205,12 @@ class Witness:
     def _granted(self, before: PotState, event: Event, after: PotState, now: Now) -> list[str]:
         if before.belief is not Belief.PROVING or event != Press(Act.CONFIRM):
             return [f"granted from {before.belief} by {event}"]
-        wrong = [f"{item} not seen" for item in self.unseen(now)]
+        wrong = [f"{item} not seen" for item in self.unseen(now.age)]
         if not self.firsts or not self.seconds:
             return [*wrong, "two zeros missing"]
         second_age, second_awake = self.seconds[-1]
         apart = second_awake - self.firsts[-1]
-        if now.age - second_age > LIFE:
+        if now.age - second_age > FRESH:
             wrong.append("second zero stale")
         grant = after.grant
         ages = [*self.sights.values(), second_age]
@@ -219,13 +221,17 @@ class Witness:
             wrong.append(f"granted for {grant.expires - now.age:.0f} s")
         return wrong
 
-    def unseen(self, now: Now) -> list[Item]:
+    def unseen(self, age: float) -> list[Item]:
         sights = (Item.INLET_NOW, Item.HOSE_NOW, Item.VENT_NOW_SEEN)
-        return [i for i in sights if now.age - self.sights.get(i, float("-inf")) > LIFE]
+        return [i for i in sights if age - self.sights.get(i, float("-inf")) > FRESH]
+
+    def silent(self, age: float) -> frozenset[str]:
+        """Holes at which a sign showed no air and is fresh."""
+        return frozenset([hole for hole, then in self.signs.items() if age - then <= FRESH])
 
     def _signs_wrong(self, after: PotState, apart: float, now: Now) -> list[str]:
         own = self.plate.holes.gauge
-        holes = {hole for hole, age in self.signs.items() if now.age - age <= LIFE} - {own, ""}
+        holes = set(self.silent(now.age)) - {own, ""}
         if after.gauge_failed:
             vent = {self.plate.holes.vent} if self.vent_hissed else set()
             proved = (self.heard | vent) - {own, ""}
