@@ -35,6 +35,8 @@ FALLING = (Item.FALL_FIRST, Item.FALL_SECOND, Item.ZERO, Item.ZERO_AGAIN, Item.F
 WAITS = (430.0, 700.0, 2_400.0)
 """Beyond the life of evidence, beyond the idle time, beyond both and any dwell, [s]."""
 HALF_A_DAY = 13 * 3600.0
+STAGGER = 300.0
+"""After which a piece still carries a word, but will not when that word has run out, [s]."""
 LAPSING = {
     Belief.OPEN: (READY_ITEMS, READY_LIFE, HALF_A_DAY),
     Belief.PROVING: (RENEWED, EVIDENCE_LIFE - LEAST_GRANT, WAITS[0]),
@@ -72,7 +74,7 @@ class Move:
     event: Event | None
     wait: float = BEAT
     since: float | None = None
-    """Where only time passes: it passed before what was reported at this age or later."""
+    """The time passed before what was reported at this age or later, not after it."""
 
 
 # -- what may happen ---------------------------------------------------------------------
@@ -91,8 +93,9 @@ def answers(ask: Ask) -> Iterator[Event]:
         yield choice.event
 
 
-def moves(state: PotState, now: Now) -> Iterator[Move]:
+def moves(place: Place) -> Iterator[Move]:
     """Every event from here, and every way in which time passes."""
+    state, now = place.state, place.now
     asked = present(state, now)
     for item in (asked, *free_items(state), *HIDDEN.get(state.belief, ())):
         if item is not None and item not in LEFT_OUT:
@@ -108,18 +111,26 @@ def moves(state: PotState, now: Now) -> Iterator[Move]:
         yield Move(Correction(item, "misread"))
     for wait in waits(state, asked, now):
         yield from _passing(state, wait, now)
-    if state.belief in LAPSING:
-        wait = LAPSING[state.belief][2]
-        for since in in_date(state, now)[1:]:
-            yield Move(None, wait, since)
+    yield from _one_by_one(place, asked)
 
 
-def in_date(state: PotState, now: Now) -> list[float]:
+def _one_by_one(place: Place, asked: Item | None) -> Iterator[Move]:
+    """Time passed between two answers: the older is out of date, or old when the word is given."""
+    if place.state.belief not in LAPSING:
+        return
+    for since in in_date(place)[1:]:
+        yield Move(None, LAPSING[place.state.belief][2], since)
+        if asked is Item.CONFIRM:
+            yield Move(Press(Act.CONFIRM), STAGGER, since)
+
+
+def in_date(place: Place) -> list[float]:
     """When what lapses was reported, oldest first."""
-    items, life, _ = LAPSING[state.belief]
-    return sorted(
-        {each.age for each in state.evidence if each.item in items and now.age - each.age < life}
-    )
+    items, life, _ = LAPSING[place.state.belief]
+    ages = {each.age for each in place.state.evidence if each.item in items}
+    if place.state.belief is Belief.PROVING:
+        ages |= {*place.witness.signs.values(), *place.witness.sights.values()}
+    return sorted(age for age in ages if place.now.age - age < life)
 
 
 def _passing(state: PotState, wait: float, now: Now) -> Iterator[Move]:

@@ -47,7 +47,9 @@ def wander(place: Place, rng: random.Random) -> Iterator[tuple[Place, list[str]]
         if rng.random() < care:
             event, now = _by_the_list(state, now, rng)
         if event is None:
-            event = rng.choice([move.event for move in moves(state, now) if move.event])
+            event = rng.choice(
+                [move.event for move in moves(Place(state, now, place.witness)) if move.event]
+            )
         if isinstance(event, Tell):
             now = further(now, event.seconds)
         before = settled(state, now)

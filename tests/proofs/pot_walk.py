@@ -106,7 +106,7 @@ def _expand(done: Walk, queue: deque[int], rng: random.Random, most: float) -> N
         if done.figures["expanded"] % TOLD == 0:
             print(len(done.seen), "states,", len(queue), "to go", file=sys.stderr, flush=True)
         targets = set()
-        for move in moves(place.state, place.now):
+        for move in moves(place):
             by_the_list = honest(move.event)
             for after, wrong in step(place, move):
                 done.figures["moves"] += 1
@@ -134,7 +134,7 @@ def _known(done: Walk, place: Place) -> tuple[int, bool]:
 def led_to(place: Place) -> dict[Event, set[Key]]:
     """Where every move from a place leads to."""
     found: dict[Event, set[Key]] = {}
-    for move in moves(place.state, place.now):
+    for move in moves(place):
         if move.event is None or move.wait > BEAT:
             continue
         for after, _ in step(place, move):
