@@ -17,12 +17,14 @@ from shopassist.core.pot.evidence import (
     MOVING,
     Path,
     fall_wait_left,
+    fresh,
     path,
     ready_in_date,
     seen_live,
     signs_counted,
 )
 from shopassist.core.pot.moves import LATE, READY_ITEMS
+from shopassist.core.pot.passing import RENEWED
 from shopassist.core.pot.state import Evidence, Now, PotState
 from shopassist.core.pot.steps import (
     CLOSE,
@@ -62,6 +64,7 @@ BOUNDED = (Item.READING, Item.STAY, Item.AT_PRESSURE, Item.LEAK_START, Item.LEAK
 DISAGREEING = (
     Item.SIGN_SEEN, Item.SILENCE, Item.SILENCE_AGAIN, Item.VENT_NOW_SEEN,
 )  # fmt: skip
+SIGNS = (Item.SIGN_SEEN,)
 WELL_ABOVE = 2 * BAR
 """A reading that shows any gauge of the walk alive, whatever was to be held."""
 
@@ -233,12 +236,17 @@ _SAID: dict[Key, Said] = {}
 
 
 def _proved(state: PotState, now: Now) -> Key:
-    """What of the proof is in date; nothing is nothing, whatever went out of date.
+    """What of the proof is in date, oldest first; nothing is nothing, whatever went out of date.
 
     Once the word is given nobody looks at it: the word has an end of its own, and takes it along.
     """
-    signs = frozenset([(each.hole, each.about == "inlet") for each in signs_counted(state, now)])
-    met = (*_met(TIMED, state, now), signs)
+    counted = signs_counted(state, now)
+    lapsing = tuple([
+        (each.item, each.hole, each.about == "inlet")
+        for each in state.evidence
+        if each.item in RENEWED and fresh(each, now) and (each in counted or each.item not in SIGNS)
+    ])  # fmt: skip
+    met = (*_met(TIMED, state, now), lapsing)
     return met if any(met) else ()
 
 
@@ -272,10 +280,12 @@ def _known(state: PotState, now: Now, witness: Witness) -> Key:
         run = (*run, witness.air, witness.fall, witness.baseline is None, witness.live())
     if state.belief not in LATE[1:]:
         return run
-    age = now.age if state.grant is None else state.grant.expires
-    first = age - witness.slept - witness.firsts[-1] if witness.firsts else -1.0
-    apart = witness.seconds[-1][1] - witness.firsts[-1] if witness.seconds else -1.0
+    first = witness.firsts[-1] if witness.firsts else float("inf")
+    if state.grant is not None:
+        return (*run, state.grant.expires - witness.slept - first >= LONG)
+    then, waited = witness.at(now.age), now.age - witness.slept - first
+    apart = then.seconds[-1][1] - first if then.seconds else -1.0
     return (
-        *run, witness.silent(age), first >= SHORT, first >= LONG, apart >= SHORT, apart >= LONG,
-        tuple(witness.unseen(age)),
+        *run, then.silent(now.age), waited >= SHORT, waited >= LONG, apart >= SHORT, apart >= LONG,
+        tuple(then.unseen(now.age)),
     )  # fmt: skip

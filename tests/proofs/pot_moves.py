@@ -128,8 +128,6 @@ def in_date(place: Place) -> list[float]:
     """When what lapses was reported, oldest first."""
     items, life, _ = LAPSING[place.state.belief]
     ages = {each.age for each in place.state.evidence if each.item in items}
-    if place.state.belief is Belief.PROVING:
-        ages |= {*place.witness.signs.values(), *place.witness.sights.values()}
     return sorted(age for age in ages if place.now.age - age < life)
 
 

@@ -45,6 +45,8 @@ class Witness:
     signs: dict[str, float] = field(default_factory=dict)
     sights: dict[Item, float] = field(default_factory=dict)
     slept: float = 0.0
+    ends: float | None = None
+    """When the word that was given runs out, and all that it rested on with it."""
     heard: frozenset[str] = frozenset()
     """Holes other than the vent at which air was heard in this let-down."""
 
@@ -56,6 +58,15 @@ class Witness:
 
     def reset(self) -> None:
         self.firsts, self.seconds, self.signs, self.sights = [], [], {}, {}
+        self.ends = None
+
+    def at(self, age: float) -> "Witness":
+        """What is known at a later instant: after a word that ran out every sign is owed again."""
+        if self.ends is None or age < self.ends:
+            return self
+        later = self.copy()
+        later.seconds, later.signs, later.sights, later.ends = [], {}, {}, None
+        return later
 
     def new_run(self) -> None:
         self.reset()
@@ -69,6 +80,7 @@ class Witness:
 
     def watch(self, before: PotState, event: Event, after: PotState, now: Now) -> list[str]:
         """Take one accepted event; what is wrong with the move that it made."""
+        self.__dict__.update(self.at(now.age).__dict__)
         if isinstance(event, Tell):
             return self._told(before, event, after)
         if isinstance(event, Press):
@@ -213,6 +225,7 @@ class Witness:
         if now.age - second_age > FRESH:
             wrong.append("second zero stale")
         grant = after.grant
+        self.ends = None if grant is None else grant.expires
         ages = [*self.sights.values(), second_age]
         wrong += self._signs_wrong(after, apart, now)
         if grant is None or grant.expires > min(ages) + LIFE + EPS:
