@@ -257,3 +257,15 @@ def test_a_session_that_ended_still_reads_what_lies_before_its_tail(
     session = started(journal, clock)
     session.end()
     assert session.elapsed(row).likely == 1200.0
+
+
+def test_what_lies_within_the_tail_is_measured_without_reading_on(
+    journal: SqliteJournal, clock: ManualClock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    started(journal, clock).end()
+    row = wait(journal)
+    clock.moved = None
+    clock.reboot(600)
+    session = started(journal, clock)
+    monkeypatch.setattr(journal, "read", None)
+    assert session.elapsed(row).likely == 600.0
