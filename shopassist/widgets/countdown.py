@@ -1,7 +1,7 @@
 """The large digits. A tick repaints only the figures that changed."""
 
 from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QResizeEvent
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPixmap, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from shopassist.widgets import fonts
@@ -12,6 +12,9 @@ from shopassist.widgets.piece import Piece, describe
 FIGURES = "0123456789"
 LARGE_PX = 40
 """From this size on the white at both sides of a figure is wider than a pixel."""
+OUTLINE_PX = 64
+"""Above this size Qt keeps no picture of a letter and fills its outline at each painting."""
+MOST_PICTURES = 120
 
 
 class Countdown(Piece):
@@ -36,6 +39,8 @@ class Countdown(Piece):
         self._text = "–"
         self._cells: list[QRect] = []
         self._places: list[QPointF] = []
+        self._pictures: dict[tuple[int, str, int, float], QPixmap] = {}
+        """Large figures, each as it was drawn in its cell."""
         self._font: QFont = look.font(role)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
@@ -99,6 +104,7 @@ class Countdown(Piece):
         x = -min(measure.leftBearing(figure) for figure in FIGURES)
         baseline = (self.height() + self._font.pixelSize() * self.look.caps) / 2
         self._cells, self._places = [], []
+        self._pictures.clear()
         for sign in self._text:
             advance = measure.horizontalAdvance(sign)
             self._cells.append(QRectF(x, 0, advance, self.height()).toAlignedRect())
@@ -108,13 +114,38 @@ class Countdown(Piece):
     def paint(self, painter: QPainter, dirty: QRect) -> None:
         """Draw the digits whose cells need it."""
         painter.fillRect(dirty, self.colour(self.ground))
+        colour, ratio = self.colour(self.words), self.devicePixelRatioF()
         painter.setFont(self._font)
-        painter.setPen(self.colour(self.words))
+        painter.setPen(colour)
         # Cells are whole pixels and lap over their neighbours by one, which bears no ink.
         lap = 1 if self._font.pixelSize() >= LARGE_PX else 0
-        for sign, cell, place in zip(self._text, self._cells, self._places, strict=True):
-            if cell.adjusted(lap, 0, -lap, 0).intersects(dirty):
-                painter.drawText(place, sign)
+        # Between whole pixels a picture would be smoothed.
+        pictured = self._font.pixelSize() > OUTLINE_PX and ratio.is_integer()
+        for number, (sign, cell) in enumerate(zip(self._text, self._cells, strict=True)):
+            if not cell.adjusted(lap, 0, -lap, 0).intersects(dirty):
+                continue
+            if pictured:
+                painter.drawPixmap(cell.topLeft(), self._picture(number, colour, ratio))
+            else:
+                painter.drawText(self._places[number], sign)
+
+    def _picture(self, number: int, colour: QColor, ratio: float) -> QPixmap:
+        """One figure in its cell, drawn when it is first wanted there."""
+        sign, cell = self._text[number], self._cells[number]
+        key = (number, sign, colour.rgba(), ratio)
+        found = self._pictures.get(key)
+        if found is None:
+            if len(self._pictures) >= MOST_PICTURES:
+                self._pictures.clear()
+            found = self._pictures[key] = QPixmap(cell.size() * ratio)
+            found.setDevicePixelRatio(ratio)
+            found.fill(Qt.GlobalColor.transparent)
+            painter = QPainter(found)
+            painter.setFont(self._font)
+            painter.setPen(colour)
+            painter.drawText(self._places[number] - QPointF(cell.topLeft()), sign)
+            painter.end()
+        return found
 
 
 def shape(text: str) -> str:

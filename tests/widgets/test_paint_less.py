@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
 
 from shopassist.widgets import strokes
+from shopassist.widgets.countdown import Countdown
 from shopassist.widgets.figure_view import FigureView
 from shopassist.widgets.look import Look
 from shopassist.widgets.prose import wrapped
@@ -134,6 +135,39 @@ def test_a_number_that_grows_past_its_room_asks_for_more(look: Look) -> None:
     assert views[0].width() >= views[0].minimumSizeHint().width()
     host.close()
     host.deleteLater()
+
+
+@pytest.mark.parametrize("most", [120, 2])
+def test_large_figures_are_drawn_once_and_look_as_if_drawn_each_time(
+    look: Look, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, most: int
+) -> None:
+    monkeypatch.setattr("shopassist.widgets.countdown.MOST_PICTURES", most)
+    clock = Countdown(look, "x", "Until demould")
+    qtbot.addWidget(clock)
+    clock.resize(900, 200)
+    clock.set_digits("3:07:42")
+    with qtbot.waitExposed(clock):
+        clock.show()
+    shown = clock.grab().toImage()
+    for digits in ("3:07:39", "3:07:42"):
+        clock.set_digits(digits)
+        shown = clock.grab().toImage()
+        with monkeypatch.context() as patch:
+            patch.setattr("shopassist.widgets.countdown.OUTLINE_PX", 10_000)
+            outlined = clock.grab().toImage()
+        assert unlike(shown, outlined) <= 2  # of 255: two roundings in place of one
+    assert 0 < len(clock._pictures) <= most
+    clock.words = "amber"
+    assert unlike(clock.grab().toImage(), shown) > 50
+    clock.resize(700, 160)
+    assert not clock._pictures
+
+
+def unlike(one: QImage, other: QImage) -> int:
+    """Most that any channel of any pixel differs, 0 … 255."""
+    assert one.size() == other.size()
+    pairs = zip(bytes(one.constBits()), bytes(other.constBits()), strict=True)
+    return max(abs(a - b) for a, b in pairs)
 
 
 class Ground(QWidget):
