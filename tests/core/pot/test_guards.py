@@ -10,9 +10,9 @@ from shopassist.core.pot.advance import advance
 from shopassist.core.pot.events import Answer, Correction, Event, Note, PlateSet, Press, Typed
 from shopassist.core.pot.guards import GUARDS
 from shopassist.core.pot.state import Now, Refusal
-from shopassist.core.pot.words import Act, Item, Run, Sign
+from shopassist.core.pot.words import CANT_TELL, Act, Item, Run, Sign
 from shopassist.core.quantities import PascalGauge
-from tests.core.pot.bench import BAR, DAY, HOLES, Sitting, plate
+from tests.core.pot.bench import BAR, DAY, HOLES, Sitting, no_hiss, plate
 
 MODULE = sys.modules["shopassist.core.pot.advance"]
 Case = tuple[Sitting, Event]
@@ -266,3 +266,46 @@ def test_time_that_runs_back_counts_as_a_doubted_clock() -> None:
     sitting.press(Act.STOP)
     assert sitting.state.doubted
     assert sitting.state.belief.value == "pressurised"
+
+
+def sign_asked() -> Sitting:
+    sitting = proving()
+    assert sitting.asks(Item.SIGN)
+    return sitting
+
+
+def sign_chosen() -> Sitting:
+    sitting = proving()
+    sitting.answer(Item.SIGN, Sign.VENT)
+    return sitting
+
+
+def opening_chosen() -> Sitting:
+    sitting = no_hiss()
+    sitting.answer(Item.OPENING, Sign.RING)
+    return sitting
+
+
+@pytest.mark.parametrize(
+    ("made", "item", "next_asked"),
+    [
+        (sign_asked, Item.SIGN, Item.SIGN),
+        (sign_chosen, Item.SIGN_SEEN, Item.SIGN),
+        (no_hiss, Item.OPENING, Item.OPENING),
+        (opening_chosen, Item.OPENING_HEARD, Item.OPENING),
+    ],
+)
+def test_cant_tell_is_taken_whatever_it_is_about_and_the_sign_is_chosen_again(
+    made: Callable[[], Sitting], item: Item, next_asked: Item
+) -> None:
+    sitting = made()
+    before = sitting.state.evidence
+    sitting.answer(item, CANT_TELL)
+    assert sitting.asks(next_asked)
+    assert sitting.state.evidence == before
+
+
+def test_the_gauge_may_be_read_while_the_minute_runs() -> None:
+    sitting, second = minute_apart()
+    sitting.do(typed(Item.READING, 2 * BAR))
+    assert sitting.refused(second).guard == "minute apart"
