@@ -32,7 +32,8 @@ EDGE = 0.01
 
 def guarded(name: str, state: PotState, event: Any, now: Now | None = None) -> bool:
     guard = next(each for each in GUARDS if each.name == name)
-    return guard.refuse(state, event, now or Now(1000.0, DAY * 86400.0)) is not None
+    looks = isinstance(event, guard.on)
+    return looks and guard.refuse(state, event, now or Now(1000.0, DAY * 86400.0)) is not None
 
 
 # -- life of evidence ----------------------------------------------------------------------------
