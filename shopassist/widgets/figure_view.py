@@ -39,6 +39,7 @@ class FigureView(Drawn[FigureShown]):
         """What was measured last, and the room of its number."""
         self._asked = 0.0
         """Room that was asked for the number."""
+        self._level = False
         super().__init__(look, name, shown.label, shown, parent)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self.mark = ExplainTarget(look, f"{name}.explain", f"Explain {shown.label}", self)
@@ -59,6 +60,14 @@ class FigureView(Drawn[FigureShown]):
             self._asked = self._number_width()
             self.updateGeometry()
             self._place()
+
+    def stand_level(self, on: bool) -> None:  # noqa: FBT001 - a layout's choice
+        """Stand in a row with large numbers: words and number keep to the lines of theirs."""
+        if on != self._level:
+            self._level, self._hinted = on, None
+            self._place()
+            self.updateGeometry()
+            self.update()
 
     def spoken(self) -> str:
         """Number, unit, range and note."""
@@ -112,7 +121,8 @@ class FigureView(Drawn[FigureShown]):
 
     def _number_baseline(self) -> float:
         label = self._step() if self.shown.label else 0.0
-        return label + 1.1 * self.look.font(self._role()).caps
+        role = "lead" if self._level else self._role()
+        return label + 1.1 * self.look.font(role).caps
 
     def _height(self) -> float:
         height = self._number_baseline() + 0.35 * self.look.metrics.body_px

@@ -224,3 +224,17 @@ def test_a_number_explains_itself_wherever_it_is_pressed(look: Look, qtbot: QtBo
     view.draw(FigureShown("Resin", "1 178 000.75", "g"))
     view.resize(view.sizeHint())
     assert view.mark.width() > place.width()
+
+
+def test_a_small_number_in_a_row_of_large_ones_keeps_to_their_lines(look: Look) -> None:
+    large = FigureView(look, "x", FigureShown("Resin", "177.8", "g"))
+    small = FigureView(look, "y", FigureShown("Together", "231.1", "g", lead=False))
+    assert small.sizeHint().height() < large.sizeHint().height()
+    for _ in (0, 1):
+        small.stand_level(True)
+    assert small.sizeHint().height() == large.sizeHint().height()
+    assert small.mark.geometry().center().y() == large.mark.geometry().center().y()
+    small.stand_level(False)
+    assert small.sizeHint().height() < large.sizeHint().height()
+    for each in (large, small):
+        each.deleteLater()

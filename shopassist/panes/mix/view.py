@@ -136,6 +136,7 @@ class MixView(PaneFrame):
         bottom = Qt.AlignmentFlag.AlignBottom
         for number, figure in enumerate(self.figures):
             beneath = not self._in_a_row and number == len(self.figures) - 1
+            figure.stand_level(self._in_a_row)
             self._figure_grid.addWidget(figure, int(beneath), 0 if beneath else number, bottom)
         self._figure_grid.addWidget(self.weigh_out, 1, 1, 1, 2, bottom)
 
