@@ -264,8 +264,9 @@ def test_what_lies_within_the_tail_is_measured_without_reading_on(
 ) -> None:
     started(journal, clock).end()
     row = wait(journal)
-    clock.moved = None
-    clock.reboot(600)
-    session = started(journal, clock)
+    for _ in range(2):
+        clock.moved = None
+        clock.reboot(600)
+        session = started(journal, clock)
     monkeypatch.setattr(journal, "read", None)
-    assert session.elapsed(row).likely == 600.0
+    assert session.elapsed(row).likely == 1200.0
