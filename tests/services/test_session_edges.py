@@ -262,9 +262,10 @@ def test_a_session_that_ended_still_reads_what_lies_before_its_tail(
 def test_what_lies_within_the_tail_is_measured_without_reading_on(
     journal: SqliteJournal, clock: ManualClock, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    started(journal, clock).end()
+    session = started(journal, clock)
     row = wait(journal)
     for _ in range(2):
+        session.end()
         clock.moved = None
         clock.reboot(600)
         session = started(journal, clock)

@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 
 from shopassist.core.messages import Amount, say
-from shopassist.core.pot.cards import Ask, Card, CardName
+from shopassist.core.pot.cards import Ask, AskKind, Card, CardName
 from shopassist.core.pot.listed import ACTS
 from shopassist.core.pot.notes import report, reported_of
 from shopassist.core.pot.questions import question_of, questions
@@ -116,6 +116,11 @@ def test_both_readings_of_the_leak_check_take_a_temperature_and_no_other_does() 
     free = {each.ask.item: each.ask for each in card(Sitting().held()).free}
     warm = {item for item, asked in free.items() if asked.with_temperature}
     assert warm == {Item.LEAK_START, Item.LEAK_END}
+    closed = Sitting()
+    closed.ready()
+    closed.close()
+    assert ask(closed).kind is AskKind.PRESS
+    assert not ask(closed).with_temperature
     assert Item.READING in free
 
 
