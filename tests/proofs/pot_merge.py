@@ -17,14 +17,12 @@ from shopassist.core.pot.evidence import (
     MOVING,
     Path,
     fall_wait_left,
-    fresh,
     path,
     ready_in_date,
     seen_live,
     signs_counted,
 )
 from shopassist.core.pot.moves import LATE, READY_ITEMS
-from shopassist.core.pot.passing import RENEWED
 from shopassist.core.pot.state import Evidence, Now, PotState
 from shopassist.core.pot.steps import (
     CLOSE,
@@ -64,7 +62,6 @@ BOUNDED = (Item.READING, Item.STAY, Item.AT_PRESSURE, Item.LEAK_START, Item.LEAK
 DISAGREEING = (
     Item.SIGN_SEEN, Item.SILENCE, Item.SILENCE_AGAIN, Item.VENT_NOW_SEEN,
 )  # fmt: skip
-SIGNS = (Item.SIGN_SEEN,)
 WELL_ABOVE = 2 * BAR
 """A reading that shows any gauge of the walk alive, whatever was to be held."""
 
@@ -236,17 +233,13 @@ _SAID: dict[Key, Said] = {}
 
 
 def _proved(state: PotState, now: Now) -> Key:
-    """What of the proof is in date, oldest first; nothing is nothing, whatever went out of date.
+    """What of the proof is in date; nothing is nothing, whatever went out of date.
 
     Once the word is given nobody looks at it: the word has an end of its own, and takes it along.
+    Which piece is the older is no part of it: that only time tells apart, and strays look for it.
     """
-    counted = signs_counted(state, now)
-    lapsing = tuple([
-        (each.item, each.hole, each.about == "inlet")
-        for each in state.evidence
-        if each.item in RENEWED and fresh(each, now) and (each in counted or each.item not in SIGNS)
-    ])  # fmt: skip
-    met = (*_met(TIMED, state, now), lapsing)
+    signs = frozenset([(each.hole, each.about == "inlet") for each in signs_counted(state, now)])
+    met = (*_met(TIMED, state, now), signs)
     return met if any(met) else ()
 
 
