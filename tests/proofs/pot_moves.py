@@ -22,7 +22,7 @@ from shopassist.core.pot.steps import present
 from shopassist.core.pot.words import Act, Belief, Item, Told
 from tests.core.pot.bench import BAR
 from tests.proofs.pot_merge import ready_counts, variants
-from tests.proofs.pot_witness import Witness
+from tests.proofs.pot_witness import LONG, Witness
 
 READINGS = (-0.2, 0.0, 0.35, 2.0, 3.9, 5.0, 5.6)
 """Below the zero band, zero, three of a fall, above the working limit, above the rating, [bar].
@@ -75,6 +75,8 @@ class Move:
     wait: float = BEAT
     since: float | None = None
     """The time passed before what was reported at this age or later, not after it."""
+    rest: float = 0.0
+    """What passes after it all the same, [s]."""
 
 
 # -- what may happen ---------------------------------------------------------------------
@@ -115,10 +117,17 @@ def moves(place: Place) -> Iterator[Move]:
 
 
 def _one_by_one(place: Place, asked: Item | None) -> Iterator[Move]:
-    """Time passed between two answers: the older is out of date, or old when the word is given."""
+    """Time passed between two answers: the older is out of date, or old when the word is given.
+
+    Or so much passed before them that the longest dwell ends just after the second zero.
+    """
     if place.state.belief not in LAPSING:
         return
-    for since in in_date(place)[1:]:
+    reported = in_date(place)
+    waited = place.now.age - place.witness.slept - max(place.witness.firsts, default=0.0)
+    if reported and place.witness.seconds and waited < LONG:
+        yield Move(None, LONG - 1 - waited, reported[0], BEAT)
+    for since in reported[1:]:
         yield Move(None, LAPSING[place.state.belief][2], since)
         if asked is Item.CONFIRM:
             yield Move(Press(Act.CONFIRM), STAGGER, since)
@@ -183,7 +192,7 @@ def further(now: Now, seconds: float) -> Now:
 
 def results(place: Place, move: Move) -> Iterator[tuple[PotState, PotState, Now]]:
     """Before, after and when, for each of the states that a place stands for."""
-    now = further(place.now, move.wait)
+    now = further(place.now, move.wait + move.rest)
     before = settled(place.state, now)
     if move.event is None:
         yield before, before, now
