@@ -1,8 +1,6 @@
 """The session on the real journal and a hand-moved clock."""
 
 import math
-from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 
@@ -13,20 +11,7 @@ from shopassist.core.timeline import Finding
 from shopassist.services import session as module
 from shopassist.services.session import Session
 from shopassist.store.journal import SqliteJournal
-from shopassist.store.opening import open_journal
 from tests.services.session_bench import Refusing, kinds, started, wait
-
-
-@pytest.fixture
-def clock() -> ManualClock:
-    return ManualClock(since_boot=5000.0)
-
-
-@pytest.fixture
-def journal(tmp_path: Path, clock: ManualClock) -> Iterator[SqliteJournal]:
-    opened = open_journal(tmp_path / "journal.db", clock, manual=True)
-    yield opened
-    opened.close()
 
 
 def test_the_first_start_is_journalled_and_finds_nothing(

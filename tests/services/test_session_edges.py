@@ -1,9 +1,7 @@
 """What a session holds to: the range between two rows, unwritten findings, its own end."""
 
-from collections.abc import Iterator
 from contextlib import nullcontext
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
@@ -15,22 +13,23 @@ from shopassist.core.timeline import EARLIEST, LATEST, Elapsed
 from shopassist.services import session as module
 from shopassist.services.session import Session
 from shopassist.store.journal import SqliteJournal
-from shopassist.store.opening import open_journal
 from tests.services.session_bench import Refusing, kinds, started, wait
 
 LIFETIME = LATEST - EARLIEST
 
 
-@pytest.fixture
-def clock() -> ManualClock:
-    return ManualClock(since_boot=5000.0)
-
-
-@pytest.fixture
-def journal(tmp_path: Path, clock: ManualClock) -> Iterator[SqliteJournal]:
-    opened = open_journal(tmp_path / "journal.db", clock, manual=True)
-    yield opened
-    opened.close()
+def before_the_tail(
+    journal: SqliteJournal, clock: ManualClock, monkeypatch: pytest.MonkeyPatch
+) -> Row:
+    """A wait that the next start does not read any more: two starts of the machine lie between."""
+    started(journal, clock).end()
+    row = wait(journal)
+    monkeypatch.setattr(module, "TAIL", 1)
+    clock.moved = None
+    clock.reboot(600)
+    Session(journal, clock).start()
+    clock.reboot(600)
+    return row
 
 
 def test_a_machine_left_on_without_the_program_slept_through_nothing(
@@ -228,13 +227,7 @@ def test_a_clock_that_was_moved_long_ago_is_found_in_the_rows_before_the_tail(
 def test_a_wait_from_before_the_tail_counts_a_step_that_could_not_be_written(
     journal: SqliteJournal, clock: ManualClock, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    started(journal, clock).end()
-    row = wait(journal)
-    monkeypatch.setattr(module, "TAIL", 1)
-    clock.moved = None
-    clock.reboot(600)
-    Session(journal, clock).start()
-    clock.reboot(600)
+    row = before_the_tail(journal, clock, monkeypatch)
     refusing = Refusing(journal)
     session = Session(refusing, clock)
     session.start()
@@ -247,13 +240,7 @@ def test_a_wait_from_before_the_tail_counts_a_step_that_could_not_be_written(
 def test_a_session_that_ended_still_reads_what_lies_before_its_tail(
     journal: SqliteJournal, clock: ManualClock, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    started(journal, clock).end()
-    row = wait(journal)
-    monkeypatch.setattr(module, "TAIL", 1)
-    clock.moved = None
-    clock.reboot(600)
-    Session(journal, clock).start()
-    clock.reboot(600)
+    row = before_the_tail(journal, clock, monkeypatch)
     session = started(journal, clock)
     session.end()
     assert session.elapsed(row).likely == 1200.0
