@@ -8,6 +8,7 @@ and the form on screen all work from that table. Values stay the text that was t
 from collections.abc import Callable, Iterator, Mapping
 from typing import Literal, TypeAlias
 
+from shopassist.core.civil import is_date
 from shopassist.core.errors import ShopError
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text, say
@@ -158,7 +159,8 @@ def _is_date(raw: str) -> bool:
     parts = raw.split("-")
     if [len(part) for part in parts] != [4, 2, 2] or not all(part.isdecimal() for part in parts):
         return False
-    return 1 <= int(parts[1]) <= 12 and 1 <= int(parts[2]) <= 31  # noqa: PLR2004 - months, days
+    year, month, day = (int(part) for part in parts)
+    return is_date(year, month, day)
 
 
 def _flag(raw: object) -> bool:

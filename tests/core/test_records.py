@@ -134,6 +134,8 @@ def test_each_kind_of_entry_is_read(kind: str, raw: object, value: object) -> No
         ("count", "2.5"),
         ("date", "31.5.2026"),
         ("date", "2026-13-01"),
+        ("date", "2026-02-31"),
+        ("date", "20260531"),
         ("quantity", True),
         ("number", [1]),
     ],

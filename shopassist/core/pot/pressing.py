@@ -16,7 +16,7 @@ from shopassist.core.pot.moves import (
     unproven,
     voided,
 )
-from shopassist.core.pot.running import GAUGE_ITEMS
+from shopassist.core.pot.running import GAUGE_ITEMS, supply_told
 from shopassist.core.pot.state import Now, PotState
 from shopassist.core.pot.words import Act, Belief, Branch, Item
 
@@ -77,9 +77,10 @@ def _relief_lifted(state: PotState, now: Now) -> PotState:
 
 
 def _supply_lost(state: PotState, now: Now) -> PotState:
-    lost = recorded(state, Answer(Item.SUPPLY, "lost"), now)
-    owed = state.belief is Belief.PRESSURISED
-    return replace(lost, branch=Branch.SUPPLY_LOST, reading_owed=owed)
+    lost = Answer(Item.SUPPLY, "lost")
+    if state.belief is Belief.CLOSED:
+        return replace(recorded(state, lost, now), branch=Branch.SUPPLY_LOST)
+    return supply_told(state, lost, now)
 
 
 def _doubt(state: PotState, now: Now) -> PotState:

@@ -54,15 +54,17 @@ def _lid_hiss(state: PotState, event: Answer, now: Now) -> PotState:
     return replace(voided(state, now, Branch.RESEAT), reseat=True)
 
 
-def _supply(state: PotState, event: Answer, now: Now) -> PotState:
+def supply_told(state: PotState, event: Answer, now: Now) -> PotState:
+    """Take in how the supply is now; from isolating on, vent and zero evidence is voided."""
+    branch = Branch.SUPPLY_LOST if event.choice == "lost" else Branch.NONE
     if state.filling and event.choice in FULL:
         return recorded(replace(state, filling=False), event, now)
     if event.choice != "isolated":
         state = replace(state, fall_recorded=False, air=True)
     if state.belief in LATE:
-        return recorded(voided(state, now), event, now)
+        return recorded(voided(state, now, branch), event, now)
     owed = replace(state, reading_owed=state.belief is Belief.PRESSURISED)
-    return recorded(replace(owed, branch=Branch.NONE), event, now)
+    return recorded(replace(owed, branch=branch), event, now)
 
 
 def _aftercare(state: PotState, event: Answer, now: Now) -> PotState:
@@ -86,7 +88,7 @@ ON_ANSWER: dict[Item, OnAnswer] = {
     Item.CLAMPS_ROUND: _clamps_round,
     Item.REGULATOR: _regulator,
     Item.LID_HISS: _lid_hiss,
-    Item.SUPPLY: _supply,
+    Item.SUPPLY: supply_told,
     Item.AFTERCARE: _aftercare,
 }
 
@@ -141,12 +143,17 @@ def reading(state: PotState, event: Typed, now: Now) -> PotState:
         return seen if in_band(state, event.value) else voided(seen, now, Branch.DISAGREE)
     if state.belief is Belief.CLOSED:
         return seen if in_band(state, event.value) else air_admitted(seen, now)
-    if state.belief is not Belief.PRESSURISED:
-        return seen
-    if _over_limit(state, event.value):
+    if state.belief is Belief.PRESSURISED and _over_limit(state, event.value):
         return _limited(seen, now)
-    calmed = (Branch.OVER_LIMIT, Branch.SUPPLY_LOST)
+    calmed = _CALMED.get(state.belief, ())
     return replace(seen, branch=Branch.NONE) if state.branch in calmed else seen
+
+
+_CALMED = {
+    Belief.PRESSURISED: (Branch.OVER_LIMIT, Branch.SUPPLY_LOST),
+    Belief.LETTING_DOWN: (Branch.SUPPLY_LOST,),
+}
+"""The warnings that a typed reading ends."""
 
 
 def _stay(state: PotState, event: Typed, now: Now) -> PotState:

@@ -100,6 +100,36 @@ def test_a_supply_that_fails_is_on_record(made: Callable[[], Sitting]) -> None:
     assert sitting.state.value(Item.SUPPLY) == "lost"
 
 
+@pytest.mark.parametrize("tell", [
+    lambda sitting: sitting.press(Act.SUPPLY_LOST),
+    lambda sitting: sitting.answer(Item.SUPPLY, "lost"),
+])  # fmt: skip
+def test_a_supply_that_fails_while_the_pot_is_proven_voids_vent_and_zero_evidence(
+    tell: Callable[[Sitting], None],
+) -> None:
+    sitting = proving()
+    tell(sitting)
+    assert sitting.believes(Belief.LETTING_DOWN)
+    assert sitting.asks(Item.INLET)
+    assert sitting.state.find(Item.ZERO) is None
+    assert sitting.state.find(Item.VENT) is None
+    assert not sitting.state.fall_recorded
+    assert sitting.shows(Branch.SUPPLY_LOST)
+    sitting.typed(Item.READING, 0.0)
+    assert sitting.shows(Branch.NONE)
+    assert sitting.believes(Belief.LETTING_DOWN)
+
+
+def test_a_supply_that_fails_before_any_air_leaves_the_pot_without_air() -> None:
+    sitting = Sitting()
+    sitting.ready()
+    sitting.close()
+    sitting.press(Act.SUPPLY_LOST)
+    assert sitting.believes(Belief.CLOSED)
+    assert not sitting.state.air
+    assert sitting.shows(Branch.SUPPLY_LOST)
+
+
 # -- air is in already --------------------------------------------------------------------------------
 
 
