@@ -39,8 +39,8 @@ class Countdown(Piece):
         self._text = "–"
         self._cells: list[QRect] = []
         self._places: list[QPointF] = []
-        self._pictures: dict[tuple[int, str, int, float], QPixmap] = {}
-        """Large figures, each as it was drawn in its cell."""
+        self._pictures: dict[tuple[str, int, float], QPixmap] = {}
+        """Large figures, each as it is drawn in any cell: all begin on a whole pixel."""
         self._font: QFont = look.font(role)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
@@ -102,13 +102,15 @@ class Countdown(Piece):
         measure = QFontMetricsF(self._font)
         # The ink of the widest first figure stands on the margin.
         x = -min(measure.leftBearing(figure) for figure in FIGURES)
+        whole = self._font.pixelSize() > OUTLINE_PX
         baseline = (self.height() + self._font.pixelSize() * self.look.caps) / 2
         self._cells, self._places = [], []
         self._pictures.clear()
         for sign in self._text:
             advance = measure.horizontalAdvance(sign)
-            self._cells.append(QRectF(x, 0, advance, self.height()).toAlignedRect())
-            self._places.append(QPointF(x, baseline))
+            left = float(round(x)) if whole else x
+            self._cells.append(QRectF(left, 0, advance, self.height()).toAlignedRect())
+            self._places.append(QPointF(left, baseline))
             x += advance
 
     def paint(self, painter: QPainter, dirty: QRect) -> None:
@@ -130,9 +132,9 @@ class Countdown(Piece):
                 painter.drawText(self._places[number], sign)
 
     def _picture(self, number: int, colour: QColor, ratio: float) -> QPixmap:
-        """One figure in its cell, drawn when it is first wanted there."""
+        """One figure in its cell, drawn when it is first wanted."""
         sign, cell = self._text[number], self._cells[number]
-        key = (number, sign, colour.rgba(), ratio)
+        key = (sign, colour.rgba(), ratio)
         found = self._pictures.get(key)
         if found is None:
             if len(self._pictures) >= MOST_PICTURES:
