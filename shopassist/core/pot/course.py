@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from shopassist.core.frozen import frozen, replace
-from shopassist.core.pot.events import Answer, Event, Press, Tell, Typed, event_from_row
+from shopassist.core.pot.events import Answer, Correction, Event, Press, Tell, Typed, event_from_row
 from shopassist.core.pot.running import GAUGE_ITEMS
 from shopassist.core.pot.words import Act, Item, Told
 from shopassist.core.rows import Row
@@ -45,6 +45,8 @@ class Course:
     let_down: float | None = None
     vented: float | None = None
     """When the vent was opened, as reported at once; None where nobody saw it."""
+    vent_told: float | None = None
+    """When the vent was spoken of last."""
     ended: float | None = None
 
     @property
@@ -91,7 +93,7 @@ def _step(run: Course | None, event: Event | None, at: float) -> Course | None:
         return replace(run, gaps=(*run.gaps, at))
     if isinstance(event, Press):
         return _pressed(run, event.act, at)
-    return run
+    return _taken_back(run, event.item) if isinstance(event, Correction) else run
 
 
 def _typed(run: Course, event: Typed, at: float) -> Course:
@@ -110,8 +112,9 @@ def _typed(run: Course, event: Typed, at: float) -> Course:
 def _answered(run: Course, event: Answer, at: float) -> Course:
     if (event.item, event.choice) in ENDS:
         return replace(run, ended=at)
-    if event.item is Item.VENT and event.choice in OPENED and run.vented is None:
-        return replace(run, vented=at)
+    if event.item is Item.VENT:
+        first = event.choice in OPENED and run.vented is None
+        return replace(run, vented=at if first else run.vented, vent_told=at)
     if event.item is Item.SUPPLY and event.choice in FED:
         return replace(run, filled=at)
     return run
@@ -124,3 +127,20 @@ def _pressed(run: Course, act: Act, at: float) -> Course:
         # Air again: what was seen of a let-down before it does not belong to the next one.
         return replace(run, let_down=None, vented=None)
     return run
+
+
+def _taken_back(run: Course, item: Item) -> Course:
+    """Leave out what was said last of an item: it was wrong."""
+    if item is Item.TEMPERATURE:
+        return replace(run, warmth=run.warmth[:-1])
+    if item is Item.VENT and run.vented == run.vent_told:
+        return replace(run, vented=None)
+    wrong = next((point for point in reversed(run.points) if point.item is item), None)
+    if wrong is None:
+        return run
+    beside = (wrong.at, wrong.temperature)
+    return replace(
+        run,
+        points=tuple(point for point in run.points if point is not wrong),
+        warmth=tuple(each for each in run.warmth if each != beside),
+    )

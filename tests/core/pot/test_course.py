@@ -6,7 +6,7 @@ import pytest
 
 from shopassist.core.pot.blowing import fell_in, learnt_area, too_quick
 from shopassist.core.pot.course import Course, Point, courses
-from shopassist.core.pot.events import Answer, Event, Press, Tell, Typed, row_of
+from shopassist.core.pot.events import Answer, Correction, Event, Press, Tell, Typed, row_of
 from shopassist.core.pot.words import Act, Item, Told
 from shopassist.core.quantities import CubicMetre, Kelvin, PascalAbsolute, PascalGauge, SquareMetre
 from shopassist.core.rows import Reading, Row
@@ -97,6 +97,41 @@ def test_a_supply_that_can_push_air_in_starts_the_comparison_anew(supply: str, f
 def test_the_vent_was_opened_when_somebody_saw_it(vent: str, seen: bool) -> None:
     found = courses(rows((1.0, Press(Act.AIR_ON)), (2.0, Answer(Item.VENT, vent))))
     assert found[0].vented == (2.0 if seen else None)
+
+
+def test_a_reading_that_was_taken_back_is_left_out_with_the_warmth_beside_it() -> None:
+    events = run(100.0)[:5]
+    wrong = (*events, (1050.0, typed(Item.READING, 28.0, 320.0)))
+    assert courses(rows(*wrong))[0].points[-1].pressure == pytest.approx(28 * BAR)
+    back = (*wrong, (1060.0, Correction(Item.READING, "slip")))
+    assert courses(rows(*back)) == courses(rows(*events))
+    again = courses(rows(*back, (1070.0, typed(Item.READING, 2.8))))[0]
+    assert [point.at for point in again.points] == [105.0, 160.0, 800.0, 1070.0]
+    # Only the last one said was wrong.
+    twice = ((1040.0, typed(Item.READING, 2.7)), *back[5:])
+    assert courses(rows(*events, *twice))[0].points[-1].at == 1040.0
+    assert courses(rows(*events, (1050.0, Correction(Item.READING, "none")))) == courses(
+        rows(*events)
+    )
+
+
+def test_a_temperature_that_was_taken_back_is_left_out() -> None:
+    events = run(100.0)[:5]
+    assert courses(rows(*events))[0].warmth[-1] == (900.0, 292.0)
+    back = courses(rows(*events, (910.0, Correction(Item.TEMPERATURE, "slip"))))[0]
+    assert back.warmth == ((800.0, 293.0),)
+    assert len(back.points) == 3
+
+
+def test_an_opening_of_the_vent_that_was_taken_back_did_not_happen() -> None:
+    events = run(100.0)[:8]
+    back = (1110.0, Correction(Item.VENT, "slip"))
+    assert courses(rows(*events))[0].vented == 1100.0
+    assert courses(rows(*events, back))[0].vented is None
+    later = (1105.0, Answer(Item.VENT, "was_open_air"))
+    assert courses(rows(*events, later, back))[0].vented == 1100.0
+    anew = (1120.0, Answer(Item.VENT, "opened_hiss"))
+    assert courses(rows(*events, back, anew))[0].vented == 1120.0
 
 
 @pytest.mark.parametrize("item", [Item.LID_OFF, Item.LID_OFF_NOW])
