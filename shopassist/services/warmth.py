@@ -1,10 +1,11 @@
 """How warm it was and will be taken to be: readings of a batch on the scale of its cure."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from itertools import pairwise
 from math import exp, isfinite
 from typing import TypeAlias
 
-from shopassist.core.batch import Batch, UnknownWarmth, WarmthReading
+from shopassist.core.batch import Batch, WarmthReading
 from shopassist.core.cure import GAP, WIDEN, Warmth
 from shopassist.core.gas import pore_growth
 from shopassist.core.messages import Amount, Text, say
@@ -150,15 +151,15 @@ class Readings:
         return ends
 
     def _with_unknown(self, batch: Batch, upto: float, since: Since) -> tuple[Warmth, ...]:
-        """With the stretches that nobody knows."""
+        """With the stretches that nobody knows; they go before what was read at their ends."""
         more: list[Warmth] = []
-        for unknown in batch.unknowns:
-            gone = since(unknown.row)
-            if gone > 0:
-                more += _unknown(batch, unknown, min(gone, upto))
+        stretches = _stretches(batch, upto, since)
+        limits = [*(start for start, _ in stretches[1:]), float("inf")]
+        for (start, end), limit in zip(stretches, limits, strict=False):
+            more += _unknown(self._found, start, end, limit)
         if not more:
             return tuple(self._found)
-        return tuple(sorted([*self._found, *more], key=lambda each: each.at))
+        return tuple(sorted([*self._found, *more], key=lambda each: (each.at, each.known)))
 
 
 def readings_of(
@@ -197,27 +198,90 @@ def _when(timed: tuple[float, WarmthReading]) -> tuple[float, int]:
     return round(timed[0], 3), timed[1].clocked.seq
 
 
-def _unknown(batch: Batch, unknown: UnknownWarmth, at: float) -> list[Warmth]:
+def _stretches(batch: Batch, upto: float, since: Since) -> list[tuple[float, float]]:
+    """The unknown stretches after hardener in order of time; those that overlap are one."""
+    found: list[tuple[float, float]] = []
+    for unknown in batch.unknowns:
+        end = min(since(unknown.row), upto)
+        if end > 0:
+            found.append((max(0.0, end - (unknown.until - unknown.since)), end))
+    merged: list[tuple[float, float]] = []
+    for start, end in sorted(found):
+        if merged and start <= merged[-1][1]:
+            merged[-1] = merged[-1][0], max(merged[-1][1], end)
+        else:
+            merged.append((start, end))
+    return merged
+
+
+def _unknown(read: Sequence[Warmth], start: float, end: float, limit: float) -> list[Warmth]:
     """Nothing for releases; for hazards as warm as the readings round it allow, and wider.
 
-    Where those lie far apart, the rest of the time between them stays as wide as it was before
-    the stretch was entered: to know less must never put a hazard off.
+    A reading within it cuts it and takes nothing of it away: what was typed as not known stays so.
+    Before and after it everything stays as it would be without it: to know less must never bring a
+    release forward or put a hazard off. At ``limit`` the next such stretch begins.
     """
-    before = [each for each in batch.warmth if each.at <= unknown.since][-1:]
-    after = [each for each in batch.warmth if each.at >= unknown.until][:1]
-    ends = [reach(each) for each in (*before, *after)] or [(GUESS.low, GUESS.high)]
-    low = Kelvin(min(each[0] for each in ends) - WIDEN)
-    high = Kelvin(max(each[1] for each in ends) + WIDEN)
-    start = max(0.0, at - (unknown.until - unknown.since))
-    found = [Warmth(Second(at), low, high, Second(start), known=False)]
-    if before and after and after[0].at - before[0].at > GAP:
-        run_up, run_out = unknown.since - before[0].at, after[0].at - unknown.until
-        if run_up > 0:
-            begin = Second(max(0.0, start - run_up))
-            found.append(Warmth(Second(start), low, high, begin))
-        if run_out > EDGE:
-            found.append(Warmth(Second(at + run_out - EDGE), low, high, Second(at)))
+    before = [each for each in read if each.at <= start][-1:]
+    within = [each for each in read if start < each.at < end]
+    after = [each for each in read if each.at >= end][:1]
+    round_it = [*before, *within, *after]
+    edges = [start, *sorted({each.at for each in within}), end]
+    low, high = _widest(round_it)
+    found = [
+        Warmth(Second(to), low, high, Second(begin), known=False) for begin, to in pairwise(edges)
+    ]
+    if before and before[0].at < start:
+        found.append(_up_to(before[0], next(iter(round_it[1:]), None), start))
+    elif not before and start > 0:
+        found.append(Warmth(Second(start), *_widest(round_it[:1]), Second(0.0)))
+    if after and _begin(after[0]) > end:
+        found.append(_on_from(next(iter(round_it[-2:-1]), None), after[0], end, limit))
+    elif round_it and not after:
+        found.append(Warmth(Second(end), *_widest(round_it[-1:])))
     return found
+
+
+def _begin(reading: Warmth) -> float:
+    """From when on a reading stands for itself."""
+    return reading.at if reading.since is None else reading.since
+
+
+def _up_to(before: Warmth, following: Warmth | None, at: float) -> Warmth:
+    """What is taken from a reading up to a moment before the next, or before now."""
+    if following is None:
+        return Warmth(Second(at), before.low, before.high)
+    begin = max(_begin(following), before.at)
+    if begin <= at:
+        return Warmth(Second(at), following.low, following.high, Second(begin))
+    if begin - before.at > GAP:
+        return Warmth(Second(at), *_widest([before, following]), before.at)
+    return _between(before, following, at)
+
+
+def _on_from(before: Warmth | None, following: Warmth, at: float, limit: float) -> Warmth:
+    """What is taken from a moment after a reading on, up to the next or to the limit."""
+    begin = _begin(following)
+    if before is None or begin - before.at > GAP:
+        ends = _widest([following] if before is None else [before, following])
+        return Warmth(Second(max(min(begin - EDGE, limit), at)), *ends, Second(at))
+    return _between(before, following, at)
+
+
+def _between(before: Warmth, following: Warmth, at: float) -> Warmth:
+    """Straight between two readings."""
+    share = (at - before.at) / (_begin(following) - before.at)
+    low, high = (
+        Kelvin(one + (other - one) * share)
+        for one, other in ((before.low, following.low), (before.high, following.high))
+    )
+    return Warmth(Second(at), low, high)
+
+
+def _widest(read: Sequence[Warmth]) -> Ends:
+    """As cold and as warm as readings round a time allow, and wider; our guess without any."""
+    low = min((each.low for each in read), default=GUESS.low)
+    high = max((each.high for each in read), default=GUESS.high)
+    return Kelvin(low - WIDEN), Kelvin(high + WIDEN)
 
 
 EDGE = 1e-3

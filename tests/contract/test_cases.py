@@ -227,7 +227,11 @@ CASE_TESTS: dict[str, tuple[tuple[str, str], ...]] = {
         (OPEN, "test_c02_a_deck_that_met_the_cold_goes_on_when_it_is_warm"),
     ),
     "C10": ((STEPS, "test_c10_lamps_are_foretold_within_the_range_of_the_report"),),
-    "C11": ((CURE, "test_c11_hours_of_unknown_temperature_count_nothing_for_releases"),),
+    "C11": (
+        (CURE, "test_c11_hours_of_unknown_temperature_count_nothing_for_releases"),
+        ("services/test_unknown_stretches.py",
+         "test_it_counts_nothing_whether_typed_before_or_after_the_mornings_reading"),
+    ),
     "C18": (
         (CALLS, "test_unanswered_it_fills_the_window_grows_loud_and_the_log_says_not_seen"),
         (CALLS, "test_after_a_sleep_it_is_raised_once_with_its_lateness"),
