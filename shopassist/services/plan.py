@@ -198,6 +198,8 @@ class PlanService:
         batch = self._batches.get(batch_id)
         done = self.done(batch)
         self._need_own(batch, key)
+        if batch.outcome:
+            raise RefusedError("This batch is closed.", "Take another one in hand.", "plan.start")
         if key in done:
             raise RefusedError("This stage has begun already.", field="plan.start")
         before = self.waits_for(batch, key)

@@ -141,15 +141,28 @@ def _plain(value: object) -> Json:
 
 
 def changes(old: Body, new: Body) -> tuple[Text, ...]:
-    """Each entry that differs between two versions, as *old → new*."""
-    before, after = dict(flatten(old)), dict(flatten(new))
+    """Each entry that differs between two versions, as *old → new*; by its text, as it is shown."""
+    before, after = texts(old), texts(new)
     return tuple(
         say(
             "{place}: {old} → {new}",
             place=place,
-            old=str(before.get(place) or "–"),
-            new=str(after.get(place) or "–"),
+            old=before.get(place, "–"),
+            new=after.get(place, "–"),
         )
         for place in sorted({*before, *after})
         if before.get(place) != after.get(place)
     )
+
+
+def texts(mapping: Mapping[str, object]) -> dict[str, str]:
+    """Every entry as the text that stands in the form; a file may have had numbers and flags."""
+    return {place: _text(value) for place, value in flatten(mapping) if value not in (None, "")}
+
+
+def _text(value: object) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, list | tuple):
+        return ", ".join(str(item) for item in value)
+    return str(value)

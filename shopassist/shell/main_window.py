@@ -13,7 +13,8 @@ from PySide6.QtGui import (
     QShortcut,
     QShowEvent,
 )
-from PySide6.QtWidgets import QLabel, QMainWindow, QMenu, QMenuBar, QWidget
+from PySide6.QtWidgets import QApplication, QLabel, QMainWindow, QMenu, QMenuBar, QWidget
+from shiboken6 import isValid
 
 from shopassist.core.frozen import frozen
 from shopassist.shell.window_layout import PRIMARY, Parts, WindowLayout
@@ -241,10 +242,16 @@ class MainWindow(QMainWindow):
         self.board.set_focus(key)
         self.pane_shown.emit()
         self._draw_rail()
-        pane = self.board.parts.panes[key]
-        take = getattr(pane, "take_focus", None)
+        self._take_focus()
+
+    def _take_focus(self) -> None:
+        """Bring the keyboard into the pane in hand, to what is in sight there."""
+        take = getattr(self.board.parts.panes[self.board.focus], "take_focus", None)
         if take is not None:
             take()
+        held = QApplication.focusWidget()
+        if held is not None and not held.isVisibleTo(self):
+            self.focusNextChild()
 
     def _draw_rail(self) -> None:
         shown = self.board.shown()
@@ -300,8 +307,7 @@ class MainWindow(QMainWindow):
         self.board.set_over(None)
         self.next_line.wear(self.look)
         self.menuBar().show()
-        if self._before_bench is not None:
-            self._before_bench.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._give_back()
 
     def take_over(self, view: QWidget) -> None:
         """Fill the window under the pot line with an alarm that nobody answered."""
@@ -317,8 +323,15 @@ class MainWindow(QMainWindow):
             return
         self.over = None
         self.board.set_over(None)
-        if self._before_bench is not None:
-            self._before_bench.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._give_back()
+
+    def _give_back(self) -> None:
+        """The keyboard goes to where it was, or into the pane where that is gone by now."""
+        before, self._before_bench = self._before_bench, None
+        if before is not None and isValid(before) and before.isVisibleTo(self):
+            before.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            self._take_focus()
 
     # -- the window --------------------------------------------------------------------------
 

@@ -55,6 +55,8 @@ def scrolled(
     made = area or QScrollArea()
     if not by_keys:
         made.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    elif not made.accessibleName():
+        made.setAccessibleName(inside.accessibleName())  # the keyboard stops here: by what name
     made.setWidgetResizable(True)
     made.setFrameShape(QFrame.Shape.NoFrame)
     made.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

@@ -1,7 +1,7 @@
 """What is laid over or beside the panes is drawn at once, not at the next minute."""
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtWidgets import QApplication, QPushButton, QWidget
 
 from tests.app.driver import Person
 
@@ -27,6 +27,33 @@ def test_escape_gives_the_keyboard_back_to_where_it_was(shopkeeper: Person) -> N
     shopkeeper.key(Qt.Key.Key_F11)
     shopkeeper.key(Qt.Key.Key_F11)
     assert not window.benched
+
+
+def test_where_it_was_is_gone_and_the_pane_in_hand_takes_the_keyboard(
+    shopkeeper: Person,
+) -> None:
+    window = shopkeeper.program.window
+    answer = QPushButton("Answer", shopkeeper.program.panes["mix"])
+    answer.show()
+    for leave in (lambda: shopkeeper.sequence("F11"), lambda: window.show_pane("stabilise")):
+        answer.setFocus()
+        shopkeeper.key(Qt.Key.Key_F11)
+        answer.hide()
+        leave()
+        assert not window.benched
+        focused = QApplication.focusWidget()
+        assert focused is not None
+        assert focused.isVisible()
+        window.show_pane("mix")
+        answer.show()
+    answer.setFocus()
+    window.take_over(QWidget())
+    answer.deleteLater()
+    QCoreApplication.sendPostedEvents(answer, QEvent.Type.DeferredDelete)
+    window.show_pane("mix")
+    focused = QApplication.focusWidget()
+    assert focused is not None
+    assert shopkeeper.find(QWidget, "mix").isAncestorOf(focused)
 
 
 def test_cards_of_panes_out_of_sight_show_their_lead_at_once(shopkeeper: Person) -> None:

@@ -1,10 +1,12 @@
 """Presenter ids, object names of the window and the list for contributors are the same."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAccessible
+from PySide6.QtWidgets import QApplication, QWidget
 
 from shopassist import app
 from shopassist.app.arguments import arguments
@@ -34,43 +36,64 @@ def program(tmp_path: Path, qapp: QApplication) -> Iterator[Joined]:
         QApplication.processEvents()
 
 
-def visited(program: Joined) -> set[str]:
-    """Names of everything that is met on a walk through the panes."""
-    names: set[str] = set()
-    _stand_up(program, names)
+Look = Callable[[QWidget], Iterable[str]]
+
+
+def visited(program: Joined, look: Look = names_of) -> set[str]:
+    """What a look finds on a walk through the panes: the names of everything that is met."""
+    found: set[str] = set()
+
+    def stand_up() -> None:
+        _stand_up(program, look, found)
+
+    stand_up()
     hand, batches = program.services.hand, program.services.batches
     hand.take_batch(batches.open("Another"))
     for field, text, value in (("ratio_a", "100", 100.0), ("ratio_b", "30", 30.0)):
         batches.enter(hand.batch, field, Typed(text, value, "Ratio"))
     batches.enter(hand.batch, "amount", Typed("200 g", 0.2, "Kilogram"))
-    _stand_up(program, names)
+    stand_up()
     for part, grams in (("a", 150.0), ("b", 45.0)):
         batches.weigh(hand.batch, 1, part, Kilogram(grams / 1000))  # type: ignore[arg-type]
-        _stand_up(program, names)
+        stand_up()
     batches.hardener_in(hand.batch, 1)
-    _stand_up(program, names)
+    stand_up()
     batches.add_photo(hand.batch, "/nowhere/knob.jpg")
     program.presenters.log.on_page("photos")
-    _stand_up(program, names)
+    stand_up()
     for page, _ in program.presenters.pot.screen.pages:
         program.presenters.pot.on_page(page)
-        _stand_up(program, names)
+        stand_up()
     program.presenters.pot.on_page("list")
     program.presenters.pot.on_free("reading")
-    _stand_up(program, names)
-    return names
+    stand_up()
+    return found
 
 
-def _stand_up(program: Joined, names: set[str]) -> None:
+def _stand_up(program: Joined, look: Look, found: set[str]) -> None:
     for key in program.panes:
         program.window.show_pane(key)
         for _ in range(3):
             QApplication.processEvents()
+        found.update(look(program.window))
     for page, _, _ in PAGES:
         # Pages are built when they are first opened.
         program.presenters.mix.on_page(page)
+    found.update(look(program.window))
     program.presenters.mix.on_page("ratio")
-    names.update(names_of(program.window))
+
+
+def nameless(window: QWidget) -> list[str]:
+    """Whatever in sight the keyboard stops at and a screen reader has no name for."""
+    stops = [
+        each for each in window.findChildren(QWidget)
+        if each.isVisible() and each.focusPolicy() & Qt.FocusPolicy.TabFocus
+        and each.focusProxy() is None
+    ]  # fmt: skip
+    return [
+        f"{type(each).__name__} {each.objectName()}" for each in stops
+        if not QAccessible.queryAccessibleInterface(each).text(QAccessible.Text.Name).strip()
+    ]  # fmt: skip
 
 
 def test_the_page_lists_what_the_presenters_promise() -> None:
@@ -86,6 +109,10 @@ def test_the_window_has_what_the_presenters_promise(program: Joined) -> None:
         if not any(matches(each, name) for each in names)
     ]
     assert missing == []
+
+
+def test_whatever_the_keyboard_stops_at_has_a_name_to_be_read_aloud(program: Joined) -> None:
+    assert visited(program, nameless) == set()
 
 
 def test_a_promise_with_a_number_stands_for_any() -> None:

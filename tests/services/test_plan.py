@@ -182,6 +182,15 @@ def test_of_a_closed_batch_what_really_happened_remains(bench: PlanBench) -> Non
     assert outlook.own[1].kind == "done"
 
 
+def test_in_a_closed_batch_no_stage_begins_any_more(bench: PlanBench) -> None:
+    batch = bench.open()
+    bench.service.start(batch, "rough")
+    bench.shop.batches.close(batch, "spoiled")
+    with pytest.raises(ShopError, match="closed"):
+        bench.service.start(batch, "putty")
+    assert set(bench.service.done(bench.shop.batches.get(batch))) == {"rough"}
+
+
 def test_batches_under_way_stand_beside_the_one_in_hand(bench: PlanBench) -> None:
     one, two = bench.open("One"), bench.open("Two")
     closed = bench.open("Closed")

@@ -4,6 +4,7 @@ import pytest
 
 from shopassist.core.messages import say
 from shopassist.core.records import Problem
+from shopassist.core.rows import Body
 from shopassist.services.versions import Library, changes
 from tests.fakes import HandClock, MemoryJournal
 
@@ -89,6 +90,18 @@ def test_changes_name_each_place_old_and_new() -> None:
         {"place": "gel.time", "old": "4 h", "new": "5 h"},
         {"place": "lot", "old": "–", "new": "7"},
     ]
+
+
+def test_what_a_file_said_as_a_number_or_flag_is_no_change_once_the_form_saved_it() -> None:
+    read: Body = {"ratio": {"a": 100}, "catalyst": {"shaken": True}, "holes": ["a", "b"], "cold": 0}
+    kept: Body = {
+        "ratio": {"a": "100"},
+        "catalyst": {"shaken": "yes"},
+        "holes": "a, b",
+        "cold": "5",
+    }
+    (change,) = changes(read, kept)
+    assert dict(change.params) == {"place": "cold", "old": "0", "new": "5"}
 
 
 def test_a_record_without_a_name_goes_by_its_id(journal: MemoryJournal) -> None:

@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QGridLayout, QPushButton, QScrollArea, QVBoxLayout
 
 from shopassist.core.entry.asked import Ask
 from shopassist.core.wording import Wording
-from shopassist.panes.mix.asks import PANE
+from shopassist.panes.mix.asks import PAGES, PANE
 from shopassist.panes.mix.presenter import MixPresenter
 from shopassist.panes.mix.screen import PageShown
 from shopassist.widgets.amber_note import AmberNote
@@ -20,6 +20,7 @@ from shopassist.widgets.tabs import scrolled
 from shopassist.widgets.wait_block import TwoEnds
 
 MOST_FIGURES, MOST_ROWS, MOST_CARDS = 5, 8, 2
+TITLES = {key: title for key, title, _ in PAGES}
 NO_FIGURE = FigureShown("", "–", "", "missing", explains=False, lead=False)
 
 
@@ -30,6 +31,7 @@ class PageView(QScrollArea):
         self, look: Look, presenter: MixPresenter, wording: Wording, key: str, asks: tuple[Ask, ...]
     ) -> None:
         super().__init__()
+        name_it(self, f"{PANE}.{key}", TITLES[key])
         self._look, self._presenter, self._key = look, presenter, key
         self._ids: tuple[str, ...] = ()
         inside = QWidget()

@@ -162,7 +162,8 @@ class MixView(PaneFrame):
         self.hardener.clicked.connect(self._start)
         self.when = QComboBox()
         name_it(self.when, "mix.when", "When it went in")
-        self.when.setEditable(True)
+        self.when.setLineEdit(line := QLineEdit())
+        name_it(line, "mix.when.line", "When it went in")
         self.when.addItems(MOMENTS)
         row.addWidget(self.hardener, 1)
         row.addWidget(self.when)
@@ -283,7 +284,10 @@ class MixView(PaneFrame):
 
     def take_focus(self) -> None:
         """Bring the keyboard to what is typed next."""
-        target = self.weighing.entry() or self.inputs.first()
+        entry = self.weighing.entry() or self.inputs.first()
+        pressed = (self.hardener, self.poured, self.another, self.inputs.unfold)
+        there = (each for each in pressed if each.isVisibleTo(self) and each.isEnabled())
+        target = entry if entry.isVisibleTo(self) else next(there, entry)
         target.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def resizeEvent(self, event: QResizeEvent) -> None:

@@ -9,7 +9,7 @@ from shopassist.core.records import Field, Remark, flatten, nest
 from shopassist.core.wording import Wording
 from shopassist.panes.records.form import CAUTIONS, Group, Told, groups_of
 from shopassist.services.hooks import Hook
-from shopassist.services.versions import Library, changes
+from shopassist.services.versions import Library, changes, texts
 
 ReadFile = Callable[[str], Mapping[str, object]]
 """Reads a TOML file into a mapping, or raises ShopError."""
@@ -125,12 +125,12 @@ class RecordsPresenter:
         if newest is None or newest.number == 1:
             return ()
         earlier = self._now.kept.version(self._id, newest.number - 1)
-        texts = changes(earlier.mapping, newest.mapping) if earlier is not None else ()
-        return tuple(self._wording.say(text) for text in texts)
+        found = changes(earlier.mapping, newest.mapping) if earlier is not None else ()
+        return tuple(self._wording.say(text) for text in found)
 
     def _is_changed(self) -> bool:
         newest = self._now.kept.newest(self._id)
-        return self._draft != (_texts(newest.mapping) if newest is not None else {})
+        return self._draft != (texts(newest.mapping) if newest is not None else {})
 
     # -- acts ------------------------------------------------------------------------------
 
@@ -213,7 +213,7 @@ class RecordsPresenter:
             self._status = self._wording.say(error.title)
         else:
             self._open("")
-            self._draft = _texts(mapping)
+            self._draft = texts(mapping)
             self._strange = {
                 p: v for p, v in flatten(mapping) if not isinstance(v, str | int | float)
             }
@@ -233,7 +233,7 @@ class RecordsPresenter:
     def _open(self, record_id: str) -> None:
         newest = self._now.kept.newest(record_id)
         self._id = record_id
-        self._draft = _texts(newest.mapping) if newest is not None else {}
+        self._draft = texts(newest.mapping) if newest is not None else {}
         self._strange = {}
         self._problems = (
             {p.place: self._wording.say(p.text) for p in newest.problems} if newest else {}
@@ -250,16 +250,3 @@ class RecordsPresenter:
 
 def _broken(is_broken: bool) -> str:  # noqa: FBT001 - the record's own mark
     return ", cannot be read" if is_broken else ""
-
-
-def _texts(mapping: Mapping[str, object]) -> dict[str, str]:
-    """Every entry as the text that stands in the form."""
-    return {place: _text(value) for place, value in flatten(mapping) if value not in (None, "")}
-
-
-def _text(value: object) -> str:
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, list | tuple):
-        return ", ".join(str(item) for item in value)
-    return str(value)

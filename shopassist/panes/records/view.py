@@ -2,6 +2,7 @@
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
+    QApplication,
     QComboBox,
     QFrame,
     QGridLayout,
@@ -145,6 +146,7 @@ class RecordsView(PaneFrame):
         self._area = QScrollArea()
         self._area.setWidgetResizable(True)
         self._area.setFrameShape(QFrame.Shape.NoFrame)
+        self._area.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # a form is scrolled by its entries
         column.addWidget(self.caution)
         column.addWidget(self._area, 1)
         column.addWidget(self.status)
@@ -176,7 +178,9 @@ class RecordsView(PaneFrame):
             self.take_focus()
 
     def _build_form(self, groups: tuple[Group, ...]) -> None:
-        form = QWidget()
+        """Fields of another kind; a keyboard that was in one of the old goes on in the first."""
+        form, now = QWidget(), QApplication.focusWidget()
+        inside = now is not None and self._area.isAncestorOf(now)
         column = QVBoxLayout(form)
         column.setContentsMargins(0, 0, round(2 * self.look.u), 0)
         column.setSpacing(round(1.5 * self.look.u))
@@ -192,6 +196,8 @@ class RecordsView(PaneFrame):
                 column.addWidget(label)
         column.addStretch(1)
         self._area.setWidget(form)
+        if inside:
+            self.take_focus()
 
     def _build_group(self, group: Group) -> QGridLayout:
         grid = QGridLayout()

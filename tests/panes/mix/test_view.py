@@ -299,3 +299,17 @@ def test_other_units_reach_the_entry_at_the_stop(view: MixView, bench: MixBench)
         assert isinstance(found, QuantityLine)
         assert found.unit.text() == "oz", name
     assert grams(view)[0] == "6.272"
+
+
+def test_the_keyboard_never_goes_to_entries_that_are_folded(view: MixView, bench: MixBench) -> None:
+    for name, text in (("ratio_a", "100"), ("ratio_b", "30"), ("amount", "130")):
+        type_into(view, name, text)
+    type_into(view, "cup.1.actual_a", "100.0")
+    type_into(view, "cup.1.actual_b", "130.0")
+    press(view, "hardener_in")
+    assert not line(view, "ratio_a").isVisible()
+    view.take_focus()
+    focused = QApplication.focusWidget()
+    assert focused is not None
+    assert focused.isVisible()
+    assert focused.objectName() == "mix.poured"

@@ -105,6 +105,19 @@ def test_the_form_follows_the_kind_and_the_list(view: RecordsView, bench: Record
     assert box(view, "inlet.shut_off").currentText() in ("yes", "no")
 
 
+def test_the_keyboard_stays_in_the_form_when_its_fields_are_those_of_another_kind(
+    view: RecordsView, bench: RecordsBench
+) -> None:
+    line(view, "density.a").setFocus()
+    bench.pane.on_kind(1)
+    settle()
+    assert QApplication.focusWidget() is line(view, "name")
+    view.kind.setFocus()
+    bench.pane.on_kind(0)
+    settle()
+    assert QApplication.focusWidget() is view.kind
+
+
 def test_copy_new_and_remove_are_buttons(view: RecordsView, bench: RecordsBench) -> None:
     bench.shop.sheet()
     settle()
