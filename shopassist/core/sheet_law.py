@@ -32,7 +32,6 @@ from shopassist.core.sheets import (
     STAGES,
     TABLE,
     CureLawEntry,
-    Family,
     ResinSheet,
     StageName,
 )
@@ -143,7 +142,7 @@ def energy_text(law: EnergyLaw) -> Text:
 
 def doubts(sheet: ResinSheet, found: Finding) -> tuple[Text, ...]:
     """What speaks against the times of one step as they stand."""
-    told = [] if found.believed else [_not_believed(found, sheet.family)]
+    told = [] if found.believed else [_not_believed(found, sheet)]
     if found.line.worst > FAR_OFF:
         told.append(say("One of these times lies far off the line through them. Is it right?"))
     if sheet.glass is not None and found.pairs[0].temp < sheet.glass < found.pairs[-1].temp:
@@ -155,13 +154,19 @@ def doubts(sheet: ResinSheet, found: Finding) -> tuple[Text, ...]:
     return tuple(told)
 
 
-def _not_believed(found: Finding, family: Family) -> Text:
-    low, high = (Amount(each / 1e3, "Ratio", 0) for each in limits(family))
-    return say(
+def _not_believed(found: Finding, sheet: ResinSheet) -> Text:
+    low, high = (Amount(each / 1e3, "Ratio", 0) for each in limits(sheet.family))
+    doubt = say(
         "{energy} by these times is hard to believe: {low} to {high} is usual. A slip, two"
-        " different steps, or a cure that stalled? Not used: the default of the family is,"
-        " {prior}. If it is right, enter it as the activation energy.",
-        energy=energy_text(found.law), low=low, high=high, prior=energy_text(PRIORS[family]),
+        " different steps, or a cure that stalled?",
+        energy=energy_text(found.law), low=low, high=high,
+    )  # fmt: skip
+    if sheet.law.kind == TABLE:
+        return say("{doubt} The table goes by them as they stand.", doubt=doubt)
+    return say(
+        "{doubt} Not used: the default of the family is, {prior}. If it is right, enter it as the"
+        " activation energy.",
+        doubt=doubt, prior=energy_text(PRIORS[sheet.family]),
     )  # fmt: skip
 
 

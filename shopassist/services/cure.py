@@ -24,9 +24,11 @@ from shopassist.services.versions import Library
 from shopassist.services.warmth import (
     Readings,
     Since,
+    StandsStill,
     breathing,
     lags,
     outlook,
+    stands_still,
     widening,
     within_reason,
 )
@@ -52,6 +54,7 @@ class StageView:
     likely: UtcSecond | None
     late: UtcSecond | None
     gate: UtcSecond | None
+    stopped: StandsStill = ""
 
     def passed(self, now: float) -> bool:
         """Whether its gate lies behind."""
@@ -381,8 +384,7 @@ def _stage(
     milestone: Milestone, past: Sequence[Progress], ahead: Ahead, gone: Elapsed, now: float
 ) -> StageView:
     """Turn seconds since hardener into instants; a doubted clock counts toward caution."""
-    found = forecast(milestone, past, ahead)
-    hazard = milestone.kind == "hazard"
+    found, hazard = forecast(milestone, past, ahead), milestone.kind == "hazard"
     since = within_reason(gone) if hazard else gone.low
 
     def instant(seconds: Second | None) -> UtcSecond | None:
@@ -392,4 +394,5 @@ def _stage(
     return StageView(
         aim, milestone.kind, found, instant(found.early), instant(found.likely),
         instant(found.late), instant(found.gate),
+        "" if hazard else stands_still(milestone.course, ahead),
     )  # fmt: skip

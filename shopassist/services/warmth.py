@@ -3,10 +3,10 @@
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 from math import exp, isfinite
-from typing import TypeAlias
+from typing import Literal, TypeAlias
 
 from shopassist.core.batch import Batch, WarmthReading
-from shopassist.core.cure import GAP, WIDEN, Warmth
+from shopassist.core.cure import GAP, WIDEN, Course, Warmth
 from shopassist.core.gas import pore_growth
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.milestones import Ahead
@@ -79,6 +79,18 @@ def outlook(latest: WarmthReading | None, age: float, *, borrowed: bool = False)
         low, high = Kelvin(low - wide), Kelvin(high + wide)
     old = WIDEN if age > GAP else 0.0
     return Ahead(Kelvin(low - old), Kelvin(high + old))
+
+
+StandsStill: TypeAlias = Literal["", "cold", "hot"]
+"""Why a release has no time: outside of the temperatures of use nothing counts."""
+
+
+def stands_still(course: Course, ahead: Ahead) -> StandsStill:
+    """Whether a release goes on as warm as it is taken to stay."""
+    middle = ahead.temps[1]
+    if course.credits(middle):
+        return ""
+    return "cold" if course.frozen(middle) else "hot"
 
 
 class Readings:

@@ -198,7 +198,7 @@ class CurePresenter:
             return "Time since hardener"
         caption = self._wording.say(words.gate_text(lead, words.CAPTIONS), now)
         if lead.gate is None:
-            return f"{caption}: no time while it is too cold"
+            return f"{caption}: {words.NO_TIME[words.why_none(lead)]}"
         return caption if not lead.passed(now) else f"{caption}: reached"
 
     def _others(self, front: CureView, now: float) -> tuple[Other, ...]:
@@ -217,6 +217,8 @@ class CurePresenter:
     def _notes(self, view: CureView, lead: StageView | None) -> tuple[str, ...]:
         texts = [*(lead.forecast.notes if lead is not None else ()), *view.notes]
         told = [*self._supposed.notes(view), *map(self._wording.say, dict.fromkeys(texts))]
+        told += words.no_floor(self._wording, self._cure.sheet(view.batch), view)
+        told += words.clock_change(self._wording, lead, view.worked_out)
         if view.elapsed.doubted:
             low, high = (
                 self._wording.duration(each) for each in (view.elapsed.low, view.elapsed.high)

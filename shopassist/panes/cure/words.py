@@ -1,9 +1,12 @@
 """The cure pane's captions, rules and lines, written for the reader."""
 
 from math import ceil, floor
+from typing import Literal
 
 from shopassist.core.batch import WarmthReading
 from shopassist.core.messages import Amount, Moment, Text, say
+from shopassist.core.quantities import Kelvin
+from shopassist.core.sheets import ResinSheet
 from shopassist.core.wording import NONE, Wording
 from shopassist.panes.cure.screen import Line, Other
 from shopassist.services.cure import Aim, CureView, StageView
@@ -49,6 +52,14 @@ RANGE_NAMES: dict[Aim, str] = {
     "hold": "gel likely", "demould": "demould likely", "hard": "hard likely",
     "full": "cured likely",
 }  # fmt: skip
+Why = Literal["cold", "hot", "cool"]
+STANDS: dict[Why, str] = {
+    "cold": "stalled, too cold", "hot": "not counted, too warm", "cool": "stalls when cool",
+}  # fmt: skip
+NO_TIME: dict[Why, str] = {
+    "cold": "no time while it is too cold", "hot": "no time while it is too warm",
+    "cool": "no time while it is too cool",
+}  # fmt: skip
 STEPS = (300, 600, 900, 1800, 3600, 7200, 10800, 21600, 43200, 86400, 172800, 604800)
 MOST_LABELS = 6
 ROUND = 300.0
@@ -79,11 +90,48 @@ def range_of(stage: StageView, now: float) -> tuple[float, float] | None:
     return floor(stage.early / step) * step, ceil(stage.late / step) * step
 
 
+def why_none(stage: StageView) -> Why:
+    """Why a milestone has no time: out of the temperatures of use, or stalled as it hardens."""
+    if stage.stopped:
+        return stage.stopped
+    return "cool" if stage.forecast.stall == "stalls" else "cold"
+
+
+DORMANT = Kelvin(285.93)
+"""55 °F: makers call most of their resins dormant from here down."""
+
+
+def no_floor(words: Wording, sheet: ResinSheet | None, view: CureView) -> list[str]:
+    """A sheet that names no lowest temperature is no leave to count on in the cold."""
+    if sheet is None or sheet.temp_lowest is not None or view.ahead.temps[1] >= DORMANT:
+        return []
+    if not any(stage.kind == "release" and not stage.passed(view.worked_out)
+               for stage in view.stages):  # fmt: skip
+        return []
+    least = words.amount(DORMANT, "Kelvin", 0)
+    told = "From about {least} down most resins all but stand still: days longer than this says."
+    return [f"The sheet names no lowest temperature. {told.format(least=least)}"]
+
+
+def clock_change(words: Wording, lead: StageView | None, now: float) -> list[str]:
+    """Where the clocks are changed before the next time: which clock it is told by."""
+    if lead is None or lead.gate is None or lead.gate <= now:
+        return []
+    hours = (words.offset(lead.gate) - words.offset(now)) / 3600.0
+    if not hours:
+        return []
+    way = "forward" if hours > 0 else "back"
+    when = words.clock(_outward(lead), now)
+    return [
+        f"The clocks are put {way} before {when}: that is by the new time, the wait is the same."
+    ]
+
+
 def range_text(words: Wording, stage: StageView, now: float) -> str:
     """The likely range in words."""
     ends = range_of(stage, now)
     if ends is None:
-        return "stalls when cool" if stage.forecast.stall == "stalls" else "stalled, too cold"
+        return STANDS[why_none(stage)]
     low, high = ends
     return f"{words.clock(low, now)}\u2009–\u2009{words.clock(high, max(low, now))}"
 
