@@ -43,17 +43,23 @@ class Beside:
 
     def about(self) -> None:
         """Show what the program is, and is not."""
-        self._limits("About", (*ABOUT, *LIMITS), self._window.leave_beside)
+        lines, ways = (*ABOUT, *LIMITS), (("close", "Close"),)
+        card = LimitsCard(self._look, "about", "About", lines, ways)
+        card.leave = "close"
+        self._show(card, lambda _: self._window.leave_beside())
 
     def shop(self) -> None:
         """Show what was said of this shop."""
-        self._show(LimitsCard(self._look, "shop", SHOP, (), (("done", "Done"),), self._entries()),
-                   lambda _: self._window.leave_beside())  # fmt: skip
+        ways = (("done", "Done"),)
+        card = LimitsCard(self._look, "shop", SHOP, (), ways, self._entries())
+        card.leave = "done"
+        self._show(card, lambda _: self._window.leave_beside())
 
     def leaving(self, lines: tuple[str, ...], leave: Callable[[], object]) -> None:
         """Say what goes on without the program, and let it be closed."""
         ways = (("now", "Close; the alarms stop"), ("stay", "Stay"))
         card = LimitsCard(self._look, "quit", "Still running", (*lines, *QUIT), ways)
+        card.leave = "stay"
         self._show(card, lambda key: leave() if key == "now" else self._window.leave_beside())
 
     def _limits(self, title: str, lines: tuple[str, ...], then: Callable[[], object]) -> None:
@@ -89,3 +95,4 @@ class Beside:
     def _show(self, card: LimitsCard, then: Callable[[str], object]) -> None:
         card.chosen.connect(then)
         self._window.show_beside(card)
+        card.take_focus()

@@ -91,6 +91,8 @@ def _value(figure: Figure | Origin) -> Text:
         return say(figure.value)
     if figure.value is None:
         return figure.missing or say("not known")
+    if isinstance(figure, Figure) and figure.late:
+        return say("{value}", value=Moment(figure.value, late=True))
     return say("{value}", value=_amount(figure.value, figure.quantity, figure.unit))
 
 

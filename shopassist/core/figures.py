@@ -58,3 +58,5 @@ class Figure:
     label: Text | None = None
     unit: str = ""
     """Unit to explain it in; empty: the shop's own."""
+    late: bool = False
+    """An instant to wait for: it is told as the next whole minute, never as the one before."""

@@ -62,7 +62,7 @@ def figure_in_cabinet(
         each.stage.early, each.stage.late, RANGE, ROUNDING[milestone.kind],
         tuple(dict.fromkeys((*CURE_OMITS, *CABINET_OMITS))),
         missing=None if each.gate is not None else say("no time can be given"),
-        label=_label(each, running=view is not None),
+        label=_label(each, running=view is not None), late=each.stage.kind == "release",
     )  # fmt: skip
 
 
@@ -77,7 +77,7 @@ def _warmth(
     """How warm the resin is taken to be, and why."""
     set_at = Origin(given.cabinet.set_at, "Kelvin", "record")
     found: dict[str, Figure | Origin] = {
-        "error of the thermometer": Origin(THERMOMETER, "KelvinDelta", "default", say("Ours.")),
+        "error of the thermometer": Origin(THERMOMETER, "KelvinDelta", "default"),
         "thermostat": given.origins.get("thermostat", set_at),
         "shop": given.origins.get("shop", Origin(given.shop, "Kelvin", "typed")),
     }

@@ -14,6 +14,7 @@ OURS = ("rule", "family", "doubted")
 TWO = 2
 """So many times have formulas of their own; more are a line."""
 RANGE = say("Likely: two times out of three it falls within.")
+PAST = "Past a late gel"
 GATES = {
     "hazard": say("Shown early: only one time in forty it comes sooner."),
     "release": say("Shown late: only one time in forty it comes later."),
@@ -28,11 +29,11 @@ OMITS = (
 def figure_of(view: CureView, stage: StageView) -> Figure:
     """The gate of one milestone with everything that went into it."""
     milestone = stage.forecast.milestone
-    label = STAGE_LABELS[milestone.stage]
+    label = PAST if stage.aim == "hold" else STAGE_LABELS[milestone.stage]
     inputs: dict[str, Figure | Origin] = {
         "since hardener": Origin(view.elapsed.likely, "Second", "measured", when=view.contact),
         **milestone_inputs(milestone),
-        "error of the thermometer": Origin(THERMOMETER, "KelvinDelta", "default", say("Ours.")),
+        "error of the thermometer": Origin(THERMOMETER, "KelvinDelta", "default"),
     }
     if view.latest is not None:
         note = say("Measured: {where}.", where=view.latest.where)
@@ -46,6 +47,7 @@ def figure_of(view: CureView, stage: StageView) -> Figure:
         f"cure.milestone.{stage.aim}", stage.gate, "UtcSecond", "cure_age.equivalent_age", inputs,
         stage.early, stage.late, RANGE, GATES[stage.kind], OMITS,
         missing=None if stage.gate is not None else say("no time can be given"), label=say(label),
+        late=stage.kind == "release",
     )  # fmt: skip
 
 
@@ -56,7 +58,7 @@ def milestone_inputs(milestone: Milestone) -> dict[str, Figure | Origin]:
         "the sheet's temperature": Origin(milestone.course.reference, "Kelvin", "sheet"),
         **_printed(milestone),
         **_law(milestone),
-        "error of the sheet's time": Origin(FIGURE_ERROR, "Ratio", "default", say("Ours.")),
+        "error of the sheet's time": Origin(FIGURE_ERROR, "Ratio", "default", unit="%"),
     }
 
 

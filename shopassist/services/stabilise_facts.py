@@ -102,7 +102,7 @@ def typed(value: float | str, quantity: str = "") -> Origin:
 
 def ours(value: float, quantity: str) -> Origin:
     """An input that is our own default."""
-    return Origin(value, quantity, "default", say("Ours."))
+    return Origin(value, quantity, "default")
 
 
 def seconds(said: Said, name: str) -> Second | None:

@@ -73,4 +73,4 @@ def listed(
 ) -> AlarmsShown:  # fmt: skip
     """The whole list."""
     lines = tuple(line(alarm, cause, say, now) for alarm, cause in alarms)
-    return AlarmsShown(lines or (("Nothing calls.", ""),), sound, asks)
+    return AlarmsShown(lines or (("No alarm is on.", ""),), sound, asks)

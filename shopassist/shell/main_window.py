@@ -43,6 +43,8 @@ RAIL: tuple[tuple[IconName, str], ...] = (
     ("out", "Out"),
 )
 """Panes of the rail; only those that exist are shown."""
+MENU_AIR = 3
+"""Over and under the words of the menu, as the theme's sheet has it."""
 
 
 @frozen
@@ -129,7 +131,8 @@ class MainWindow(QMainWindow):
         self._help_menu(bar)
         self.clock = QLabel()
         name_it(self.clock, "menu.clock", "Date and time")
-        self.clock.setContentsMargins(0, 0, round(2.5 * self.look.u), 0)
+        # As high as the words of the menu, on one line with them.
+        self.clock.setContentsMargins(0, MENU_AIR, round(2.5 * self.look.u), MENU_AIR)
         bar.setCornerWidget(self.clock, Qt.Corner.TopRightCorner)
 
     def _batch_menu(self, bar: QMenuBar) -> None:

@@ -18,9 +18,8 @@ from shopassist.widgets.quantity_edit import QuantityEdit
 CHOICES: tuple[tuple[str, str, tuple[tuple[str, str], ...]], ...] = (
     ("units", "Units", (("metric", "metric"), ("us", "US"), ("mixed", "mixed"))),
     ("decimal", "Decimal sign", ((".", "1.5"), (",", "1,5"))),
-    ("date_order", "Dates",
-     (("day", "day first"), ("month", "month first"), ("year", "year first"))),
-)  # fmt: skip
+    ("date_order", "Dates begin with", (("day", "day"), ("month", "month"), ("year", "year"))),
+)
 ELEVATION = EntrySpec("Metre", "m", "shop.elevation", lowest=-430.0, highest=6000.0)
 WALK = EntrySpec("Second", "s", "shop.walk", lowest=0.0, highest=600.0)
 BRIEF = ("units", "decimal")

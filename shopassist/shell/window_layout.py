@@ -15,6 +15,8 @@ WIDE_PX, ROW_PX = 1600, 1000
 WIDE_GAP, NARROW_GAP = 14, 12
 WIDE_SHARES = {"mix": 424, "cure": 816, "pot": 516}
 SECOND_SHARE = 0.5
+SECOND_BODIES = 56
+"""Entries and numbers of a secondary pane side by side, in body sizes; ours."""
 CARD_SHARE = 0.235
 BROAD_MM = 200.0
 """A pot card with its quiet column, two answers side by side and gaps; ours."""
@@ -46,11 +48,15 @@ def arrange(
     """Place panes and cards in the room between pot line and next line.
 
     ``broad`` is a primary pane that needs the room of two for a while, as Pot does on a walk. Where
-    half a window is less than it ``needs``, it stands as it does in a narrow one.
+    half a window is less than it ``needs``, it stands as it does in a narrow one, and so does a
+    secondary pane whose words and entries want more.
     """
     if room.width() >= WIDE_PX:
-        cramped = bool(broad) and room.width() * SECOND_SHARE < needs
+        half = room.width() * SECOND_SHARE
+        cramped = bool(broad) and half < needs
         if cramped and focus in (broad, "cure"):
+            return _side(room, focus)
+        if focus not in PRIMARY and half < SECOND_BODIES * body_px:
             return _side(room, focus)
         if focus in PRIMARY and not broad:
             return Places(_columns(room))

@@ -4,10 +4,11 @@ from collections.abc import Callable
 from functools import partial
 
 from PySide6.QtCore import QRect, QRectF, Qt, Signal
-from PySide6.QtGui import QPainter, QPen
+from PySide6.QtGui import QKeyEvent, QPainter, QPen
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from shopassist.widgets import strokes
+from shopassist.widgets.card_room import CardRoom
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import Piece, name_it
 from shopassist.widgets.prose import Heading
@@ -39,10 +40,13 @@ class AlarmCard(Piece):
             )
             for number in range(MOST)
         ]
+        self.room = CardRoom(round(1.6 * look.u))
+        name_it(self.room, f"{name}.room", "Alarms that stand")
         for pair in self.lines:
             for heading in pair:
-                column.addWidget(heading)
+                self.room.column.addWidget(heading)
                 heading.hide()
+        column.addWidget(self.room, 1000)
         column.addSpacing(round(2 * look.u))
         self.sound = Heading(look, f"{name}.sound", "", "body", "ink")
         column.addWidget(self.sound)
@@ -80,6 +84,13 @@ class AlarmCard(Piece):
         if isinstance(first, QPushButton):
             first.setFocus(Qt.FocusReason.OtherFocusReason)
 
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape puts it away."""
+        if event.key() == Qt.Key.Key_Escape:
+            self.closed.emit()
+        else:
+            super().keyPressEvent(event)
+
     def _button(self, name: str, words: str, act: Callable[[], object]) -> QPushButton:
         button = QPushButton(words)
         name_it(button, f"{self._name}.{name}", words)
@@ -94,6 +105,8 @@ class AlarmCard(Piece):
                                       strict=True):  # fmt: skip
                 heading.draw(words)
                 heading.setVisible(bool(words))
+        self.room.updateGeometry()
+        self.room.fit()
         self.sound.draw(shown.sound)
         self.asked.setVisible(shown.asks)
 

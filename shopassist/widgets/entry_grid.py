@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 
 from shopassist.core.entry.asked import Answer, Ask
 from shopassist.core.wording import Wording
+from shopassist.widgets.choice import Choice
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.quantity_edit import QuantityEdit
@@ -88,7 +89,7 @@ class EntryGrid(QWidget):
         return box
 
     def _choice(self, ask: Ask) -> QComboBox:
-        box = QComboBox()
+        box = Choice()
         box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         box.setMinimumContentsLength(6)
         for key, words in ask.choices:

@@ -1,12 +1,13 @@
 """A card that stands beside the panes, never over them: what the program is not, what stops."""
 
 from PySide6.QtCore import QRect, QRectF, Qt, Signal
-from PySide6.QtGui import QPainter, QPen
+from PySide6.QtGui import QKeyEvent, QPainter, QPen
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from shopassist.widgets import strokes
+from shopassist.widgets.card_room import CardRoom
 from shopassist.widgets.look import Look
-from shopassist.widgets.piece import Piece
+from shopassist.widgets.piece import Piece, name_it
 from shopassist.widgets.prose import Heading
 
 
@@ -23,18 +24,25 @@ class LimitsCard(Piece):
         ways: tuple[tuple[str, str], ...], inner: QWidget | None = None,
     ) -> None:  # fmt: skip
         super().__init__(look, name, title)
+        self.leave = ""
+        """Key of the way that Escape takes; empty: it takes none."""
         column = QVBoxLayout(self)
         side = round(3 * look.u)
         column.setContentsMargins(side, round(3.4 * look.u), side, side)
         column.setSpacing(round(2.4 * look.u))
         column.addWidget(Heading(look, f"{name}.title", title, "title", "ink"))
+        self.room = CardRoom(round(2.4 * look.u))
+        name_it(self.room, f"{name}.room", title)
         for index, line in enumerate(lines):
-            column.addWidget(Heading(look, f"{name}.line.{index}", line, "body", "ink"))
+            words = Heading(look, f"{name}.line.{index}", line, "body", "ink")
+            self.room.column.addWidget(words)
         if inner is not None:
-            column.addWidget(inner)
+            self.room.column.addWidget(inner)
+        column.addWidget(self.room, 1000)
         column.addSpacing(round(2 * look.u))
-        for key, words in ways:
-            column.addWidget(self._way(key, words), 0, Qt.AlignmentFlag.AlignLeft)
+        self._ways = [self._way(key, words) for key, words in ways]
+        for button in self._ways:
+            column.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
         self.chosen.connect(lambda key: self.read.emit() if key == ways[0][0] else None)
         column.addStretch(1)
 
@@ -44,6 +52,17 @@ class LimitsCard(Piece):
         button.setAccessibleName(words)
         button.clicked.connect(lambda: self.chosen.emit(key))
         return button
+
+    def take_focus(self) -> None:
+        """Put the keyboard on the first way on."""
+        self._ways[0].setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape takes the way that leaves everything as it is, where there is one."""
+        if event.key() == Qt.Key.Key_Escape and self.leave:
+            self.chosen.emit(self.leave)
+        else:
+            super().keyPressEvent(event)
 
     def paint(self, painter: QPainter, dirty: QRect) -> None:
         """Draw the sheet with a heavy edge at its top."""

@@ -12,6 +12,10 @@ def test_the_view_across_the_bench_shows_caption_digits_and_rule(shopkeeper: Per
     assert window.benched
     assert window.bench.shown.caption.startswith("Hold the pressure until")
     assert window.bench.shown.rule is not None
+    caption, look = window.bench.caption, window.bench.look
+    words = look.font("across_caption").advance(caption.shown.caption)
+    name = look.font("across_side").advance(caption.shown.side)
+    assert words + look.mm(8) + name <= caption.width(), "the batch's name is cut"
     assert window.bench.digits.text.count(":") == 2
     assert window.next_line.look is window.bench.look
 

@@ -54,6 +54,20 @@ def test_the_invented_shop_is_another_program(
     assert started == [["-m", "shopassist", "--demo"]]
 
 
+def test_escape_puts_a_card_away_and_the_keyboard_stands_on_it(newcomer: Person) -> None:
+    newcomer.press("shop.mix")
+    for name, button in (("help.about", "about.close"), ("view.shop", "shop.done")):
+        found = newcomer.program.window.findChild(QAction, name)
+        assert found is not None
+        found.trigger()
+        newcomer.look()
+        focused = QApplication.focusWidget()
+        assert focused is not None
+        assert focused.objectName() == button
+        newcomer.key(Qt.Key.Key_Escape)
+        assert not newcomer.visible(button)
+
+
 def test_choices_count_at_once_and_are_kept(newcomer: Person) -> None:
     newcomer.press("shop.mix")
     open_shop(newcomer)

@@ -37,6 +37,12 @@ def test_a_number_is_explained_by_its_formula_in_words() -> None:
     assert found.value.params == (("value", Amount(0.066, "Kilogram")),)
 
 
+def test_an_instant_to_wait_for_is_told_to_the_next_minute() -> None:
+    """As the pane tells it: 09:22:30 is 09:23 in both, or one of them seems wrong."""
+    found = explain(figure(quantity="UtcSecond", value=1.7e9, late=True))
+    assert found.value.params == (("value", Moment(1.7e9, late=True)),)
+
+
 def test_each_input_says_where_it_comes_from() -> None:
     put_in = rows(explain(figure()), "Numbers put in")
     assert [label for label, _ in put_in] == ["Mass of A in the cup", "Masses of B per mass of A"]

@@ -89,6 +89,17 @@ def test_a_secondary_pane_in_a_wide_window_leaves_cure_in_sight() -> None:
     assert places.row
 
 
+def test_a_secondary_pane_in_large_type_is_not_cut_for_cure() -> None:
+    """1,800 pixels hold two panes in body type of 15 pixels, not in 18."""
+    room = QRect(0, 0, 1800, 800)
+    assert set(arrange(room, "turn", 50, body_px=15).panes) == {"turn", "cure"}
+    large = arrange(room, "turn", 50, body_px=18)
+    assert set(large.panes) == {"turn"}
+    assert set(large.cards) == {"cure", "pot"}
+    assert large.panes["turn"].width() > 56 * 18
+    assert tuple(arrange(room, "mix", 50, body_px=18).panes) == PRIMARY
+
+
 def test_pot_on_a_walk_takes_the_room_of_two_and_cure_stays() -> None:
     room = QRect(0, 0, 1800, 800)
     for focus in ("pot", "cure"):

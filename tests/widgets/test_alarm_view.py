@@ -84,7 +84,7 @@ def test_the_list_shows_what_stands_and_asks_whether_a_test_was_heard(
     card.draw(AlarmsShown((("Pour now", "Pour what is mixed."),), "Never tried.", asks=False))
     assert [pair[0].isVisible() for pair in card.lines[:2]] == [True, False]
     assert not card.asked.isVisible()
-    card.draw(AlarmsShown((("Nothing calls.", ""),), "Never tried.", asks=True))
+    card.draw(AlarmsShown((("No alarm is on.", ""),), "Never tried.", asks=True))
     assert card.asked.isVisible()
     assert not card.lines[0][1].isVisible()
     card.take_focus()

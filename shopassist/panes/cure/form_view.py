@@ -4,7 +4,6 @@ from typing import get_args
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
-    QComboBox,
     QHBoxLayout,
     QLabel,
     QLineEdit,
@@ -17,6 +16,7 @@ from shopassist.core.wording import Wording
 from shopassist.panes.cure.form import MODES, NUMBERS, TEMPERATURE
 from shopassist.panes.cure.presenter import CurePresenter
 from shopassist.panes.cure.screen import Field, FormShown
+from shopassist.widgets.choice import Choice
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.prose import Heading
@@ -74,7 +74,7 @@ class FormView(QWidget):
     def _mode_row(self, look: Look) -> QHBoxLayout:
         row = QHBoxLayout()
         row.setSpacing(round(2 * look.u))
-        self.mode = QComboBox()
+        self.mode = Choice()
         name_it(self.mode, "cure.form.mode", "What to type")
         for mode, word in MODES:
             self.mode.addItem(word, mode)
@@ -89,7 +89,7 @@ class FormView(QWidget):
     def _field_row(self, look: Look, wording: Wording) -> QHBoxLayout:
         row = QHBoxLayout()
         row.setSpacing(round(2 * look.u))
-        self.reading = QComboBox()
+        self.reading = Choice()
         name_it(self.reading, "cure.form.reading", "Which reading")
         self.reading.activated.connect(self._picked)
         for name in get_args(Field):

@@ -255,7 +255,8 @@ class CurePresenter:
     def bench(self) -> BenchShown:
         """What is read from across the bench."""
         screen = self.screen
-        return BenchShown(screen.wait.caption, screen.right, screen.wait.rule)
+        what, *_ = screen.wait.caption.split(", ")  # the batch's name wants its room too
+        return BenchShown(what, screen.right, screen.wait.rule)
 
     def dues(self) -> Iterable[Due]:
         """The leads of all running cures, for the next line."""

@@ -3,7 +3,6 @@
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
-    QComboBox,
     QHBoxLayout,
     QPushButton,
     QSizePolicy,
@@ -26,6 +25,7 @@ from shopassist.panes.cure.pages import (
 )
 from shopassist.panes.cure.presenter import CurePresenter
 from shopassist.panes.cure.screen import PAGES, CureScreen
+from shopassist.widgets.choice import Choice
 from shopassist.widgets.countdown import Countdown
 from shopassist.widgets.hair import Hair
 from shopassist.widgets.look import Look
@@ -61,7 +61,8 @@ class CureView(PaneFrame):
         self.wait.mark.setObjectName("cure.explain")
         self.wait.explain_asked.connect(presenter.on_explain)
         self.body.addWidget(self.wait, 1)
-        self.body.addWidget(Hair(look))
+        self.hair = Hair(look)
+        self.body.addWidget(self.hair)
         self.body.addLayout(self._temperature_row(look, wording))
         self.message = Heading(look, "cure.message", "", "bold", "error")
         self.body.addWidget(self.message)
@@ -87,7 +88,7 @@ class CureView(PaneFrame):
         )
         self.edit.setMaximumWidth(8 * look.metrics.body_px)
         self.edit.committed.connect(self._typed)
-        self.where = QComboBox()
+        self.where = Choice()
         name_it(self.where, "cure.where", "What the thermometer measures")
         self.where.addItems(self._presenter.screen.places)
         self.where.textActivated.connect(self._presenter.on_place)
@@ -223,6 +224,7 @@ class CureView(PaneFrame):
         asked = self.more.isChecked()
         self.more.setVisible(short)
         self.wait.setVisible(not short or not asked)
+        self.hair.setVisible(not short or not asked)  # else it doubles the one of the header
         self.below.setVisible(not short or asked)
         # Where the notes have no line of their own they stand under the times.
         room = self.height() - self._needs() - self.body.spacing()

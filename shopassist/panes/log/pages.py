@@ -1,9 +1,10 @@
 """Pages beside the table: what failures share, what a symptom may mean, what was learnt."""
 
-from PySide6.QtWidgets import QComboBox, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from shopassist.panes.log.presenter import LogPresenter
 from shopassist.panes.log.screen import CauseShown, LogScreen
+from shopassist.widgets.choice import Choice
 from shopassist.widgets.look import Look
 from shopassist.widgets.paragraphs import Paragraph, Paragraphs
 from shopassist.widgets.piece import name_it
@@ -39,7 +40,7 @@ class SymptomPage(QWidget):
         super().__init__()
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        self._choice = QComboBox()
+        self._choice = Choice()
         name_it(self._choice, "log.symptom", "What is wrong with the piece")
         self._choice.addItems(presenter.screen.symptoms)
         self._choice.activated.connect(presenter.on_symptom)

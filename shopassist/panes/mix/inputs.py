@@ -5,7 +5,6 @@ from dataclasses import replace
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QButtonGroup,
-    QComboBox,
     QGridLayout,
     QHBoxLayout,
     QLabel,
@@ -22,6 +21,7 @@ from shopassist.panes.mix.page_view import PageView
 from shopassist.panes.mix.presenter import MixPresenter
 from shopassist.panes.mix.screen import MixScreen
 from shopassist.services.mix import Basis
+from shopassist.widgets.choice import Choice
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.quantity_edit import QuantityEdit
@@ -80,7 +80,7 @@ class MixInputsView(QWidget):
         column = QVBoxLayout(self._open)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(round(1.2 * self.look.u))
-        self.sheet = QComboBox()
+        self.sheet = Choice()
         name_it(self.sheet, "mix.sheet", "Resin sheet, or just a ratio")
         self.sheet.activated.connect(
             lambda index: self._presenter.on_sheet(str(self.sheet.itemData(index) or ""))

@@ -194,11 +194,11 @@ class MixPages:
         found = self._desk.steps(stand)
         shown = frozenset(f"step_{n}" for n in range(1, 7))
         act, digits = None, ("", "")
-        if found.now is not None:
+        if found.from_ is not None:
             shown = frozenset()
-            if found.now.step is not None:
-                act = ButtonShown(f"{found.now.step.name} – done")
-                digits = (f"{found.now.step.name}; under pressure in", self.digits(stand))
+        if found.now is not None and found.now.step is not None:
+            act = ButtonShown(f"{found.now.step.name} – done")
+            digits = (f"{found.now.step.name}; under pressure in", self.digits(stand))
         return replace(self._shown("steps", steps_beside(found), shown), act=act, digits=digits)
 
     def digits(self, stand: Stand) -> str:

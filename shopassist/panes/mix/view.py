@@ -6,7 +6,6 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import (
     QBoxLayout,
-    QComboBox,
     QGridLayout,
     QHBoxLayout,
     QLineEdit,
@@ -22,6 +21,7 @@ from shopassist.panes.mix.presenter import MixPresenter
 from shopassist.panes.mix.screen import ButtonShown, MixScreen
 from shopassist.panes.mix.weighing import Weighing
 from shopassist.widgets.amber_note import AmberNote
+from shopassist.widgets.choice import Choice
 from shopassist.widgets.figure_view import FigureView
 from shopassist.widgets.hair import Hair
 from shopassist.widgets.look import Look
@@ -160,7 +160,7 @@ class MixView(PaneFrame):
         row = QHBoxLayout()
         self.hardener = _button("mix.hardener_in", "Hardener in", primary=True)
         self.hardener.clicked.connect(self._start)
-        self.when = QComboBox()
+        self.when = Choice()
         name_it(self.when, "mix.when", "When it went in")
         self.when.setLineEdit(line := QLineEdit())
         name_it(line, "mix.when.line", "When it went in")

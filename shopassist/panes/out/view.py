@@ -66,7 +66,8 @@ class OutView(PaneFrame):
             name_it(button, f"{PANE}.{name}", words)
             button.clicked.connect(lambda _=False, name=name: self._presenter.on_file(name))
             grid.addWidget(button, number, 0)
-            grid.addWidget(Heading(self.look, f"{PANE}.{name}.use", use), number, 1)
+            told = Heading(self.look, f"{PANE}.{name}.use", use)
+            grid.addWidget(told, number, 1, Qt.AlignmentFlag.AlignVCenter)
             self.files[name] = button
         grid.addWidget(self._build_print(), 0, 2)
         column.addLayout(grid)
@@ -124,7 +125,7 @@ class OutView(PaneFrame):
     def _column(self) -> tuple[QWidget, QVBoxLayout]:
         page = QWidget()
         column = QVBoxLayout(page)
-        column.setContentsMargins(6, 3, 6, 3)
+        column.setContentsMargins(0, 3, 0, 3)
         column.setSpacing(round(1.5 * self.look.u))
         return page, column
 

@@ -86,7 +86,9 @@ class NumbersView(QScrollArea):
         span = f'<span style="color:{colour}">{row.range}</span>' if row.range else ""
         rest.setText(" · ".join(part for part in (span, row.note) if part))
         middle = Qt.AlignmentFlag.AlignVCenter
-        self._grid.addWidget(label("label", row.label), number, LABEL, middle)
+        words = label("label", row.label)
+        words.setWordWrap(True)  # in a narrow column they are not cut
+        self._grid.addWidget(words, number, LABEL, middle)
         self._grid.addWidget(value, number, VALUE, middle | Qt.AlignmentFlag.AlignRight)
         self._grid.addWidget(rest, number, REST, middle)
         self._grid.setRowMinimumHeight(number, self.look.mm(9))
@@ -121,8 +123,8 @@ class ReadingsView(QWidget):
         column = QVBoxLayout()
         column.setSpacing(round(self.look.u))
         column.addWidget(self.table, 1)
-        self.save = QPushButton("Save as CSV")
-        name_it(self.save, "pot.save_csv", "Save the readings as CSV")
+        self.save = QPushButton("Save for a spreadsheet")
+        name_it(self.save, "pot.save_csv", "Save the readings for a spreadsheet")
         self.save.clicked.connect(save)
         column.addWidget(self.save, 0, Qt.AlignmentFlag.AlignLeft)
         return column

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
-    QComboBox,
     QHBoxLayout,
     QLineEdit,
     QPushButton,
@@ -19,6 +18,7 @@ from shopassist.panes.pot.presenter import PotPresenter, PotScreen
 from shopassist.panes.pot.screen import OFFER, PAGES, Page
 from shopassist.services.people import LONGEST
 from shopassist.widgets.answer_button import AnswerGrid
+from shopassist.widgets.choice import Choice
 from shopassist.widgets.hold_button import Ticks
 from shopassist.widgets.look import Look
 from shopassist.widgets.pane_frame import PaneFrame
@@ -88,7 +88,7 @@ class PotView(PaneFrame):
         name_it(self.paper, "pot.paper", "Whole list on one sheet of paper")
         self.paper.setProperty("kind", "tab")
         self.paper.clicked.connect(presenter.on_paper)
-        self.choice = QComboBox()
+        self.choice = Choice()
         name_it(self.choice, "pot.choose", "Which pot")
         self.choice.activated.connect(
             lambda place: presenter.on_choose_pot(str(self.choice.itemData(place)))

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from shopassist.panes.records.form import Cell, Group
 from shopassist.panes.records.presenter import RecordsPresenter
+from shopassist.widgets.choice import Choice
 from shopassist.widgets.look import Look
 from shopassist.widgets.pane_frame import PaneFrame
 from shopassist.widgets.piece import name_it
@@ -61,7 +62,7 @@ class FieldCell(QWidget):
         return line
 
     def _choice(self, cell: Cell) -> QComboBox:
-        box = QComboBox()
+        box = Choice()
         box.addItems(["", *cell.options])
         box.textActivated.connect(self._chosen)
         return box
@@ -122,7 +123,7 @@ class RecordsView(PaneFrame):
     def _build_left(self, look: Look) -> QVBoxLayout:
         column = QVBoxLayout()
         column.setSpacing(round(1.5 * look.u))
-        self.kind = QComboBox()
+        self.kind = Choice()
         name_it(self.kind, "records.kind", "Kind of record")
         self.kind.addItems(self._presenter.screen.kinds)
         self.kind.activated.connect(self._presenter.on_kind)

@@ -30,7 +30,7 @@ from shopassist.widgets.piece import name_it
 from shopassist.widgets.prose import Heading
 from shopassist.widgets.ruled_edge import RuledEdge
 from shopassist.widgets.shown import DeviationShown, FigureShown, RuleShown
-from shopassist.widgets.tabs import scrolled, tabs
+from shopassist.widgets.tabs import row_of, scrolled, tabs
 
 NO_FIGURE = FigureShown("", "–", "", "missing", explains=False, lead=False)
 ACROSS = 3
@@ -56,12 +56,8 @@ class TurnView(PaneFrame):
     def _build_entries(self) -> QVBoxLayout:
         column = QVBoxLayout()
         column.setSpacing(round(1.5 * self.look.u))
-        rows = QGridLayout()
-        rows.setSpacing(0)
         self.pages = tabs(f"{PANE}.page", PAGES, self._presenter.on_page)
-        for number, button in enumerate(self.pages.values()):
-            rows.addWidget(button, number // ACROSS, number % ACROSS)
-        column.addLayout(rows)
+        column.addLayout(row_of(self.pages, 0))
         self.stack = QStackedWidget()
         self.grids = {key: self._grid(CARDS[key]) for key, _ in PAGES}
         for grid in self.grids.values():
@@ -79,7 +75,7 @@ class TurnView(PaneFrame):
     def _build_results(self) -> QWidget:
         look, side = self.look, QWidget()
         column = QVBoxLayout(side)
-        column.setContentsMargins(6, 3, 6, 3)
+        column.setContentsMargins(0, 3, 0, 3)
         column.setSpacing(round(1.5 * look.u))
         self.missing = Heading(look, f"{PANE}.missing", "", "bold", "ink")
         column.addWidget(self.missing)

@@ -16,6 +16,7 @@ from shopassist.panes.warmup.drafts import BOX, LABELS, SPECS, FieldName
 from shopassist.panes.warmup.presenter import WarmupPresenter
 from shopassist.panes.warmup.screen import WarmupScreen
 from shopassist.services.warmup import INSIDE
+from shopassist.widgets.choice import Choice
 from shopassist.widgets.hair import Hair
 from shopassist.widgets.look import Look
 from shopassist.widgets.piece import name_it
@@ -58,7 +59,7 @@ class WarmupEntries(QWidget):
 
     @staticmethod
     def _combo(name: str, label: str) -> QComboBox:
-        combo = QComboBox()
+        combo = Choice()
         name_it(combo, name, label)
         combo.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         return combo

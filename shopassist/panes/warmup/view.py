@@ -82,8 +82,7 @@ class WarmupView(PaneFrame):
         self._area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         inside = QWidget()
         self._sides = QBoxLayout(QBoxLayout.Direction.LeftToRight, inside)
-        # The focus ring stands two pixels clear of what it rings.
-        self._sides.setContentsMargins(6, 3, 6, 3)
+        self._sides.setContentsMargins(0, 3, 0, 3)
         self._sides.setSpacing(round(4 * self.look.u))
         self._sides.addWidget(self.entries)
         self._sides.addWidget(self._results(), 1)

@@ -193,11 +193,11 @@ def picture(say: Wording, given: Given, made: Plan, now: float) -> PictureShown:
 
 
 def _caption(say: Wording, given: Given, made: Plan) -> str:
-    words = say.unit("Kelvin")
+    words = f"Temperature, {say.unit('Kelvin')}"
     if made.holds == "no":
         return words
     set_at, shop = (say.amount(each, "Kelvin", 0) for each in (given.cabinet.set_at, given.shop))
-    return f"{words}: holds {set_at} in a shop of {shop}"
+    return f"{words}: it holds {set_at} in a shop of {shop}"
 
 
 def _instants(begin: float, end: float) -> list[float]:
