@@ -11,10 +11,15 @@ from shopassist.core.sheets import Family
 
 ColourKind = Literal["powder", "paste", "dye", "ink", "paint"]
 COLOUR_KINDS: tuple[ColourKind, ...] = ("powder", "paste", "dye", "ink", "paint")
+FUZZ = 1e-9
+"""Share of a mass that is rounding of the machine, not colour."""
 CAP_DEFAULT = Ratio(0.05)
 """Most colour by weight of the mix where nothing is stated; upper end of casting guides."""
 
-DROPS_WORDS = ("polyester", "vinyl ester", "catalyst", "drops", "mekp", "peroxide")
+DROPS_WORDS = (
+    "polyester", "vinyl ester", "vinylester", "vinyl-ester", "catalyst", "drops", "mekp",
+    "peroxide",
+)  # fmt: skip
 """Words in a resin's name or notes that tell a resin hardened by a few drops of catalyst."""
 
 
@@ -42,7 +47,7 @@ class ColourRoom:
     @property
     def over(self) -> bool:
         """True where more colour is in it than the cap allows."""
-        return self.used > self.most
+        return self.used > self.most * (1 + FUZZ)
 
 
 def colour_room(mix: Kilogram, cap: Ratio, added: tuple[Kilogram, ...] = ()) -> ColourRoom:

@@ -38,6 +38,8 @@ RUN_AWAY_OVER_CRITICAL = Ratio(RUN_AWAY_SEMENOV / CRITICAL_SEMENOV)
 """The same reserve taken over to a layer's index; ours."""
 NEAR_LIMIT = Ratio(0.8)
 """Share of the day's limit from which a cup counts as near it; ours."""
+FUZZ = 1e-9
+"""Share of a mass that is rounding of the machine, not resin."""
 WARM_BY = 3.0
 """Kelvin over the sheet's temperature from which parts count as warm; ours."""
 
@@ -100,7 +102,7 @@ def check_cup(
     """List what adds up: a cup near or over the limit, parts warmer than the sheet's figure."""
     need_positive(mass=mass)
     share = Ratio(mass / limit) if limit is not None else None
-    over = share is not None and share > 1
+    over = share is not None and share > 1 + FUZZ
     near = share is not None and share >= NEAR_LIMIT
     warm = temp is not None and limits_at is not None and temp >= limits_at + WARM_BY
     said: list[Text] = []
@@ -119,7 +121,7 @@ def working_time_note(stated_mass: Kilogram | None, mass: Kilogram) -> Text | No
     """Why the working time does not hold for this cup; it is never scaled by mass."""
     if stated_mass is None:
         return say("The sheet does not say for what mass its working time holds.")
-    if mass > stated_mass:
+    if mass > stated_mass * (1 + FUZZ):
         return say(
             "Working time for this cup: unknown, shorter than for {mass}.",
             mass=Amount(stated_mass, "Kilogram"),

@@ -6,7 +6,7 @@ from dataclasses import field
 from shopassist.core.figures import Figure
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Text
-from shopassist.core.quantities import Ratio
+from shopassist.core.quantities import Kilogram, Ratio
 from shopassist.core.scale import Scale
 from shopassist.core.sheets import ResinSheet
 from shopassist.services.mix import MixPlan
@@ -27,6 +27,20 @@ class MixFacts:
     reads_millilitres: bool = False
     """The scale can be switched to millilitres, or stands on them now."""
     tolerance: Ratio | None = None
+    scale_most: Kilogram | None = None
+    """As much as the scale weighs, cup and all."""
+
+
+ROUNDED = 2.0
+"""Steps of the scale by which two rounded parts may differ from what is asked for."""
+
+
+def mixed(facts: MixFacts) -> Kilogram:
+    """What one cup takes; what rounding to the scale's step adds is no more resin."""
+    shown, whole = Kilogram(facts.plan.total.value or 0.0), facts.plan.whole
+    if whole is None or abs(shown - whole / facts.plan.cups) > ROUNDED * facts.scale.step:
+        return shown
+    return Kilogram(whole / facts.plan.cups)
 
 
 @frozen

@@ -14,7 +14,7 @@ from shopassist.core.figures import Figure, Origin
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.quantities import Kilogram, Ratio
-from shopassist.services.beside import Beside, Caution, MixFacts
+from shopassist.services.beside import Beside, Caution, MixFacts, mixed
 from shopassist.services.said import Said
 
 COLOURS = 3
@@ -68,7 +68,7 @@ def forbidden(facts: MixFacts, added: tuple[Added, ...]) -> Caution | None:
 
 def over_cap(facts: MixFacts, added: tuple[Added, ...]) -> Caution | None:
     """More colour than the mix takes."""
-    mix = _mix(facts)
+    mix = mix_of(facts)
     if mix is None or not added:
         return None
     room = colour_room(mix, cap_of(added), tuple(each.mass for each in added))
@@ -81,12 +81,12 @@ def over_cap(facts: MixFacts, added: tuple[Added, ...]) -> Caution | None:
     )  # fmt: skip
 
 
-def _mix(facts: MixFacts) -> Kilogram | None:
+def mix_of(facts: MixFacts) -> Kilogram | None:
     """All cups together: the colours are typed for the whole mix."""
     plan = facts.plan
     if plan.total.value is None or plan.quantity != "Kilogram":
         return None
-    return Kilogram(plan.total.value * plan.cups)
+    return Kilogram(mixed(facts) * plan.cups)
 
 
 def shares(facts: MixFacts, added: tuple[Added, ...]) -> tuple[Text, ...]:
@@ -102,9 +102,20 @@ def shares(facts: MixFacts, added: tuple[Added, ...]) -> tuple[Text, ...]:
     )  # fmt: skip
 
 
+def shown_shares(mix: Kilogram, added: tuple[Added, ...]) -> tuple[tuple[Text, Text], ...]:
+    """Each colour in grams and as a share of A and B together."""
+    return tuple(
+        (say("{name}", name=each.colour.name if each.colour is not None else "Colour"),
+         say("{mass}, {share}", mass=Amount(each.mass, "Kilogram"),
+             share=Amount(each.mass / mix, "Ratio", 1, "%")))
+        for each in added
+        if each.mass > 0
+    )  # fmt: skip
+
+
 def colouring(facts: MixFacts, added: tuple[Added, ...]) -> Beside:
     """The page of the colours."""
-    mix = _mix(facts)
+    mix = mix_of(facts)
     notes: list[Text] = [say("Colour never enters the ratio; weigh it between A and B.")]
     family = facts.sheet.family if facts.sheet is not None else "other"
     for each in added:
@@ -132,4 +143,5 @@ def colouring(facts: MixFacts, added: tuple[Added, ...]) -> Beside:
     )  # fmt: skip
     if cap == CAP_DEFAULT:
         notes.append(say("5 % where no colour states its own: upper end of casting guides."))
-    return Beside(figures, forbidden(facts, added) or over_cap(facts, added), tuple(notes))
+    caution = forbidden(facts, added) or over_cap(facts, added)
+    return Beside(figures, caution, tuple(notes), shown_shares(mix, added))

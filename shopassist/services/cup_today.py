@@ -21,7 +21,7 @@ from shopassist.core.quantities import Kelvin, Kilogram, Metre, Ratio, Second
 from shopassist.core.sheet_law import basis_of, basis_text
 from shopassist.core.sheets import ResinSheet
 from shopassist.core.stops import split_cups
-from shopassist.services.beside import Beside, Caution, MixFacts
+from shopassist.services.beside import Beside, Caution, MixFacts, mixed
 from shopassist.services.damp import ASK_AIR, damp_air, most_humid
 
 HEAT_WORDS = {
@@ -75,7 +75,7 @@ def cup_today(facts: MixFacts, temp: Kelvin | None) -> CupToday | None:
     sheet, plan = facts.sheet, facts.plan
     if sheet is None or plan.quantity != "Kilogram" or plan.total.value is None:
         return None
-    limits, mass = limits_today(sheet, temp), Kilogram(plan.total.value)
+    limits, mass = limits_today(sheet, temp), mixed(facts)
     whole = Kilogram(plan.whole or mass)
     cups, each = (1, None) if limits.mass is None else split_cups(whole, limits.mass)
     depth = cast("Metre | None", facts.said.get("pour_depth"))
@@ -108,14 +108,27 @@ def too_much(found: CupToday | None) -> Caution | None:
     if found is None or found.check is None or found.limits.mass is None:
         return None
     if found.check.over:
-        return (
-            say("Too much for one cup today: {most} at most.",
-                most=Amount(found.limits.mass, "Kilogram")),
-            say("{cups} cups of {each}, or out flat within 2 minutes.",
-                cups=found.cups, each=Amount(found.each or 0.0, "Kilogram")),
-        )  # fmt: skip
+        most = Amount(found.limits.mass, "Kilogram")
+        what = say("Too much for one cup today: {most} at most.", most=most)
+        if found.cups == 1:
+            return what, say("More went in than was asked for: out flat within 2 minutes.")
+        each = Amount(found.each or 0.0, "Kilogram")
+        return what, say("{cups} cups of {each}, or out flat within 2 minutes.",
+                         cups=found.cups, each=each)  # fmt: skip
     if found.check.stacked:
         return found.check.factors[0], found.check.factors[-1]
+    return None
+
+
+def not_for_today(sheet: ResinSheet, temp: Kelvin | None) -> Caution | None:
+    """Why nothing should be mixed as warm or as cold as it is."""
+    told = _temperature_notes(sheet, temp)
+    if temp is None or not told:
+        return None
+    if sheet.temp_highest is not None and temp > sheet.temp_highest:
+        return told[0], say("Cool parts and shop first: it sets far sooner and heats itself.")
+    if sheet.temp_lowest is not None and temp < sheet.temp_lowest:
+        return told[0], say("Warm parts and shop first: it stalls or stays soft.")
     return None
 
 
@@ -127,7 +140,7 @@ def cup_beside(facts: MixFacts, temp: Origin | None, earlier: Earlier | None) ->
     found = cup_today(facts, warm)
     if found is None:
         return Beside(notes=(say("Needs grams to judge a cup."),))
-    mass = Kilogram(facts.plan.total.value or 0.0)
+    mass = mixed(facts)
     notes = _notes(facts.sheet, found, warm, mass)
     if earlier is not None and warm is not None:
         notes.append(_compared(facts.sheet, mass, warm, earlier))

@@ -17,7 +17,7 @@ from shopassist.core.quantities import (
 )
 from shopassist.core.sheets import ResinSheet
 from shopassist.core.water import water_density
-from shopassist.services.beside import Beside, Caution, MixFacts
+from shopassist.services.beside import ROUNDED, Beside, Caution, MixFacts
 from shopassist.services.mix import MixPlan
 
 ROOM = Kelvin(ZERO_CELSIUS + 20.0)
@@ -67,6 +67,26 @@ def too_little(facts: MixFacts) -> Caution | None:
     )
 
 
+def too_heavy(facts: MixFacts) -> Caution | None:
+    """Why this cup cannot be weighed on this scale: the last stop, and the cup where it is known.
+
+    Taking the cup's mass off the display does not take it off the scale.
+    """
+    most, steps = facts.scale_most, facts.plan.steps
+    if most is None or not steps or facts.plan.quantity != "Kilogram":
+        return None
+    cup = facts.said.get("empty_cup") or 0.0
+    full = steps[-1].reading + cup
+    if full <= most + ROUNDED * facts.scale.step:
+        return None
+    told = "The scale weighs up to {most}; this comes to {full}"
+    return (
+        say(f"{told}, cup and all." if cup else f"{told}.",
+            most=Amount(most, "Kilogram"), full=Amount(full, "Kilogram")),
+        say("Use a larger scale, or mix in more cups: past its most it shows nothing or less."),
+    )  # fmt: skip
+
+
 def on_scale(facts: MixFacts) -> Beside:
     """The ratio at worst, the least batch, and what the display shows on the bottle or the cup."""
     notes: list[Text] = []
@@ -78,7 +98,7 @@ def on_scale(facts: MixFacts) -> Beside:
         notes.append(say("The sheet gives no tolerance: 2 % are taken; ours."))
     return Beside(
         (*_band(facts), *_least(facts), *_bottle(facts), *_regained(facts)),
-        too_little(facts), tuple(notes),
+        too_heavy(facts) or too_little(facts), tuple(notes),
     )  # fmt: skip
 
 
@@ -232,10 +252,14 @@ def pumps(facts: MixFacts) -> Beside:
     figures = [Figure("mix.stroke_pair", one, "Ratio", "mixing.stroke_ratio", dict(inputs),
                       label=say("B per A, one each"))]  # fmt: skip
     volume = facts.plan.volume_ratio
-    figures += _strokes_needed(facts, first, second)
+    needed = _strokes_needed(facts, first, second)
+    figures += needed
     given = _given(facts, first, second, inputs)
     figures += given
     notes = [say("Prime both pumps: a stroke with air in it is no stroke.")]
+    whole = _whole_strokes(needed, first, second)
+    if whole is not None:
+        notes.insert(0, whole)
     if volume is None:
         notes.insert(0, say("Needs the ratio by volume, or both densities, to judge the pumps."))
     off = given[-1].value if given and volume is not None else None
@@ -243,11 +267,21 @@ def pumps(facts: MixFacts) -> Beside:
         off = one / volume - 1
     caution = None
     if off is not None and abs(off) > ON:
-        caution = (
+        caution = _off_strokes(given=bool(given), counted=bool(needed))
+    return Beside(tuple(figures), caution, tuple(notes))
+
+
+def _off_strokes(*, given: bool, counted: bool) -> Caution:
+    """What was pumped is off; or one of each would be, where pumps are not made for the label."""
+    if given or not counted:
+        return (
             say("These strokes are off the ratio."),
             say("Metered pumps want one stroke of each, whatever the label's ratio."),
         )
-    return Beside(tuple(figures), caution, tuple(notes))
+    return (
+        say("One stroke of each is off the ratio."),
+        say("These pumps are not metered for it: give the strokes counted here."),
+    )
 
 
 def _strokes_needed(facts: MixFacts, first: CubicMetre, second: CubicMetre) -> list[Figure]:
@@ -269,6 +303,29 @@ def _strokes_needed(facts: MixFacts, first: CubicMetre, second: CubicMetre) -> l
                label=say("Strokes of {part}", part=part.upper()))
         for part, volume, stroke in zip("ab", needed, (first, second), strict=True)
     ]  # fmt: skip
+
+
+def _whole_strokes(needed: list[Figure], first: CubicMetre, second: CubicMetre) -> Text | None:
+    """The least whole strokes of both pumps that are enough and keep the ratio."""
+    counts = [float(each.value or 0.0) for each in needed]
+    if not counts or all(abs(count - round(count)) < NEAR_WHOLE for count in counts):
+        return None
+    wanted, needs = counts[1] / counts[0], counts[0] * first + counts[1] * second
+    for of_b in range(ceil(counts[1] - NEAR_WHOLE), ceil(2 * counts[1]) + 1):
+        of_a = round(of_b / wanted)
+        gives, enough = of_a * first + of_b * second, of_a >= counts[0] - NEAR_WHOLE
+        if enough and gives <= MOST_OVER * needs and abs(of_b / of_a / wanted - 1) <= ON:
+            return say(
+                "In whole strokes: {a} of A and {b} of B, {volume} in all.",
+                a=of_a, b=of_b, volume=Amount(gives, "CubicMetre"),
+            )  # fmt: skip
+    return None
+
+
+NEAR_WHOLE = 1e-6
+"""A count so near a whole one is whole."""
+MOST_OVER = 2.0
+"""More than so many times what is needed is no help; ours."""
 
 
 def _given(

@@ -28,6 +28,8 @@ CASE_TESTS: dict[str, tuple[tuple[str, str], ...]] = {
         (MIX, "test_hardener_that_ran_out_is_told_with_its_size_and_needs_a_reason"),
         (MIX, "test_short_hardener_is_rescued_in_grams_or_serves_less_resin"),
         (SHELF, "test_a_shelf_that_is_short_is_told_before_anything_is_poured"),
+        ("panes/mix/test_mending.py",
+         "test_hardener_that_ran_out_is_topped_up_from_the_next_bottle"),
     ),
     "M04": (
         (MEASURE, "test_metered_pumps_stroked_by_the_label_are_half_short"),
@@ -50,6 +52,8 @@ CASE_TESTS: dict[str, tuple[tuple[str, str], ...]] = {
     "M10": ((MEASURE, "test_a_tiny_casting_is_not_for_a_one_gram_scale"),),
     "M11": (
         (SHELF, "test_caps_of_colour_are_grams_of_the_whole_mix"),
+        ("panes/mix/test_edges.py",
+         "test_colour_is_typed_as_a_share_of_both_parts_and_kept_in_grams"),
         (SHELF, "test_water_based_colour_never_goes_into_polyurethane"),
         (SHELF, "test_a_dye_for_polyester_is_refused_in_another_family"),
         (SHELF, "test_an_untried_colour_wants_a_test_cup_until_it_did_well_once"),

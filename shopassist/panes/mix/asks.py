@@ -10,9 +10,10 @@ PANE = "mix"
 
 
 def _spec(
-    name: str, quantity: str, unit: str = "", low: float = 0.0, high: float = 200.0
-) -> EntrySpec:
-    return EntrySpec(quantity, unit, f"{PANE}.{name}", lowest=low, highest=high)
+    name: str, quantity: str, unit: str = "", low: float = 0.0, high: float = 200.0,
+    also: tuple[str, ...] = (),
+) -> EntrySpec:  # fmt: skip
+    return EntrySpec(quantity, unit, f"{PANE}.{name}", also, lowest=low, highest=high)
 
 
 def _mass(name: str, label: str, note: str = "", high: float = 200.0) -> Ask:
@@ -58,7 +59,7 @@ CUP: tuple[Ask, ...] = (
     Ask("pour_depth", "Poured as deep as", _spec("pour_depth", "Metre", high=3.0)),
     Ask("humidity", "Air's humidity", _spec("humidity", "Ratio", "%", 0.01, 1.0)),
     Ask("cups", "Mixed in cups", _spec("cups", "Ratio", "", 1.0, 200.0), default=1.0, places=0),
-    _mass("leftover", "Left over in the cup", "From 20 g it is watched until cold and hard."),
+    _mass("leftover", "Left over in the cup", "Over 20 g it is watched until cold and hard."),
     Ask("leftover_place", "It stands", note="Where: on something that does not burn."),
     Ask("scraped", "The cup was", choices=(
         ("", "not told"), ("poured", "poured, not scraped"), ("scraped", "scraped out"))),
@@ -74,7 +75,12 @@ COLOUR: tuple[Ask, ...] = tuple(
     for n in (1, 2, 3)
     for ask in (
         Ask(f"colour_{n}", f"Colour {n}", choices=(("", "not on record"),)),
-        _mass(f"colour_mass_{n}", "Grams in a cup", high=20.0),
+        Ask(
+            f"colour_mass_{n}",
+            "In all cups",
+            _spec(f"colour_mass_{n}", "Kilogram", high=20.0, also=("Ratio",)),
+            note="Grams, or a share: 2 % are worked out from A and B together.",
+        ),
     )
 )
 STEPS: tuple[Ask, ...] = tuple(

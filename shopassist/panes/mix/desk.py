@@ -10,7 +10,7 @@ from shopassist.core.errors import RefusedError
 from shopassist.core.figures import Figure, Origin
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import say
-from shopassist.core.off_ratio import Verdict
+from shopassist.core.off_ratio import Rescue, Verdict, rescue
 from shopassist.core.quantities import Kelvin, Kilogram, Ratio, Second
 from shopassist.core.scale import Scale
 from shopassist.core.sheets import ResinSheet
@@ -79,7 +79,31 @@ class Stand:
         """The part whose reading is asked for now."""
         if self.plan.quantity != "Kilogram":
             return ""
-        return next((s.part for s in self.plan.steps if s.part not in self.cup.weighed), "")
+        left = (s.part for s in self.plan.steps if s.part not in self.cup.weighed)
+        return next(left, self.rescue.part if self.rescue is not None else "")
+
+    @property
+    def rescue(self) -> Rescue | None:
+        """What may still be added to a cup that is off its ratio and does not react yet."""
+        judged, ratio = self.judged, self.plan.ratio
+        off = judged is not None and judged.band in ("off", "far off")
+        if not off or ratio is None or self.cup.contact is not None:
+            return None
+        mass_a, mass_b = (self.cup.weighed[part].mass for part in ("a", "b"))
+        return rescue(mass_a, mass_b, ratio, reacting=False)
+
+    def mends(self, part: Part) -> bool:
+        """Whether what is weighed now of a part is added to what is in the cup of it."""
+        return self.rescue is not None and self.rescue.part == part
+
+    def mass_at(self, part: Part, reading: Kilogram) -> Kilogram | None:
+        """What a part weighs by the running total; None where that is not above the last stop."""
+        weighed, order = self.cup.weighed, [step.part for step in self.plan.steps]
+        more = self.mends(part)
+        before = order[: order.index(part)] if part in order else []
+        others = set(order) - {part} if more else set(before)
+        mass = reading - sum(each.mass for name, each in weighed.items() if name in others)
+        return Kilogram(mass) if mass > (weighed[part].mass if more else 0.0) else None
 
     @property
     def colour_name(self) -> str:
@@ -239,6 +263,7 @@ class Desk:
         return MixFacts(
             stand.plan, replace(said, numbers={**said.numbers, **done}), stand.sheet, stand.scale,
             stand.record is not None and stand.record.mixes_units, stand.given.tolerance,
+            stand.record.most if stand.record is not None else None,
         )  # fmt: skip
 
     def temp(self, stand: Stand) -> Origin | None:

@@ -5,6 +5,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
 
 from shopassist.core.batch import Cup
+from shopassist.core.entry import Entry
+from shopassist.core.errors import RefusedError
 from shopassist.core.figures import Figure
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.quantities import Kilogram
@@ -175,6 +177,19 @@ class MixPages:
         names = frozenset(ask for n in (1, 2, 3) for ask in (f"colour_{n}", f"colour_mass_{n}"))
         return replace(self._shown("colour", found, names), offers=offers)
 
+    def as_mass(self, name: str, entry: Entry | None, stand: Stand) -> Entry | None:
+        """A share of A and B together is worked out at once; what is kept are grams."""
+        if entry is None or entry.quantity != "Ratio" or not name.startswith("colour_mass"):
+            return entry
+        from shopassist.services.colouring import mix_of
+
+        mix = mix_of(self._desk.facts(stand))
+        if mix is None:
+            raise RefusedError("A share needs the grams of A and B first.", field=f"mix.{name}")
+        mass, decimals = mix * entry.value, words.step_places(self._from.wording, stand.plan)
+        shown = self._from.wording.amount(mass, "Kilogram", decimals)
+        return replace(entry, value=mass, quantity="Kilogram", plain=shown)
+
     # -- stock --------------------------------------------------------------------------------
 
     def _stock(self, stand: Stand) -> PageShown:
@@ -210,13 +225,21 @@ class MixPages:
 
     def cautions(self, stand: Stand) -> tuple[Caution, ...]:
         """The weightiest first; those that ask for nothing now are left on their pages."""
-        if stand.plan.missing is not None or (stand.sheet is None and not stand.added):
+        weighs_up_to = stand.record.most if stand.record is not None else None
+        bare = stand.sheet is None and not stand.added and weighs_up_to is None
+        if stand.plan.missing is not None or bare:
             return ()
         facts, found = self._desk.facts(stand), list[Caution]()
-        if stand.sheet is not None:
-            from shopassist.services.cup_today import cup_today, too_much
+        if weighs_up_to is not None:
+            from shopassist.services.measure import too_heavy
 
-            found += _some(too_much(cup_today(facts, self._desk.warm(stand))))
+            found += _some(too_heavy(facts))
+        if stand.sheet is not None:
+            from shopassist.services.cup_today import cup_today, not_for_today, too_much
+
+            warm = self._desk.warm(stand)
+            found += _some(too_much(cup_today(facts, warm)))
+            found += _some(not_for_today(stand.sheet, warm))
             found += self._water(stand.sheet, stand)
         if stand.added:
             from shopassist.services.colouring import forbidden, over_cap
@@ -271,6 +294,14 @@ class MixPages:
 
         found = cup_today(self._desk.facts(stand), self._desk.warm(stand))
         return found.cups if found is not None else 1
+
+    def most_in_cup(self, stand: Stand) -> Kilogram | None:
+        """As much as one cup takes today, where the sheet says it and a cup is off its ratio."""
+        if stand.sheet is None or stand.rescue is None:
+            return None
+        from shopassist.services.cup_today import limits_today
+
+        return limits_today(stand.sheet, self._desk.warm(stand)).mass
 
     def take_from_lots(self, stand: Stand) -> None:
         """Write down which lots this cup was taken from, where there are any."""

@@ -129,7 +129,7 @@ class MixPresenter:
             page=page,
             fields=tuple(stand.found.items()),
             figures=words.figures(say, made),
-            stops=words.stops(say, made, cup, weighing, stand.colour_name),
+            stops=words.stops(say, made, cup, weighing, stand.colour_name, stand.rescue),
             weighing=weighing,
             deviation=words.deviation(say, judged, self._tells(stand)),
             rule=words.rule(say, judged),
@@ -148,7 +148,8 @@ class MixPresenter:
         refused = by_drops(stand.sheet) if stand.sheet is not None else None
         if refused is not None:
             return self._wording.say(refused.title), self._wording.say(refused.detail)
-        off = words.note(self._wording, stand.judged, stand.plan, stand.cup)
+        most = self._pages.most_in_cup(stand)
+        off = words.note(self._wording, stand.judged, stand.plan, stand.cup, most)
         if stand.judged is not None and off[0]:
             return off
         cautions = self._pages.cautions(stand) if stand.cup.contact is None else ()
@@ -222,12 +223,11 @@ class MixPresenter:
 
     def on_entry_edited(self, name: str, entry: Entry | None) -> None:
         """Take a draft of a page."""
-        self._book.edited(name, entry)
-        self.changed.emit(None)
+        self._do(lambda: self._book.edited(name, self._pages.as_mass(name, entry, self._look())))
 
     def on_entry_committed(self, name: str, entry: Entry | None) -> None:
         """Write an entry of a page."""
-        self._do(lambda: self._book.committed(name, entry))
+        self._do(lambda: self._book.committed(name, self._pages.as_mass(name, entry, self._look())))
 
     def on_chosen(self, name: str, key: str) -> None:
         """Write a choice or a line of a page."""
@@ -301,17 +301,15 @@ class MixPresenter:
         if entry is None:
             return
         stand = self._look()
-        order = [step.part for step in stand.plan.steps]
-        first = order[: order.index(part)] if part in order else []
-        before = sum(each.mass for name, each in stand.cup.weighed.items() if name in first)
-        mass = Kilogram(entry.value - before)
-        if mass <= 0:
+        mass = stand.mass_at(part, Kilogram(entry.value))
+        if mass is None:
             self._tell("The running total must be above the last stop.")
             return
         number = self._drafts.cup
 
         def act() -> None:
-            self._batches.weigh(self._for_entry(entry), number, part, mass, reason)
+            why = reason or (words.ADDED if stand.mends(part) else "")
+            self._batches.weigh(self._for_entry(entry), number, part, mass, why)
             self._pages.take_again(self._look(), part)
 
         self._do(act)

@@ -6,7 +6,8 @@ from math import ceil, log10
 from shopassist.core.batch import Batch, Cup
 from shopassist.core.figures import Figure
 from shopassist.core.leftover import HEAT_CARD_FROM
-from shopassist.core.off_ratio import Verdict, rescue, serves
+from shopassist.core.off_ratio import Rescue, Verdict, rescue, serves
+from shopassist.core.quantities import Kilogram
 from shopassist.core.sheets import ResinSheet
 from shopassist.core.wording import NONE, Wording
 from shopassist.panes.mix.drafts import FieldName, Standing
@@ -17,6 +18,8 @@ from shopassist.services.versions import Version
 from shopassist.widgets.shown import DeviationShown, FigureShown, StopShown, Tick
 
 PART_NAMES = {"a": "Resin", "b": "Hardener", "colour": "Colour"}
+ADDED = "added, to mend the ratio"
+"""Why a part is weighed once more, in the log."""
 OFF_SCALE = 2.0
 """The rule of the tolerance runs to so many times its limit at least."""
 SMALL = 1e-9
@@ -86,9 +89,13 @@ def cup_heading(number: int, made: MixPlan) -> tuple[str, str]:
 
 
 def stops(
-    say: Wording, made: MixPlan, cup: Cup, weighing: str, colour: str = ""
-) -> tuple[StopShown, ...]:
-    """The list never moves: done stops keep what was typed, the present one is asked for."""
+    say: Wording, made: MixPlan, cup: Cup, weighing: str, colour: str = "",
+    more: Rescue | None = None,
+) -> tuple[StopShown, ...]:  # fmt: skip
+    """The list never moves: done stops keep what was typed, the present one is asked for.
+
+    Under a cup that is off its ratio stands what mends it: the running total after the addition.
+    """
     decimals = step_places(say, made)
     shown = []
     reading = 0.0
@@ -108,6 +115,11 @@ def stops(
         else:
             pour = f"pour {say.amount(step.amount, made.quantity, decimals)}"
             shown.append(StopShown(name, number, unit, "later", pour))
+    if more is not None and weighing == more.part:
+        number, unit = say.split(reading + more.mass, made.quantity, decimals)
+        until = f"until {say.amount(reading + more.mass, made.quantity, decimals)}"
+        name = f"More {PART_NAMES[more.part].lower()}"
+        shown.append(StopShown(name, number, unit, "present", until))
     return tuple(shown)
 
 
@@ -140,12 +152,14 @@ def rule(say: Wording, judged: Verdict | None) -> DeviationShown | None:
     return DeviationShown(-edge, edge, -limit, limit, judged.deviation, ticks, spoken)
 
 
-def note(say: Wording, judged: Verdict | None, made: MixPlan, cup: Cup) -> tuple[str, str]:
+def note(
+    say: Wording, judged: Verdict | None, made: MixPlan, cup: Cup, most: Kilogram | None = None
+) -> tuple[str, str]:
     """A caution beside the numbers: off its ratio, or a scale too coarse for so little."""
     if judged is not None and judged.band in ("off", "far off"):
         short = "Hardener is short" if judged.deviation < 0 else "Too much hardener"
         size = say.percent(abs(judged.deviation), 1)
-        return f"{short} by {size}", _remedy(say, judged, made, cup)
+        return f"{short} by {size}", _remedy(say, judged, made, cup, most)
     error = made.step_error
     if error is not None and error.value is not None and error.value > COARSE:
         size = say.percent(error.value, 1)
@@ -153,7 +167,7 @@ def note(say: Wording, judged: Verdict | None, made: MixPlan, cup: Cup) -> tuple
     return "", ""
 
 
-def _remedy(say: Wording, judged: Verdict, made: MixPlan, cup: Cup) -> str:
+def _remedy(say: Wording, judged: Verdict, made: MixPlan, cup: Cup, most: Kilogram | None) -> str:
     """The only honest rescue, in grams; nothing goes into what reacts already."""
     hot = f" {HOT}" if abs(judged.deviation) > HEAT_CARD_FROM else ""
     if cup.contact is not None or made.ratio is None:
@@ -173,6 +187,9 @@ def _remedy(say: Wording, judged: Verdict, made: MixPlan, cup: Cup) -> str:
     else:
         told.append(f"Then {say.amount(found.total, 'Kilogram', places)} are in the cup.")
         told.append("Speed comes from warmth or the grade of hardener, not from the ratio.")
+    if most is not None and found.total > most:
+        much = say.amount(found.total, "Kilogram", places)
+        told.append(f"{much} are more than one cup takes today: out flat at once.")
     return " ".join([*told, f"Stirring longer does not mend it.{hot}"])
 
 

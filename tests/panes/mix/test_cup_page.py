@@ -104,7 +104,7 @@ def test_a_cold_garage_is_no_credit_and_the_last_pour_stands_beside(bench: MixBe
     assert shown.caution[0] == "Too much for one cup today: 150.0 g at most."
     assert "A cold shop is no credit: the sheet's own limit stands." in shown.notes
     assert (
-        shown.notes[-1] == "Last time 199.9 g at 0 °C; today 190.1 g at 10 °C: 2.0 times as fast."
+        shown.notes[-1] == "Last time 199.9 g at 0 °C; today 190.0 g at 10 °C: 2.0 times as fast."
     )
     shown = bench.page("cup", resin_temp="5 °C")
     assert "Colder than the sheet allows: from 10 °C." in shown.notes

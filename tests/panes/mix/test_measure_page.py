@@ -198,7 +198,7 @@ def test_pumps_that_do_not_fit_the_label_are_told_before_the_first_stroke(bench:
     ))  # fmt: skip
     shown = bench.type(amount="120 ml").page("measure", how="pumps")
     assert bench.figures(shown)["stroke_pair"] == "1.00"
-    assert shown.caution[0] == "These strokes are off the ratio."
+    assert shown.caution[0] == "One stroke of each is off the ratio."
 
 
 def test_pumps_by_weight_without_densities_are_not_judged(bench: MixBench) -> None:
