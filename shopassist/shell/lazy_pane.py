@@ -23,6 +23,7 @@ class LazyPane(QWidget):
         if self.view is None:
             self.view = self._build()
             self._column.addWidget(self.view)
+            self.view.show()  # now, not at the next turn: the keyboard goes into it at once
             self._tell_focus()
         return self.view
 

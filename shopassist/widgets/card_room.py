@@ -13,9 +13,12 @@ class CardRoom(QScrollArea):
     def __init__(self, spacing: int) -> None:
         super().__init__()
         inside = QWidget()
-        self.column = QVBoxLayout(inside)
-        self.column.setContentsMargins(0, 0, 0, 0)
+        outer = QVBoxLayout(inside)
+        outer.setContentsMargins(0, 0, 0, 0)
+        self.column = QVBoxLayout()
         self.column.setSpacing(spacing)
+        outer.addLayout(self.column)
+        outer.addStretch(1)
         scrolled(inside, self)
 
     def sizeHint(self) -> QSize:
@@ -39,8 +42,8 @@ class CardRoom(QScrollArea):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus if hidden else Qt.FocusPolicy.NoFocus)
 
     def _needs(self) -> int:
-        width = self.maximumViewportSize().width()
+        """Height beside a bar: else the bar, once there, makes the words need it."""
+        width = self.maximumViewportSize().width() - self.verticalScrollBar().sizeHint().width()
         column = self.column
-        return column.heightForWidth(width) if column.hasHeightForWidth() else (
-            column.sizeHint().height()
-        )  # fmt: skip
+        wraps = column.hasHeightForWidth()
+        return column.heightForWidth(width) if wraps else column.sizeHint().height()

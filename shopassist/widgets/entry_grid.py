@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from PySide6.QtCore import Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QGridLayout,
@@ -17,6 +18,7 @@ from shopassist.core.entry.asked import Answer, Ask
 from shopassist.core.wording import Wording
 from shopassist.widgets.choice import Choice
 from shopassist.widgets.look import Look
+from shopassist.widgets.onward import go_on
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.quantity_edit import QuantityEdit
 
@@ -173,6 +175,10 @@ class EntryGrid(QWidget):
         for name, box in self.boxes.items():
             if box.isHidden() == (name in names):
                 box.setVisible(name in names)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter goes on to the next entry in sight."""
+        go_on(event, [self.quantities.get(name) or self._field(name) for name in self.boxes])
 
     def first(self) -> QWidget:
         """The entry that the keyboard goes to first."""

@@ -115,6 +115,12 @@ class QuantityEdit(QWidget):
         return self.line.text().strip() != self._committed
 
     @property
+    def is_settled(self) -> bool:
+        """Whether what stands here was taken: it is neither refused nor asked about."""
+        refused = self.line.property("state") == "error"
+        return not self.is_dirty and not refused and self._asking is None
+
+    @property
     def text(self) -> str:
         """What stands in the line."""
         return self.line.text()

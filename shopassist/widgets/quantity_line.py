@@ -68,6 +68,7 @@ class QuantityLine(QLineEdit):
         if event.key() in _ENTER:
             if not event.isAutoRepeat():
                 self.entered.emit()
+                event.setAccepted(self.strict)  # a form around it may go on to its next entry
         elif self.strict and self._refuses(event):
             event.ignore()
         else:

@@ -107,12 +107,15 @@ def test_every_mark_of_the_invented_shop_opens_an_explanation(shopkeeper: Person
 
 
 def test_limits_and_about_stand_beside_the_panes(shopkeeper: Person) -> None:
-    for name in ("help.limits", "help.about"):
+    for name, card, way in (
+        ("help.limits", "limits", "limits.read"),
+        ("help.about", "about", "about.close"),
+    ):
         act(shopkeeper, name)
-        assert shopkeeper.visible("limits")
+        assert shopkeeper.visible(card)
         assert shopkeeper.visible("pot_line")
-        shopkeeper.press("limits.read")
-        assert not shopkeeper.visible("limits")
+        shopkeeper.press(way)
+        assert not shopkeeper.visible(card)
 
 
 def test_records_open_by_their_kind(shopkeeper: Person) -> None:

@@ -42,6 +42,19 @@ def test_in_a_high_window_nothing_is_scrolled_and_the_way_on_follows(card: Limit
     assert 0 < button.y() - card.room.geometry().bottom() < 40
 
 
+@pytest.mark.parametrize("before", [(250, 300), (640, 460), (360, 900)])
+def test_a_card_that_was_narrower_or_wider_before_shows_every_line(
+    card: LimitsCard, before: tuple[int, int]
+) -> None:
+    card.resize(*before)
+    QApplication.processEvents()
+    card.resize(360, 640)
+    QApplication.processEvents()
+    assert card.room.verticalScrollBar().maximum() == 0
+    for heading in card.room.findChildren(Heading):
+        assert heading.height() == heading.heightForWidth(heading.width())
+
+
 def test_escape_takes_the_way_that_leaves_where_there_is_one(
     card: LimitsCard, qtbot: QtBot
 ) -> None:

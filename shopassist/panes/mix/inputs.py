@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QGridLayout,
@@ -23,6 +24,7 @@ from shopassist.panes.mix.screen import MixScreen
 from shopassist.services.mix import Basis
 from shopassist.widgets.choice import Choice
 from shopassist.widgets.look import Look
+from shopassist.widgets.onward import go_on
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.quantity_edit import QuantityEdit
 from shopassist.widgets.tabs import grounded, row_of, tabs
@@ -32,6 +34,8 @@ BASES: dict[Basis, str] = {"weight": "by weight", "volume": "by volume", "stroke
 JUST_A_RATIO = "Just a ratio"
 COLUMN_BODIES = 21
 RATIO: tuple[FieldName, ...] = ("ratio_a", "ratio_b")
+ASKED: tuple[FieldName, ...] = (*RATIO, "amount")
+"""What a mix cannot do without; the rest has its defaults."""
 
 
 class MixInputsView(QWidget):
@@ -229,6 +233,10 @@ class MixInputsView(QWidget):
     def hold(self, widget: QWidget) -> None:
         """Take something in below the folded entries."""
         self._column.addWidget(widget)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter goes from the parts of the ratio to the amount."""
+        go_on(event, [self.edits[name] for name in ASKED])
 
     def tick(self) -> None:
         """Each second: the digits of the open page."""

@@ -278,9 +278,13 @@ class MixView(PaneFrame):
         self.take_focus()
 
     def _amount_entered(self) -> None:
-        """Enter in the amount goes on to the scale where the entries leave no room for it."""
+        """Enter in the amount goes on to what the scale shows."""
+        if not self.inputs.edits["amount"].is_settled:
+            return
         if not self._wide and self.weigh_out.isVisible():
             self._weigh_out()
+        elif self.weighing.line is not None and self.weighing.line.isVisible():
+            self.weighing.line.setFocus(Qt.FocusReason.TabFocusReason)
 
     def take_focus(self) -> None:
         """Bring the keyboard to what is typed next."""

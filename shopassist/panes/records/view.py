@@ -1,6 +1,7 @@
 """The records pane on screen: kinds, list and a form made from the table of fields."""
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QApplication,
     QComboBox,
@@ -21,6 +22,7 @@ from shopassist.panes.records.form import Cell, Group
 from shopassist.panes.records.presenter import RecordsPresenter
 from shopassist.widgets.choice import Choice
 from shopassist.widgets.look import Look
+from shopassist.widgets.onward import go_on
 from shopassist.widgets.pane_frame import PaneFrame
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.prose import Heading
@@ -133,8 +135,8 @@ class RecordsView(PaneFrame):
         column.addWidget(self.kind)
         column.addWidget(self.list, 1)
         self.file = QLineEdit()
-        name_it(self.file, "records.import", "Read a TOML file: its path, then Enter")
-        self.file.setPlaceholderText("path of a TOML file, Enter")
+        name_it(self.file, "records.import", "Read records from a file: its path, then Enter")
+        self.file.setPlaceholderText("from a file: its path, Enter")
         self.file.returnPressed.connect(lambda: self._presenter.on_import(self.file.text()))
         column.addWidget(self.file)
         return column
@@ -208,9 +210,15 @@ class RecordsView(PaneFrame):
             made = FieldCell(cell, self._presenter)
             grid.addWidget(made, number // COLUMNS, number % COLUMNS)
             self._cells[cell.field.place] = made
+        for place in range(len(group.cells), COLUMNS):
+            grid.addWidget(QWidget(), 0, place)  # an empty column keeps its space, too
         for column in range(COLUMNS):
             grid.setColumnStretch(column, 1)
         return grid
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter goes on to the next field in sight."""
+        go_on(event, [cell.field for cell in self._cells.values()])
 
     def show_screen(self) -> None:
         """Draw the presenter's screen."""

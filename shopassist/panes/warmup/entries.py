@@ -1,6 +1,7 @@
 """The entries of a warm-up as a form: label left, box right, one line each."""
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QGridLayout,
@@ -19,6 +20,7 @@ from shopassist.services.warmup import INSIDE
 from shopassist.widgets.choice import Choice
 from shopassist.widgets.hair import Hair
 from shopassist.widgets.look import Look
+from shopassist.widgets.onward import go_on
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.prose import Heading
 from shopassist.widgets.quantity_edit import QuantityEdit
@@ -127,6 +129,11 @@ class WarmupEntries(QWidget):
         self._line("Pour at", self.pour)
         self.pour_error = Heading(self.look, "warmup.pour_at.error", "", "body", "error")
         self._wide(self.pour_error)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter goes on to the next entry in sight."""
+        air, load = ([self.edits[name] for name in names] for names in ((*BOX, *WARMTH), LOAD))
+        go_on(event, [self.cabinet, *air, self.inside, *load, self.pour])
 
     def _on_pour(self) -> None:
         if self.pour.isModified():
