@@ -15,7 +15,6 @@ from shopassist.core.pour import FACING_DEFAULT, LIP, WASTE_DEFAULT, level_loss
 from shopassist.core.pour_plan import (
     Floating,
     LayerPlan,
-    WallPush,
     floating,
     plan_layers,
     wall_push,
@@ -25,6 +24,7 @@ from shopassist.core.quantities import (
     KilogramPerCubicMetre,
     Metre,
     Ratio,
+    SquareMetre,
 )
 from shopassist.core.section import Point, Section, outline, section, start_of
 from shopassist.core.sheets import ResinSheet
@@ -36,7 +36,7 @@ from shopassist.services.kept import Kept
 from shopassist.services.said import Said
 
 FLOAT_DENSITY = KilogramPerCubicMetre(1100.0)
-"""Resin where the sheet gives no density, for the lift alone; ours."""
+"""Resin where the sheet gives no density, for lift and push alone; ours."""
 T = TypeVar("T")
 
 
@@ -99,7 +99,8 @@ def work_out(
     layers = _layers(sheet, found)
     figures = _Figures(said, sheet, job, found, wall)
     return BlankPlan(job, found, wall, drawn, floats, layers, figures, problems,
-                     _notes(job, found, wall, floats, layers, said))  # fmt: skip
+                     (*_notes(job, found, wall, floats, layers, said),
+                      *_push(job, found, sheet, said)))  # fmt: skip
 
 
 def _core(said: Said, read: ReadLength, kept: Earlier) -> Core | None:
@@ -180,8 +181,7 @@ def _bore(said: Said) -> Bore | None:
 def _floating(core: Core | None, sheet: ResinSheet | None, found: Need) -> Floating | None:
     if core is None:
         return None
-    density = sheet.density_mixed if sheet is not None else None
-    return floating(core, density or FLOAT_DENSITY, found.for_one.mid)
+    return floating(core, _liquid(sheet), found.for_one.mid)
 
 
 def _layers(sheet: ResinSheet | None, found: Need) -> LayerPlan | None:
@@ -300,10 +300,6 @@ def _notes(
     told += _level(job, found, said)
     if layers is not None and layers.note is not None:
         told.append(layers.note)
-    push = _push(job, found)
-    if push is not None and (said.word("mould") or "round") in SOFT:
-        told.append(say("The long wall carries {force}: does it bow?",
-                        force=Amount(push.force, "Newton")))  # fmt: skip
     return tuple(told)
 
 
@@ -327,20 +323,48 @@ def _level(job: Job, found: Need, said: Said) -> list[Text]:
                         lip=Amount(LIP, "Metre", 0)))  # fmt: skip
     drop = said.get("level_drop")
     stands = found.level or depth
-    area = job.cavity.area_at(stands) if stands is not None else None
-    if drop and area is not None:
+    lost = _lost(job, stands, Metre(drop)) if drop and stands is not None else None
+    if lost is not None:
         told.append(say("It lost {lost}: mix as much again for the top-up, and find the leak.",
-                        lost=Amount(level_loss(Metre(drop), area), "CubicMetre")))  # fmt: skip
+                        lost=Amount(lost, "CubicMetre")))  # fmt: skip
     return told
+
+
+def _lost(job: Job, stands: Metre, drop: Metre) -> CubicMetre | None:
+    """What left where the level fell: the mould's area there, less what stands in it of the core.
+
+    How wide a core is there is known of one that was turned and stands upright alone.
+    """
+    area = job.cavity.area_at(stands)
+    if area is None:
+        return None
+    core, before, after = job.core, stands - job.base, max(stands - drop - job.base, 0.0)
+    open_area = area
+    if core is not None and core.profile is not None and not job.lying and before > after:
+        of_core = core.volume_to(Metre(before)) - core.volume_to(Metre(after))
+        open_area = SquareMetre(min(max(area - of_core / drop, 0.0), area))
+    return level_loss(drop, open_area)
 
 
 SOFT = ("box",)
 """Moulds whose walls are asked about."""
 
 
-def _push(job: Job, found: Need) -> WallPush | None:
+def _push(job: Job, found: Need, sheet: ResinSheet | None, said: Said) -> list[Text]:
+    """What a soft wall carries."""
     depth = found.level or job.cavity.depth
-    return None if depth is None else wall_push(job.cavity, FLOAT_DENSITY, depth)
+    if depth is None or (said.word("mould") or "round") not in SOFT:
+        return []
+    push = wall_push(job.cavity, _liquid(sheet), depth)
+    if push is None:
+        return []
+    force = Amount(push.force, "Newton")
+    return [say("The long wall carries {force}: does it bow?", force=force)]
+
+
+def _liquid(sheet: ResinSheet | None) -> KilogramPerCubicMetre:
+    """Density of the fresh resin: the sheet's, or ours."""
+    return (sheet.density_mixed if sheet is not None else None) or FLOAT_DENSITY
 
 
 def _breaking_out(wall: WallCheck) -> Text:
