@@ -2,7 +2,7 @@
 
 from math import log
 
-from shopassist.core.atmosphere import absolute_of_vacuum
+from shopassist.core.atmosphere import SEA_LEVEL, absolute_of_vacuum
 from shopassist.core.bounds import need_not_negative, need_positive
 from shopassist.core.errors import out_of_range
 from shopassist.core.frozen import frozen
@@ -23,11 +23,17 @@ SLOW = 3.0
 NEAR = 1.15
 """Within this factor of a boiling pressure the reading may be that vapour; ours."""
 STEPS = tuple(PascalVacuum(3386.389 * inches) for inches in (10.0, 15.0, 20.0, 25.0))
-"""Stepped start, dial readings below the air, common practice of guides."""
+"""Stepped start, dial readings below the air of the sea, common practice of guides."""
 QUIET = Second(600.0)
 """No bubbles for this long ends the vacuum; common practice, reported by the user."""
 SOAK_TIMES = Ratio(2.0)
 """Soak at least this many times the vacuum, or the sheet's minimum; common practice."""
+
+
+def pauses(ambient: PascalAbsolute | None) -> tuple[PascalVacuum, ...]:
+    """Where to pause on the way down: the same swelling of the foam under any air."""
+    share = 1.0 if ambient is None else min(ambient / SEA_LEVEL, 1.0)
+    return tuple(PascalVacuum(each * share) for each in STEPS)
 
 
 def pump_down_time(

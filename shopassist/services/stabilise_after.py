@@ -82,6 +82,16 @@ def _uptake(facts: WoodFacts, density: Density | None, found: Findings) -> None:
         fill = void_fill(gain, density[0], resin_of(facts.said))
         found.put("void_fill", "Share of the ceiling", fill, "Ratio", "wood.void_fill",
                   {**masses, "oven-dry density": density[1]})  # fmt: skip
+        if fill > FULL:
+            found.note("after", MORE_THAN_ROOM)
+            found.note("done", MORE_THAN_ROOM)
+
+
+FULL = 1.05
+"""Uptake over what the voids hold, from which something else is weighed with it; ours."""
+MORE_THAN_ROOM = say(
+    "More than its voids hold: resin on the outside, water in it, or another size or wood."
+)
 
 
 def _floats(facts: WoodFacts, density: Density | None, found: Findings) -> None:
@@ -128,6 +138,8 @@ def _control(facts: WoodFacts, found: Findings) -> None:
     found.put("control_ceiling", "Ceiling of that wood", ceiling, "Ratio", "wood.most_uptake",
               inputs, skin)  # fmt: skip
     found.put("control_fill", "Share of its ceiling", fill, "Ratio", "wood.void_fill", inputs, skin)
+    if fill > FULL:
+        found.problems["treated_mass"] = MORE_THAN_ROOM
 
 
 def _pieces(facts: WoodFacts, found: Findings) -> None:

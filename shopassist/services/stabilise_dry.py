@@ -4,9 +4,16 @@ from shopassist.core.drying import NEEDED, OVEN, OVEN_BAND, must_dry_again, reso
 from shopassist.core.drying_end import end_mass, intervals_left, loss_ratio
 from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure, Origin
+from shopassist.core.frozen import replace
 from shopassist.core.humidity import humidity_when_heated
 from shopassist.core.messages import Amount, say
-from shopassist.core.moisture import equilibrium_moisture, moisture, shrinkage_between
+from shopassist.core.moisture import dry_mass as dry_mass_by
+from shopassist.core.moisture import (
+    equilibrium_moisture,
+    moisture,
+    shrinkage_between,
+    water_in,
+)
 from shopassist.core.quantities import Kelvin, Kilogram, Ratio
 from shopassist.core.stabilising import dry_mass
 from shopassist.core.wood_set import Weighed
@@ -32,6 +39,7 @@ def _measured(each: Weighed) -> Origin:
 def dry_figures(facts: WoodFacts, found: Findings) -> None:
     """Everything that the weigh log, the oven and the air say."""
     _moisture(facts, found)
+    _by_meter(facts, found)
     _scale(facts, found)
     _heading(facts, found)
     _regain(facts, found)
@@ -48,6 +56,37 @@ def _moisture(facts: WoodFacts, found: Findings) -> None:
     inputs: dict[str, Figure | Origin] = {"mass": _measured(wet), "dry": _measured(oven)}
     found.put("moisture", "Moisture at the start", moisture(wet.mass, oven.mass), "Ratio",
               "moisture.moisture", inputs, "What was not driven out yet.")  # fmt: skip
+
+
+def _by_meter(facts: WoodFacts, found: Findings) -> None:
+    """What the wood should come to and what it holds, by the meter, before the oven has told.
+
+    At its floor a meter says *this or less*: the mass is a range up to that of the wet wood.
+    """
+    state, wet = facts.state, facts.state.last("wet")
+    began = state.at("oven_on")
+    meters = [each for each in state.meters if began is None or each.at <= began]
+    if wet is None or not meters or state.at("oven_off") is not None:
+        return
+    shown, floor = meters[-1].shown, meters[-1].floor
+    at_floor = shown <= floor
+    share = Ratio(floor if at_floor else shown)
+    inputs: dict[str, Figure | Origin] = {
+        "mass": _measured(wet), "moisture": typed(share, "Ratio"),
+    }  # fmt: skip
+    omits = "The meter's own error: a mass to expect, no proof of dryness."
+    least = dry_mass_by(wet.mass, share)
+    found.put("by_meter", "By the meter it is dry at", least, "Kilogram", "moisture.dry_mass",
+              inputs, omits)  # fmt: skip
+    if at_floor:
+        made = found.figures["by_meter"]
+        found.figures["by_meter"] = replace(
+            made, label=say("By the meter it is dry from"), low=least, high=wet.mass,
+            range_means=say("At its floor the meter says this or less."),
+        )  # fmt: skip
+    elif state.last("oven") is None:
+        found.put("water", "Water in it now", water_in(wet.mass, share), "Kilogram",
+              "moisture.water_in", inputs, omits)  # fmt: skip
 
 
 def _scale(facts: WoodFacts, found: Findings) -> None:

@@ -1,7 +1,7 @@
 """What else is to be said at a step: steps of the pump, orders, what was found out."""
 
 from shopassist.core.atmosphere import absolute_of_vacuum
-from shopassist.core.pumping import AFTER_A_POWER_CUT, SHUT_DOWN, STEPS
+from shopassist.core.pumping import AFTER_A_POWER_CUT, SHUT_DOWN, pauses
 from shopassist.core.quantities import PascalAbsolute
 from shopassist.core.stabilising import Step
 from shopassist.core.wood_set import WoodSet
@@ -10,21 +10,24 @@ from shopassist.services.stabilise_facts import WoodFigures
 from shopassist.widgets.shown import FigureShown
 
 
-def note(say: Wording, state: WoodSet, step: Step, found: WoodFigures) -> str:
+def note(
+    say: Wording, state: WoodSet, step: Step, found: WoodFigures,
+    ambient: PascalAbsolute | None,
+) -> str:  # fmt: skip
     """Everything that is to be known at this step."""
     told = [say.say(each) for each in found.notes.get(step.key, ())]
     if step.key == "pull":
-        return _pull(say, state, told)
+        return _pull(say, state, told, ambient)
     if step.key == "dry" and "heading" in found.figures:
         told.append("A log heads somewhere; thick pieces end lower. No proof of dryness.")
     return " ".join(told)
 
 
-def _pull(say: Wording, state: WoodSet, told: list[str]) -> str:
+def _pull(say: Wording, state: WoodSet, told: list[str], ambient: PascalAbsolute | None) -> str:
     if state.at("power_cut") is not None and state.at("gauge_read") is None:
         return " ".join(say.say(each) for each in AFTER_A_POWER_CUT)
     if state.at("pump_on") is not None and state.at("foam_down") is None:
-        steps = ", ".join(say.amount(each, "PascalVacuum") for each in STEPS)
+        steps = ", ".join(say.amount(each, "PascalVacuum") for each in pauses(ambient))
         return " ".join([f"Pause at {steps} on the dial.", *told])
     if state.at("quiet") is not None:
         return "  ".join(f"{n} {say.say(each)}" for n, each in enumerate(SHUT_DOWN, 1))

@@ -118,7 +118,7 @@ class StabilisePresenter:
             acts=acts,
             figures=(*own, *(each for each in shown if each is not None)),
             figure_names=names,
-            note=notes.note(say, state, step, found),
+            note=notes.note(say, state, step, found, facts.ambient),
             beware=words.AT_HAND.get(step.key, ""),
             facts=words.facts(say, state, found.terms.step),
             compared=self._compared(facts, step),

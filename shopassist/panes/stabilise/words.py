@@ -61,7 +61,7 @@ EVENT_WORDS = {
 }  # fmt: skip
 FIGURES_OF: dict[str, tuple[str, ...]] = {
     "weigh": ("density", "ceiling", "sink", "shrinks", "shrinks_radial"),
-    "dry": ("moisture", "resolution", "heading", "intervals", "offset"),
+    "dry": ("moisture", "by_meter", "water", "resolution", "heading", "intervals", "offset"),
     "cool": ("moisture", "air", "ceiling", "pour"),
     "cover": ("pour", "start_cover", "ballast", "headspace", "regain", "stock"),
     "pull": ("dial_best", "pump_down", "lid", "swells"),
@@ -74,7 +74,7 @@ FIGURES_OF: dict[str, tuple[str, ...]] = {
 }
 PAGE_FIGURES: dict[str, tuple[str, ...]] = {
     "set": ("shrinks", "shrinks_radial", "shrinks_volume", "density", "ceiling", "sink"),
-    "dry": ("resolution", "air", "oven_floor", "offset"),
+    "dry": ("by_meter", "water", "resolution", "air", "oven_floor", "offset"),
     "bath": ("pour", "start_cover", "drop", "ballast", "headspace", "catalyst", "stock", "lost"),
     "vacuum": ("dial_best", "pump_down", "swells", "lid", "water_boils", "monomer_boils"),
     "bake": ("heat_up",),
@@ -190,7 +190,8 @@ def figure(say: Wording, name: str, found: Mapping[str, Figure]) -> FigureShown 
     if made.quantity == "Second":
         return FigureShown(label, say.duration(made.value), "", lead=False, explains=explains)
     number, unit = say.split(made.value, made.quantity)
-    return FigureShown(label, number, unit, lead=False, explains=explains)
+    upto = "" if made.high is None else f"to {say.amount(made.high, made.quantity)}"
+    return FigureShown(label, number, unit, note=upto, lead=False, explains=explains)
 
 
 def places(step: float) -> int:

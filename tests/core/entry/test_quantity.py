@@ -283,3 +283,12 @@ def test_a_larger_table_knows_the_rarer_units() -> None:
     entry = read_quantity("2 yd", LENGTH, table=build_table(LINES))
     assert isinstance(entry, Entry)
     assert entry.value == pytest.approx(1.8288)
+
+
+@pytest.mark.parametrize(
+    ("text", "torr"), [("70 cmHg", 700.0), ("70 cm Hg", 700.0), ("640 mmHg", 640)]
+)
+def test_a_dial_in_centimetres_of_mercury_is_read(text: str, torr: float) -> None:
+    """Common vacuum dials run from 0 to 76 cmHg; a torr is 101325 / 760 Pa."""
+    entry = read_quantity(text, EntrySpec("PascalVacuum"), table=build_table(LINES))
+    assert entry.value == pytest.approx(torr * 101325 / 760)
