@@ -123,9 +123,18 @@ class SandCard:
     steps: tuple[Step, ...] = ()
 
 
+OPEN = (
+    "Nothing here speaks against a film: piece {m} or more above the dew point, air within its"
+    " limits."
+)
+OPEN_BUT = "Dew is no hindrance: piece {m} or more above its point, air within its limits."
+BETWEEN = str.maketrans(dict.fromkeys(",;-–→>/#", " "))
+"""What guides write between papers, and before a number."""
+
+
 def read_papers(text: str, scale: Scale) -> tuple[Paper, ...]:
     """Read a row of grits: numbers, each with ``P`` before it or ``CAMI`` behind it, or neither."""
-    words = text.replace(",", " ").replace(";", " ").upper().split()
+    words = text.translate(BETWEEN).upper().split()
     found: list[Paper] = []
     for word in words:
         if word == "CAMI" and found:
@@ -297,13 +306,12 @@ def air_card(said: Said, family: str, oven_dry: bool | None) -> CardPlan:  # noq
             label=say("Dew settles at"),
         )  # fmt: skip
     _pores(said, found)
-    lines = []
-    if gate is not None and gate.open:
-        lines.append(Line(say("Nothing here speaks against a film: piece {m} or more above the dew"
-                              " point, air within its limits.",
-                              m=Amount(DEW_MARGIN, "KelvinDelta", 0)), strong=True))  # fmt: skip
     warnings = (*(gate.reasons if gate is not None else ()), *_froth(humidity, family, oven_dry),
                 *_breathes(said))  # fmt: skip
+    lines = []
+    if gate is not None and gate.open:
+        margin = Amount(DEW_MARGIN, "KelvinDelta", 0)
+        lines.append(Line(say(OPEN_BUT if warnings else OPEN, m=margin), strong=not warnings))
     return CardPlan(found, warnings, tuple(lines), problems)
 
 

@@ -124,10 +124,18 @@ def _fast(knob: PerSecond | None, band: SpeedBand) -> tuple[Text, ...]:
                 times=times),)  # fmt: skip
 
 
+MOST_TURNS = PerSecond(4000.0 / 60)
+"""Few wood lathes turn faster, and few chucks may; ours."""
+BEYOND = say(
+    "The rule does not know the lathe: the most that it and its chuck may turn comes first."
+)
+
+
 def _lathe_lines(band: SpeedBand) -> tuple[Line, ...]:
     slower = say("Half the band for:") if band.reasons else None
     first = (Line(slower, strong=True),) if slower is not None else ()
-    return (*first, *(Line(each) for each in band.reasons))
+    beyond = (Line(BEYOND, strong=True),) if band.high > MOST_TURNS else ()
+    return (*beyond, *first, *(Line(each) for each in band.reasons))
 
 
 def drill_card(said: Said, lent: Borrowed) -> DrillCard:

@@ -69,19 +69,25 @@ def read_clock(
     offset: OffsetAt = offset_at or (lambda _: now.utc_offset)
     today = civil(now.utc + now.utc_offset).day_number
     days = _days(found["day"], today, field, ahead=ahead)
-    instants = [i for day in days for i in _instants(day * DAY + second, offset)]
-    picked = _pick(instants, now, field, ahead=ahead)
+    by_day = [list(_instants(day * DAY + second, offset)) for day in days]
+    picked = _pick(by_day, now, field, ahead=ahead, today=found["day"] is None)
     if found["day"] is None and not ahead and now.utc - picked > _HALF_DAY:
         _refuse_yesterday(picked + offset(picked), today, found[0], field)
     return picked
 
 
-def _pick(instants: list[float], now: Reading, field: str, *, ahead: bool) -> UtcSecond:
-    if not instants:
+def _pick(
+    by_day: list[list[float]], now: Reading, field: str, *, ahead: bool, today: bool
+) -> UtcSecond:
+    """The nearest on the right side; ``today``: no day was said, so that today is meant first."""
+    fitting = [
+        i for day in by_day for i in day if (i >= now.utc if ahead else i <= now.utc)
+    ]  # fmt: skip
+    skipped = not all(by_day) if not fitting else today and not by_day[0]
+    if skipped:
         raise EntryError(
             say("The clocks were put forward over this hour."), say("Type another time."), field
         )
-    fitting = [i for i in instants if (i >= now.utc if ahead else i <= now.utc)]
     if not fitting:
         words = "already past" if ahead else "still to come"
         raise EntryError(say("That time is {words}.", words=words), say("Check the day."), field)

@@ -111,3 +111,19 @@ def test_of_the_hour_that_comes_twice_the_later_one_is_meant() -> None:
     assert read_clock("2:30", now, offset_at) == autumn + 1800.0
     earlier = Reading(UtcSecond(autumn - 600.0), Second(0.0), "boot", Second(7200.0))
     assert read_clock("2:30", earlier, offset_at) == autumn - 1800.0
+
+
+@pytest.mark.parametrize(
+    ("hours", "ahead"),
+    [(7.0, False), (-1.0, True), (-4.0, True)],
+    ids=["in the morning", "before it", "the evening before"],
+)
+def test_an_hour_that_was_skipped_is_told_as_such_without_a_day_too(
+    hours: float, ahead: bool
+) -> None:
+    """Case X03: on 29 March 2026 no clock in Berlin shows half past two."""
+    spring = 1_774_746_000.0  # 02:00 there becomes 03:00
+    now = Reading(UtcSecond(spring + hours * 3600), Second(600.0), "boot", Second(3600.0))
+    with pytest.raises(EntryError) as caught:
+        read_clock("2:30", now, zone("Europe/Berlin").offset_at, ahead=ahead)
+    assert caught.value.title.template == "The clocks were put forward over this hour."

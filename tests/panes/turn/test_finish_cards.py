@@ -194,3 +194,28 @@ def test_without_air_it_says_what_to_type(bench: TurnBench) -> None:
     assert bench.page("air").pane.screen.missing == "Type the air's temperature and humidity."
     bench.type(air="-5 °C", humidity="10 %")
     assert bench.pane.screen.answers["air"].problem or bench.pane.screen.answers["humidity"].problem
+
+
+@pytest.mark.parametrize(
+    "row",
+    ["320-400-600-800-1200", "320 – 400 – 600 – 800 – 1200", "#320 / #400 / #600 / #800 / #1200",
+     "320 > 400 > 600 > 800 > 1200"],
+)  # fmt: skip
+def test_papers_are_read_as_guides_write_them(bench: TurnBench, row: str) -> None:
+    """Case T06: "wet sand 320-400-600-800-1200"; no step is over 1.6 times."""
+    bench.page("sand").type(papers=row)
+    ladder = bench.pane.screen.ladder
+    assert ladder is not None
+    assert [rung.label for rung in ladder.rungs] == ["P320", "P400", "P600", "P800", "P1200"]
+    assert bench.pane.screen.note == ("", "")
+
+
+def test_on_a_warming_day_not_everything_speaks_for_a_film(bench: TurnBench) -> None:
+    """Case C12: 60 to 85 °F; the dew gate is open and the wood breathes out all the same."""
+    bench.page("air").type(air="60 °F", humidity="40 %")
+    assert bench.pane.screen.lines[0][2].startswith("Nothing here speaks against a film")
+    bench.type(later="85 °F")
+    assert bench.note().startswith("It warms")
+    assert bench.pane.screen.lines[0][0::2] == (
+        "body", "Dew is no hindrance: piece 3 °C or more above its point, air within its limits.",
+    )  # fmt: skip

@@ -304,3 +304,13 @@ def test_speeds_are_numbers_of_turns(bench: TurnBench) -> None:
     assert bench.service.glass(None) is None
     assert bench.service.family(None) == ""
     assert bench.service.oven_dry(None) is None
+
+
+@pytest.mark.parametrize(("diameter", "told"), [("55 mm", True), ("60 mm", False)])
+def test_where_the_rule_asks_for_more_than_lathes_turn_it_says_so(
+    bench: TurnBench, diameter: str, told: bool
+) -> None:
+    """Case T01: 9000 ÷ 2.165 in is 4160 a minute, ÷ 2.362 in 3810; a reference calls it limited."""
+    bench.faults().type(diameter=diameter)
+    lines = [words for _, _, words in bench.pane.screen.lines]
+    assert any(words.startswith("The rule does not know the lathe") for words in lines) is told
