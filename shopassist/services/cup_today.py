@@ -20,7 +20,7 @@ from shopassist.core.pour_plan import LayerPlan, plan_layers
 from shopassist.core.quantities import Kelvin, Kilogram, Metre, Ratio, Second
 from shopassist.core.sheet_law import basis_of, basis_text
 from shopassist.core.sheets import ResinSheet
-from shopassist.core.stops import split_cups
+from shopassist.core.stops import MOST_CUPS, split_cups
 from shopassist.services.beside import Beside, Caution, MixFacts, mixed
 from shopassist.services.damp import ASK_AIR, damp_air, most_humid
 
@@ -77,7 +77,7 @@ def cup_today(facts: MixFacts, temp: Kelvin | None) -> CupToday | None:
         return None
     limits, mass = limits_today(sheet, temp), mixed(facts)
     whole = Kilogram(plan.whole or mass)
-    cups, each = (1, None) if limits.mass is None else split_cups(whole, limits.mass)
+    cups, each = _cups(whole, limits.mass)
     depth = cast("Metre | None", facts.said.get("pour_depth"))
     layers = None
     if depth is not None and limits.depth is not None:
@@ -87,6 +87,13 @@ def cup_today(facts: MixFacts, temp: Kelvin | None) -> CupToday | None:
         limits, check_cup(mass, limits.mass, temp, sheet.limits_at), cups, each,
         _heat(sheet, mass, deepest, temp), layers,
     )  # fmt: skip
+
+
+def _cups(whole: Kilogram, most: Kilogram | None) -> tuple[int, Kilogram | None]:
+    """Equal cups that stay within the most; no number where nobody would mix so many."""
+    if most is None or whole > MOST_CUPS * most:
+        return 1, None
+    return split_cups(whole, most)
 
 
 def _heat(
@@ -110,9 +117,11 @@ def too_much(found: CupToday | None) -> Caution | None:
     if found.check.over:
         most = Amount(found.limits.mass, "Kilogram")
         what = say("Too much for one cup today: {most} at most.", most=most)
+        if found.each is None:
+            return what, say("More than {most} cups: look at the amount.", most=MOST_CUPS)
         if found.cups == 1:
             return what, say("More went in than was asked for: out flat within 2 minutes.")
-        each = Amount(found.each or 0.0, "Kilogram")
+        each = Amount(found.each, "Kilogram")
         return what, say("{cups} cups of {each}, or out flat within 2 minutes.",
                          cups=found.cups, each=each)  # fmt: skip
     if found.check.stacked:

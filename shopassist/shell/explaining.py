@@ -2,12 +2,13 @@
 
 from functools import cache
 
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QApplication, QWidget
 
 from shopassist.core.checks import by_function
 from shopassist.core.explain import explain
 from shopassist.core.figures import Figure
 from shopassist.core.wording import Wording
+from shopassist.shell.keyboard import give_back
 from shopassist.store.check_files import shipped_checks
 from shopassist.widgets.explain_sheet import ExplainSheet
 from shopassist.widgets.look import Look
@@ -42,14 +43,16 @@ def explained(look: Look, pane: QWidget, figure: Figure, words: Wording) -> Expl
     """Lay the explanation over its pane; Escape or *Close* puts it away."""
     if not isinstance(pane, PaneFrame):
         return None
+    earlier = pane.laid_over
+    if isinstance(earlier, ExplainSheet):
+        earlier.closed.emit()
     sheet = ExplainSheet(look, f"{pane.objectName()}.explanation")
-    before = pane.window().focusWidget()
+    before = QApplication.focusWidget()
 
     def close() -> None:
         pane.show_sheet(None)
         sheet.deleteLater()
-        if before is not None:
-            before.setFocus()
+        give_back(before, pane)
 
     sheet.closed.connect(close)
     sheet.draw(explanation(figure, words))

@@ -13,10 +13,10 @@ from PySide6.QtGui import (
     QShortcut,
     QShowEvent,
 )
-from PySide6.QtWidgets import QApplication, QLabel, QMainWindow, QMenu, QMenuBar, QWidget
-from shiboken6 import isValid
+from PySide6.QtWidgets import QLabel, QMainWindow, QMenu, QMenuBar, QWidget
 
 from shopassist.core.frozen import frozen
+from shopassist.shell.keyboard import give_back, take_focus
 from shopassist.shell.window_layout import PRIMARY, Parts, WindowLayout
 from shopassist.widgets.alarm_band import AlarmBand
 from shopassist.widgets.bench_view import BenchView
@@ -245,16 +245,7 @@ class MainWindow(QMainWindow):
         self.board.set_focus(key)
         self.pane_shown.emit()
         self._draw_rail()
-        self._take_focus()
-
-    def _take_focus(self) -> None:
-        """Bring the keyboard into the pane in hand, to what is in sight there."""
-        take = getattr(self.board.parts.panes[self.board.focus], "take_focus", None)
-        if take is not None:
-            take()
-        held = QApplication.focusWidget()
-        if held is not None and not held.isVisibleTo(self):
-            self.focusNextChild()
+        take_focus(self.board.parts.panes[key])
 
     def _draw_rail(self) -> None:
         shown = self.board.shown()
@@ -329,12 +320,9 @@ class MainWindow(QMainWindow):
         self._give_back()
 
     def _give_back(self) -> None:
-        """The keyboard goes to where it was, or into the pane where that is gone by now."""
+        """The keyboard goes to where it was, or into the pane in hand."""
         before, self._before_bench = self._before_bench, None
-        if before is not None and isValid(before) and before.isVisibleTo(self):
-            before.setFocus(Qt.FocusReason.OtherFocusReason)
-        else:
-            self._take_focus()
+        give_back(before, self.board.parts.panes[self.board.focus])
 
     # -- the window --------------------------------------------------------------------------
 

@@ -56,6 +56,11 @@ class PaneFrame(Piece):
             self._describe()
             self.update(self._header())
 
+    @property
+    def laid_over(self) -> QWidget | None:
+        """The sheet that lies over the body."""
+        return self._sheet
+
     def show_sheet(self, sheet: QWidget | None) -> None:
         """Lay a sheet over the body, or take it away; it is not modal."""
         if self._sheet is not None and self._sheet is not sheet:

@@ -7,6 +7,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLineEdit, QWidget
 
+from shopassist.core.pot.words import Belief
 from tests.app.driver import Person
 from tests.app.pot_walker import PotWalker
 from tests.app.test_whole_batch import record
@@ -83,3 +84,24 @@ def test_the_same_digit_inside_the_pane_does(person: Person) -> None:
     before = asked(person)
     person.key(Qt.Key.Key_2)
     assert asked(person) != before
+
+
+@pytest.mark.parametrize("offer", ["let_down", "vent_now"])
+def test_let_down_from_a_page_leaves_the_keyboard_on_no_answer(person: Person, offer: str) -> None:
+    walker = PotWalker(person)
+    walker.go()
+    walker.until(Belief.PRESSURISED)
+    pot = person.program.presenters.pot
+    pot.on_free("reading")
+    person.look()
+    pot.on_page("vessel")
+    person.look()
+    person.press(f"pot.offer.{offer}")
+    assert pot.screen.belief is Belief.LETTING_DOWN
+    focused = QApplication.focusWidget()
+    assert focused is not None
+    assert focused.isVisible()
+    assert not isinstance(focused, QAbstractButton), focused.objectName()
+    before = asked(person)
+    person.key(Qt.Key.Key_Space)
+    assert asked(person) == before

@@ -1,7 +1,7 @@
 """What the menus, the pot line, the next line and the explain marks do in the real window."""
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QApplication, QLabel, QWidget
 
@@ -83,6 +83,35 @@ def test_a_number_explains_itself_and_escape_gives_the_keyboard_back(shopkeeper:
     shopkeeper.key(Qt.Key.Key_Escape)
     assert not shopkeeper.visible("blank.explanation")
     assert QApplication.focusWidget() is before
+
+
+def test_the_keyboard_of_an_explanation_goes_back_past_an_earlier_one(shopkeeper: Person) -> None:
+    window = shopkeeper.program.window
+    window.show_pane("blank")
+    shopkeeper.look()
+    before = QApplication.focusWidget()
+    shopkeeper.click("blank.wall_left.explain")
+    shopkeeper.click("blank.for_all.explain")
+    shopkeeper.key(Qt.Key.Key_Escape)
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    assert window.findChildren(ExplainSheet) == []
+    assert QApplication.focusWidget() is before
+
+
+def test_closing_an_explanation_leaves_the_keyboard_in_sight(shopkeeper: Person) -> None:
+    mix = shopkeeper.program.presenters.mix
+    for page in ("measure", "ratio"):
+        mix.on_page(page)
+        shopkeeper.find(QWidget, "mix.page.2").setFocus()
+        figure = shopkeeper.find(FigureView, "mix.part_a_target")
+        figure.mark.setFocus()
+        figure.mark.click()
+        figure.hide()
+        shopkeeper.click("mix.explanation.close")
+        focused = QApplication.focusWidget()
+        assert focused is not None
+        assert focused.isVisible()
+        figure.show()
 
 
 def test_every_mark_of_the_invented_shop_opens_an_explanation(shopkeeper: Person) -> None:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
+    QApplication,
     QHBoxLayout,
     QLineEdit,
     QPushButton,
@@ -97,7 +98,7 @@ class PotView(PaneFrame):
 
     def show_screen(self) -> None:
         """Draw the presenter's screen."""
-        screen = self._presenter.screen
+        screen, kept = self._presenter.screen, self._on_a_page()
         self.set_right(screen.right)
         self._draw_walk(screen)
         self._draw_head(screen)
@@ -109,6 +110,14 @@ class PotView(PaneFrame):
             self.out.draw({answer.name: answer.shown for answer in screen.offers})
         self.out.setVisible(bool(self.out.buttons))
         self.pages.setCurrentWidget(self._page(screen))
+        if kept and screen.numbers is None:
+            self.take_focus()  # Qt would go on to the next control, which may be an answer
+
+    def _on_a_page(self) -> bool:
+        """Whether the keyboard is on a page beside the card, or on what is offered under one."""
+        held, page = QApplication.focusWidget(), self.pages.currentWidget()
+        places = [self.out] if page is self.card or page is None else [self.out, page]
+        return held is not None and any(each.isAncestorOf(held) for each in places)
 
     def _page(self, screen: PotScreen) -> QWidget:
         """The card, or a page of numbers; built when it is first looked at."""

@@ -74,6 +74,15 @@ def test_too_much_in_one_cup_starts_only_with_a_typed_reason(bench: MixBench) ->
     assert bench.shop.batches.get(bench.batch).reasons == ("into a tray at once",)
 
 
+def test_more_cups_than_anybody_mixes_are_told_and_not_counted(bench: MixBench) -> None:
+    shown = casting(bench, "31 kg").page("cup", resin_temp="25 °C")
+    assert shown.caution[1] == "More than 200 cups: look at the amount."
+    assert shown.act is None
+    assert bench.pane.screen.needs_reason
+    bench.type(amount="30 kg")
+    assert bench.page("cup").caution[1].startswith("200 cups of 150.0 g")
+
+
 def test_a_cup_near_its_limit_and_warm_parts_add_up(bench: MixBench) -> None:
     casting(bench, "140 g", limit={"mass": "400 g", "at": "22 °C"})
     shown = bench.page("cup", resin_temp="30 °C")
