@@ -5,6 +5,7 @@ from shopassist.core.messages import Text, say
 from shopassist.core.milestones import Milestone
 from shopassist.core.quantities import Kelvin, Ratio, Second
 from shopassist.core.sheet_law import Basis, basis_of, sheet_doubts
+from shopassist.core.sheet_order import order_doubts
 from shopassist.core.sheets import STAGE_LABELS, ResinSheet, StageName
 
 PRESSURISE_SHARE = Ratio(0.5)
@@ -21,8 +22,9 @@ def milestones_of(sheet: ResinSheet) -> tuple[Milestone, ...]:
 
 
 def sheet_notes(sheet: ResinSheet) -> tuple[Text, ...]:
-    """What is to be known of a sheet's times: those without a temperature, those in doubt."""
-    return (*without_temperature(sheet), *sheet_doubts(sheet))
+    """What is to be known of a sheet's times: without a temperature, in doubt, out of order."""
+    out_of_order = (text for _, text in order_doubts(sheet))
+    return (*without_temperature(sheet), *sheet_doubts(sheet), *out_of_order)
 
 
 def without_temperature(sheet: ResinSheet) -> tuple[Text, ...]:

@@ -15,6 +15,7 @@ from shopassist.core.sheet_law import (
     finding,
     outside_use,
 )
+from shopassist.core.sheet_order import order_doubts
 from shopassist.core.sheet_pairs import WORDS, pair_problems
 from shopassist.core.sheets import (
     SHEET_FIELDS,
@@ -37,6 +38,7 @@ def sheet_remarks(mapping: Mapping[str, object], read: ReadQuantity) -> tuple[Re
     sheet = sheet_of({**BLANK, **values})
     return (
         *(remark for stage in STAGES for remark in _of_step(sheet, values, stage)),
+        *(Remark(stage, text, asks=True) for stage, text in order_doubts(sheet)),
         *(Remark("law", text) for text in _laws(sheet)),
     )
 

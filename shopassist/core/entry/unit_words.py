@@ -168,7 +168,17 @@ def _refuse_unclear(
         )
 
 
+_RANGE, _PARTS = re.compile(r" ?[-–—−] ?\d"), re.compile(r" ?: ?\d")
+
+
 def _unknown(text: str, start: int, spec: EntrySpec, table: UnitTable) -> EntryError:
+    if _RANGE.match(text, start):
+        return EntryError(
+            say("That is a range."), say("Type one number; a range has an entry for each end."),
+            spec.field,
+        )  # fmt: skip
+    if _PARTS.match(text, start) and "Ratio" in spec.accepted:
+        return EntryError(say("That is a ratio."), say("Each part has its own entry."), spec.field)
     word = re.split(r" ?\d", text[start:].strip(), maxsplit=1)[0].strip() or text[start:].strip()
     accepted = ", ".join(accepted_units(spec, table))
     detail = say("This field takes {accepted}.", accepted=accepted)

@@ -172,7 +172,7 @@ def test_the_own_decimal_sign_is_not_asked_about() -> None:
         (".. 5", MASS, "{rest} cannot be read here."),
         ("1 2 g", MASS, "{rest} cannot be read here."),
         ("~5 g", MASS, "{rest} cannot be read here."),
-        ("10–12 g", MASS, "{unit} is not a unit used here."),
+        ("10–12 g", MASS, "That is a range."),
         ("5²", MASS, "{rest} cannot be read here."),
         ("5 foo", MASS, "{unit} is not a unit used here."),
         ("5 g each", MASS, "{rest} cannot be read here."),
@@ -292,3 +292,21 @@ def test_a_dial_in_centimetres_of_mercury_is_read(text: str, torr: float) -> Non
     """Common vacuum dials run from 0 to 76 cmHg; a torr is 101325 / 760 Pa."""
     entry = read_quantity(text, EntrySpec("PascalVacuum"), table=build_table(LINES))
     assert entry.value == pytest.approx(torr * 101325 / 760)
+
+
+@pytest.mark.parametrize(
+    ("text", "spec"), [("24-36 h", TIME), ("24 – 48 h", TIME), ("18-22 °C", WARMTH)]
+)
+def test_a_range_in_one_entry_is_called_one(text: str, spec: EntrySpec) -> None:
+    """As data sheets print it: 24-36 h; the shorter and the longest have entries of their own."""
+    error = refused(text, spec)
+    assert error.title.template == "That is a range."
+    assert error.detail.template.startswith("Type one number")
+
+
+def test_a_ratio_in_one_entry_is_called_one() -> None:
+    error = refused("100:44", EntrySpec("Ratio"))
+    assert (error.title.template, error.detail.template) == (
+        "That is a ratio.", "Each part has its own entry.",
+    )  # fmt: skip
+    assert refused("100:44", MASS).title.template != "That is a ratio."
