@@ -21,9 +21,12 @@ _NUMBER = re.compile(r"[-+\u2212]?\d+(?:[.,]\d+)?")
 _HEADED = re.compile(r"temp|°|celsius|fahrenheit|kelvin|\bt\d?\b|grad", re.IGNORECASE)
 _TIMED = re.compile(r"time|date|zeit|datum|utc|stamp|heure|hora", re.IGNORECASE)
 _UNIT = re.compile(
-    r"°\s*([CFK])|\b(celsius|fahrenheit|kelvin)\b|\d\s*([CFK])\b|[(\[]\s*([CFK])\s*[)\]]",
+    r"°\s*([CFK])|\b(celsius|fahrenheit|kelvin)\b|\d\s*([CFK])\b|[(\[]\s*([CFK])\s*[)\]]"
+    r"|temp(?:erature)?[_ .-]?([CFK])(?![a-z0-9])",
     re.IGNORECASE,
 )
+_QUOTED = re.compile(r'"[^"]*"')
+"""A separator within quotes parts nothing: it may be the comma of a number."""
 _CELL = re.compile(r"([-+\u2212]?\d+(?:[.,]\d+)?)\s*(?:(?:°|deg)?\s*[CFK])?", re.IGNORECASE)
 _DATE = re.compile(r"(\d{1,4})[-./](\d{1,2})[-./](\d{1,4})")
 _CLOCK = re.compile(r"(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,]\d+)?)?\s*([ap]\.?m)?", re.IGNORECASE)
@@ -81,7 +84,7 @@ def _separator(lines: Sequence[str]) -> str:
     """The one that cuts the most lines alike; a decimal comma cuts a number, not a line."""
     best, most = "", 0
     for each in SEPARATORS:
-        counts = {line.count(each) for line in lines[-20:]}
+        counts = {_QUOTED.sub("", line).count(each) for line in lines[-20:]}
         least = min(counts)
         if least > 0 and len(counts) <= 2 and (best == "" or each != "," or most == 0):  # noqa: PLR2004
             best, most = (each, least) if most == 0 else (best, most)
@@ -89,8 +92,14 @@ def _separator(lines: Sequence[str]) -> str:
 
 
 def _split(line: str, separator: str) -> list[str]:
-    parts = line.split(separator) if separator else [line]
-    return [part.strip().strip('"').strip() for part in parts]
+    if not separator:
+        return [line.strip().strip('"').strip()]
+    cells = [""]
+    for number, part in enumerate(line.split('"')):
+        pieces = [part] if number % 2 else part.split(separator)
+        cells[-1] += pieces[0]
+        cells += pieces[1:]
+    return [cell.strip() for cell in cells]
 
 
 def _numbers(cells: Sequence[str]) -> bool:

@@ -113,3 +113,26 @@ def test_what_no_shop_is_is_refused() -> None:
     assert kelvin(-273.15, "°C") is None
     assert kelvin(21.5, "°C") == pytest.approx(294.65)
     assert kelvin(0.0, "K") is None
+
+
+@pytest.mark.parametrize(
+    ("text", "celsius"),
+    [
+        ('"Time","T"\n"25/11/2026 12:00","21,5"', 21.5),
+        ('"Time, local","Temp, inside (°F)"\n"2026-11-25 12:00","71,6"', 22.0),
+        ('time,"temp"\n2026-11-25 12:00,"21.5', 21.5),
+    ],
+)
+def test_a_comma_within_quotes_is_the_numbers_own(text: str, celsius: float) -> None:
+    """Case X10: 21,5 must never become 21; a file may quote it and part its columns by commas."""
+    assert first(text) == (celsius, NOON)
+
+
+@pytest.mark.parametrize(
+    ("heading", "celsius"),
+    [("temp_f", 22.0), ("TempF", 22.0), ("temperature.F", 22.0), ("temp_f_avg", 22.0),
+     ("temp_c", 71.6), ("Temp Fridge", 71.6)],
+)  # fmt: skip
+def test_a_unit_at_the_end_of_a_heading_counts(heading: str, celsius: float) -> None:
+    """71.6 °F are 22.0 °C; read as Celsius a cure would be over in minutes."""
+    assert first(f"time,{heading}\n2026-11-25 12:00,71.6") == (celsius, NOON)
