@@ -1,6 +1,6 @@
 """What stands on the cards of the panes that are not in sight."""
 
-from shopassist.core.wording import Wording
+from shopassist.core.wording import NONE, Wording
 from shopassist.panes.cure.presenter import CurePresenter
 from shopassist.panes.mix.presenter import MixPresenter
 from shopassist.panes.pot.presenter import PotPresenter
@@ -36,9 +36,10 @@ def cure_card(presenter: CurePresenter) -> CardShown:
         return CardShown("cure", "Cure", "", screen.wait.caption)
     number, unit = screen.temperature
     what, *_ = screen.wait.caption.split(", ")  # the pane has room for what is added to it
+    warmth, *_ = screen.temperature_line.split(": ")
     return CardShown(
         "cure", "Cure", screen.right, what, presenter.digits(),
-        line=f"{number} {unit}, {screen.temperature_line}",
+        line=warmth if number == NONE else f"{number} {unit}, {warmth}",
     )  # fmt: skip
 
 

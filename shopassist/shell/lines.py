@@ -87,7 +87,7 @@ def _life(line: PotLine) -> float | None:
 def next_shown(due: Due | None, wording: Wording, subject: str, now: float) -> NextShown:
     """The next event; the subject is named when it is not the batch in hand."""
     if due is None:
-        return NextShown("Nothing is running", "")
+        return NextShown("Nothing is due", "")
     event = wording.say(due.event, now)
     if due.subject and due.subject != subject:
         event = f"{event} · {due.subject}"

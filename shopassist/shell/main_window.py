@@ -96,7 +96,7 @@ class MainWindow(QMainWindow):
         self.over: QWidget | None = None
         """What an alarm has put in the place of the panes."""
         self.pot_line = PotLine(look, "pot_line", PotLineShown("unknown", "NOT KNOWN"))
-        self.next_line = NextLine(look, "next_line", NextShown("Nothing is running"))
+        self.next_line = NextLine(look, "next_line", NextShown("Nothing is due"))
         self.alarm_band = AlarmBand(look, "alarm", ticker)
         self.alarm_band.hide()
         self.rail = Rail(look, "rail")

@@ -128,13 +128,15 @@ class QuietColumn(QWidget):
         self.rows.setAutoFillBackground(False)
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
-        self._column.addWidget(Heading(look, f"{name}.heading", heading))
+        self.heading = Heading(look, f"{name}.heading", heading)
+        self._column.addWidget(self.heading)
         self._column.addWidget(self._scroll, 1)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
 
     def draw(self, rows: tuple[Reported, ...]) -> None:
-        """Show what was reported; the latest row stays in sight."""
+        """Show what was reported; the latest row stays in sight. A heading alone says nothing."""
         self.rows.draw(rows)
+        self.heading.setVisible(bool(rows))
 
     def _show_latest(self, _: int, bottom: int) -> None:
         self._scroll.verticalScrollBar().setValue(bottom)

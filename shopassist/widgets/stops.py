@@ -100,13 +100,36 @@ class Stops(Drawn[tuple[StopShown, ...]]):
     def _beside_rule(self, index: int, shown: StopShown) -> QRect:
         room = self.row(index)
         room.setLeft(math.ceil(TEXT_X * self.look.u))
-        if self._entry is not None and not self._shows_number(shown):
+        if self._entry is not None and self._beside_entry(shown):
             room.setRight(self._entry.x() - 1)
         return room
 
-    def _shows_number(self, shown: StopShown) -> bool:
-        """At the present stop the entry stands in its place."""
-        return shown.state != "present" or self._entry is None
+    def _beside_entry(self, shown: StopShown) -> bool:
+        """At the present stop an entry stands at the right edge."""
+        return shown.state == "present" and self._entry is not None
+
+    def _right(self, shown: StopShown) -> float:
+        """Where a number with its unit ends."""
+        if self._entry is None or not self._beside_entry(shown):
+            return float(self.width())
+        return self._entry.x() - 2.0 * self.look.u
+
+    def _told(self, shown: StopShown, role: Role | None) -> str:
+        """The words of the second line; what stands large beside them is not said twice."""
+        if role is None or not self._beside_entry(shown):
+            return shown.was
+        return shown.was.partition(shown.number)[0].rstrip()
+
+    def _role(self, shown: StopShown) -> Role | None:
+        """How large the number stands; beside an entry as large as there is room for."""
+        if not self._beside_entry(shown):
+            return "lead" if shown.state == "present" else "lead_small"
+        look, body = self.look, self.look.font("body")
+        words = body.advance(shown.was.partition(shown.number)[0])
+        taken = TEXT_X * look.u + words + 3.6 * look.u + body.advance("kg")
+        roles: tuple[Role, ...] = "lead", "lead_small"
+        room = self._right(shown) - taken
+        return next((role for role in roles if look.font(role).advance(shown.number) <= room), None)
 
     def paint(self, painter: QPainter, dirty: QRect) -> None:
         """Draw the rule with its graduations, then the stops that need it."""
@@ -135,11 +158,12 @@ class Stops(Drawn[tuple[StopShown, ...]]):
         name = look.font("bold") if is_present else body
         ink = self.colour("ink") if is_present else grey
         strokes.write(painter, (x, second - 1.5 * self._em()), shown.name, name, ink)
-        strokes.write(painter, (x, second), shown.was, body, grey)
+        role = self._role(shown)
+        strokes.write(painter, (x, second), self._told(shown, role), body, grey)
         if left < x:
             self._mark(painter, shown, QPointF(RULE_X * look.u, y))
-        if self._shows_number(shown):
-            self._number(painter, shown, second)
+        if role is not None:
+            self._number(painter, shown, second, role)
 
     def _mark(self, painter: QPainter, shown: StopShown, at: QPointF) -> None:
         u, ink = self.look.u, self.colour("ink")
@@ -149,12 +173,11 @@ class Stops(Drawn[tuple[StopShown, ...]]):
         elif shown.state == "present":
             strokes.plumb(painter, at.x(), at.y() - 0.8 * self._em(), 0.9 * self._em(), ink)
 
-    def _number(self, painter: QPainter, shown: StopShown, baseline: float) -> None:
+    def _number(self, painter: QPainter, shown: StopShown, baseline: float, role: Role) -> None:
         look = self.look
         token = {"done": "blue", "present": "ink", "later": "graphite"}[shown.state]
-        role: Role = "lead" if shown.state == "present" else "lead_small"
         body = look.font("body")
-        unit_left = self.width() - body.advance("kg")
+        unit_left = self._right(shown) - body.advance("kg")
         strokes.write(painter, (unit_left, baseline), shown.unit, body, self.colour("graphite"))
         at = (unit_left - 1.6 * look.u, baseline)
         font = look.font(role)

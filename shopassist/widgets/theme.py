@@ -52,6 +52,7 @@ QLineEdit, QPlainTextEdit, QComboBox {{
   background: {raised}; border: 2px solid {stroke}; border-radius: 4px; padding: 0 {u15}px;
   min-height: {field}px; selection-background-color: {select}; selection-color: {ink}; }}
 QComboBox::drop-down {{ border: none; width: {u5}px; }}
+QComboBox QLineEdit {{ border: none; padding: 0; min-height: 0; background: transparent; }}
 QLineEdit[typed="true"] {{ color: {blue}; font-weight: bold; }}
 QLineEdit[state="default"] {{ color: {graphite}; font-weight: bold; }}
 QLineEdit[state="error"] {{ border: 2px solid {error}; border-left-width: 6px; }}

@@ -117,5 +117,5 @@ def test_the_next_line_names_a_subject_that_is_not_in_hand() -> None:
     words = Wording()
     assert next_shown(service.due(0), words, "Knobs", 0).event == "Pour by"
     assert next_shown(service.due(0), words, "Bowls", 0).event == "Pour by · Knobs"
-    assert next_shown(None, words, "", 0).event == "Nothing is running"
+    assert next_shown(None, words, "", 0).event == "Nothing is due"
     assert next_shown(service.due(0), words, "Knobs", 0).range == "likely 10"

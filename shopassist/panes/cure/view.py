@@ -12,7 +12,7 @@ from PySide6.QtWidgets import (
 )
 
 from shopassist.core.entry import Entry
-from shopassist.core.wording import Wording
+from shopassist.core.wording import NONE, Wording
 from shopassist.panes.cure.form import TEMPERATURE
 from shopassist.panes.cure.form_view import FormView
 from shopassist.panes.cure.pages import (
@@ -172,6 +172,7 @@ class CureView(PaneFrame):
         self.wait.set_digits(self._presenter.digits())
         number, unit = screen.temperature
         self.value.setText(f"{number} {unit}")
+        self.value.setVisible(number != NONE)
         self.age.draw(screen.temperature_line)
         self.where.setCurrentText(screen.place)
         self.message.draw(screen.error)

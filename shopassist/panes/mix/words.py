@@ -130,7 +130,7 @@ def deviation(
     if judged is None:
         return None
     limits = f"{say.number(judged.on_limit * 100, 0)} and {say.percent(judged.off_limit, 0)}"
-    against = "the sheet" if judged.by_sheet else f"our own {limits}"
+    against = "the sheet" if judged.by_sheet else f"its ratio; {limits} are ours"
     note = "" if tells is None else f"this scale tells ± {say.percent(tells, 1)}"
     return FigureShown(
         f"Hardener against {against}", say.percent(judged.deviation, 1, signed=True), "", note=note

@@ -9,6 +9,8 @@ from shopassist.core.records import Field
 HEADINGS: dict[str, str] = {
     "": "",
     "ratio": "Ratio",
+    "other": "The other ratio",
+    "stroke": "Pumps, by the stroke",
     "density": "Density",
     "temperature": "Temperature",
     "limit": "Limits",

@@ -43,6 +43,7 @@ class FieldCell(QWidget):
         column.setSpacing(2)
         label = QLabel(cell.label + (" *" if cell.field.required else ""))
         label.setProperty("kind", "label")
+        label.setWordWrap(True)
         self.field: QLineEdit | QComboBox = self._choice(cell) if cell.options else self._line()
         name_it(self.field, f"records.field.{self._place}", cell.field.label)
         self.field.setToolTip(cell.field.note)
@@ -166,6 +167,7 @@ class RecordsView(PaneFrame):
             acts.addWidget(button)
             self.acts[name] = button
         self.acts["save"].setProperty("kind", "primary")
+        self.acts["save"].setAutoDefault(True)  # Enter presses it
         column.addLayout(acts)
         return column
 
@@ -199,6 +201,10 @@ class RecordsView(PaneFrame):
                 column.addWidget(label)
         column.addStretch(1)
         self._area.setWidget(form)
+        before: QWidget = self.file
+        for made in self._cells.values():  # made after the buttons, they are reached before them
+            self.setTabOrder(before, made.field)
+            before = made.field
         if inside:
             self.take_focus()
 
@@ -217,8 +223,8 @@ class RecordsView(PaneFrame):
         return grid
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Enter goes on to the next field in sight."""
-        go_on(event, [cell.field for cell in self._cells.values()])
+        """Enter goes on to the next field in sight, from the last one to Save."""
+        go_on(event, [*(cell.field for cell in self._cells.values()), self.acts["save"]])
 
     def show_screen(self) -> None:
         """Draw the presenter's screen."""

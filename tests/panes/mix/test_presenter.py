@@ -132,7 +132,7 @@ def test_a_whole_cup_is_weighed_started_and_poured(bench: MixBench) -> None:
     screen = bench.pane.screen
     assert screen.deviation is not None
     assert (screen.deviation.value, screen.deviation.label) == (
-        "+0.1 %", "Hardener against our own 2 and 5 %",
+        "+0.1 %", "Hardener against its ratio; 2 and 5 % are ours",
     )  # fmt: skip
     assert screen.rule is not None
     assert (screen.rule.low, screen.rule.high) == (-0.02, 0.02)

@@ -313,3 +313,28 @@ def test_the_keyboard_never_goes_to_entries_that_are_folded(view: MixView, bench
     assert focused is not None
     assert focused.isVisible()
     assert focused.objectName() == "mix.poured"
+
+
+def test_the_keyboard_goes_from_the_ratio_to_the_amount_to_the_scale_to_the_start(
+    view: MixView,
+) -> None:
+    view.activateWindow()
+    view.take_focus()
+    wanted = "ratio_b", "amount", "cup.1.actual_a", "cup.1.actual_b", "hardener_in"
+    for words, then in zip(("100", "30", "214 g", "178.0", "231.5"), wanted, strict=True):
+        target = QApplication.focusWidget()
+        assert target is not None
+        QTest.keyClicks(target, words)
+        QTest.keyClick(target, Qt.Key.Key_Return)
+        settle()
+        held = QApplication.focusWidget()
+        assert held is not None
+        assert held.objectName() == f"mix.{then}"
+
+
+def test_an_amount_that_is_refused_keeps_the_keyboard(view: MixView) -> None:
+    view.activateWindow()
+    type_into(view, "ratio_a", "100")
+    type_into(view, "ratio_b", "30")
+    type_into(view, "amount", "214 mm")
+    assert line(view, "amount").hasFocus()

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import pytest
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit
+from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QWidget
 
 from shopassist.core.quantities import Kilogram
 from shopassist.panes.cure.presenter import CurePresenter
@@ -186,3 +186,30 @@ def test_second_times_typed_on_the_form_make_another_forecast(
     assert before[0] / 3600 == pytest.approx(10.056, abs=0.005)
     assert after[0] / 3600 == pytest.approx(10.398, abs=0.005)
     assert before[1] != after[1]
+
+
+def held() -> QWidget:
+    widget = QApplication.focusWidget()
+    assert widget is not None
+    return widget
+
+
+def test_the_keyboard_goes_through_the_form_and_on_to_save(view: RecordsView) -> None:
+    view._presenter.on_kind(1)  # a form made after the buttons
+    settle()
+    view.activateWindow()
+    view.take_focus()
+    fields = [cell.field.objectName() for cell in view._cells.values() if not cell.isHidden()]
+    for name in fields:
+        assert held().objectName() == name
+        QTest.keyClick(held(), Qt.Key.Key_Tab)
+    assert held().objectName() == "records.reason"
+    view.take_focus()
+    typed = {"name": "Pot", "rating.warmest": "32 °C", "lid.clamps": "6"}
+    for name in fields:
+        assert held().objectName() == name
+        QTest.keyClicks(held(), typed.get(name.removeprefix("records.field."), ""))
+        QTest.keyClick(held(), Qt.Key.Key_Return)
+    assert held().objectName() == "records.save"
+    QTest.keyClick(held(), Qt.Key.Key_Return)
+    assert "Saved as version 1." in view.status.words
