@@ -11,6 +11,8 @@ from typing import Protocol
 
 from shopassist.clock import Clock
 from shopassist.core.cabinet_watch import Probe
+from shopassist.core.civil import DAY
+from shopassist.core.entry.times import instants_of
 from shopassist.core.errors import ShopError, StoreError
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
@@ -112,13 +114,25 @@ class Followed:
         """By the logger's clock, set right; by its coming where it has none."""
         if line.utc is None and line.local is None:
             return now
-        utc = line.utc if line.utc is not None else line.local - offset_at(line.local or 0.0)  # type: ignore[operator]
+        utc = line.utc if line.utc is not None else self._instant(line.local or 0.0, now, offset_at)
         at = utc - self.thermometer.ahead
         if at > now + FUTURE:
             ahead = Amount(at - now, "Second")
             self.trouble = say("its clock is ahead by {ahead}: say so in its record", ahead=ahead)
             return None
         return UtcSecond(min(at, now))
+
+    def _instant(self, local: float, now: UtcSecond, offset_at: Callable[[float], float]) -> float:
+        """When local clocks showed this; of an hour that comes twice, what goes on soonest."""
+        found = sorted(instants_of(local, offset_at))
+        if not found:
+            # The logger was not put forward with the others.
+            return local - offset_at(local - DAY)
+        if self.latest is not None:
+            after = self.latest[0] + self.thermometer.ahead
+            return next((each for each in found if each > after), found[-1])
+        upto = now + FUTURE + self.thermometer.ahead
+        return max((each for each in found if each <= upto), default=found[0])
 
 
 class ThermometerService:

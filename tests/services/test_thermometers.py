@@ -275,3 +275,86 @@ def test_the_file_of_a_new_day_may_have_its_columns_otherwise(bench: Bench) -> N
         bench.service.poll()
     newest = bench.batches.get(batch).warmth[-1]
     assert newest.low == newest.high == pytest.approx(299.65)
+
+
+# -- the change of the clocks -----------------------------------------------------------------------
+
+
+class Abroad(Bench):
+    """A shop in Denver, its logger's clock on the wall's."""
+
+    def __init__(self, folder: Path, start: float) -> None:
+        self._start = start
+        super().__init__(folder)
+        self.clock.set_zone("America/Denver")
+        self.clock.suspend(start - self.now)
+
+    def shown(self, utc: float) -> str:
+        here = civil(utc + self.clock.offset_at(utc))
+        return f"{here.day}.{here.month}.{here.year} {here.hour:02}:{here.minute:02}:00;24.0"
+
+
+SPRING, AUTUMN = 1_805_014_800.0, 1_793_520_000.0
+"""14 March 2027, 09:00 UTC: two becomes three; 1 November 2026, 08:00 UTC: two becomes one."""
+
+
+@pytest.mark.parametrize("change", [SPRING, AUTUMN], ids=["forward", "back"])
+def test_a_logger_on_local_time_loses_no_line_when_the_clocks_change(
+    tmp_path: Path, change: float
+) -> None:
+    """Case X03: from three hours before to nine hours after it, every line at its own instant."""
+    made = Abroad(tmp_path, change - 3 * 3600)
+    made.enter()
+    batch = made.mixed(celsius=None)
+    for _ in range(12 * 6):
+        made.clock.advance(600)
+        made.tapes[-1].new.append(made.shown(made.now))
+        made.service.poll()
+        assert made.followed.trouble is None
+        assert made.followed.latest is not None
+        assert made.followed.latest[0] == pytest.approx(made.now, abs=60)
+    assert made.batches.get(batch).warmth[-1].at == pytest.approx(made.now, abs=1200)
+    made.close()
+
+
+def test_a_file_of_the_whole_night_is_read_in_its_order_over_the_hour_that_comes_twice(
+    tmp_path: Path,
+) -> None:
+    made = Abroad(tmp_path, AUTUMN + 4 * 3600)
+    made.enter()
+    made.mixed(celsius=None)
+    made.clock.advance(60)
+    night = [AUTUMN - 3 * 3600 + 600 * n for n in range(6 * 7)]
+    made.tapes[-1].new += [made.shown(utc) for utc in night]
+    made.service.poll()
+    rows = [row for s in made.journal.streams("thermometer/") for row in made.journal.read(s)]
+    kept = [at for row in rows for at, _ in made.journal.block(row)]
+    kept += [at for at, _ in made.followed.waiting]
+    assert kept == pytest.approx(night)
+    made.close()
+
+
+def test_a_logger_that_nobody_put_forward_is_an_hour_late_and_not_refused(tmp_path: Path) -> None:
+    """Its half past two, which no clock of the shop showed, is half past three there."""
+    made = Abroad(tmp_path, SPRING + 1800)
+    made.enter()
+    made.mixed(celsius=None)
+    made.tapes[-1].new.append("14.3.2027 02:30:00;24.0")
+    made.service.poll()
+    assert made.followed.latest is not None
+    assert made.followed.latest[0] == pytest.approx(SPRING + 1800)
+    made.close()
+
+
+@pytest.mark.parametrize("into", [-2400, 1200])
+def test_begun_in_the_hour_that_comes_twice_a_logger_is_not_an_hour_out(
+    tmp_path: Path, into: float
+) -> None:
+    made = Abroad(tmp_path, AUTUMN + into)
+    made.enter()
+    made.mixed(celsius=None)
+    made.tapes[-1].new.append(made.shown(made.now))
+    made.service.poll()
+    assert made.followed.latest is not None
+    assert made.followed.latest[0] == pytest.approx(made.now)
+    made.close()

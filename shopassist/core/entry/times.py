@@ -69,7 +69,7 @@ def read_clock(
     offset: OffsetAt = offset_at or (lambda _: now.utc_offset)
     today = civil(now.utc + now.utc_offset).day_number
     days = _days(found["day"], today, field, ahead=ahead)
-    by_day = [list(_instants(day * DAY + second, offset)) for day in days]
+    by_day = [list(instants_of(day * DAY + second, offset)) for day in days]
     picked = _pick(by_day, now, field, ahead=ahead, today=found["day"] is None)
     if found["day"] is None and not ahead and now.utc - picked > _HALF_DAY:
         _refuse_yesterday(picked + offset(picked), today, found[0], field)
@@ -139,7 +139,7 @@ def _days(word: str | None, today: int, field: str, *, ahead: bool) -> tuple[int
     raise EntryError(say("{word} is not a day.", word=word), say("Write for instance Thu."), field)
 
 
-def _instants(local: float, offset_at: OffsetAt) -> Iterator[float]:
+def instants_of(local: float, offset_at: OffsetAt) -> Iterator[float]:
     """Instants at which local clocks show this; two when clocks are put back, none when forward."""
     guesses = {offset_at(local - day) for day in (-86400.0, 0.0, 86400.0)}
     for offset in sorted(guesses):
