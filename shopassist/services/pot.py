@@ -222,7 +222,8 @@ class PotService:
         said = state.last or state.reported
         told = None
         if said is not None:
-            told = say("you reported {answer}", answer=_plain(report(said).answer))
+            words = "you reported {answer}" if state.last is not None else "you reported: {answer}"
+            told = say(words, answer=_plain(report(said).answer))
         return PotLine(
             pot_id, self.name(pot_id), state.belief, state_word(state), told,
             None if said is None else now.age - said.age,

@@ -27,7 +27,7 @@ ACTIONS: dict[Belief, str] = {
     Belief.CRACKED: "Vent now",
 }
 """The one press that the line offers; letting down is never withheld."""
-REPORTED = "You reported "
+REPORTED = "You reported"
 CLEAR_S, OPEN_S = 600.0, 300.0
 NO_POT = PotLineShown("open", "NO POT", "No pot entered", "Enter its plate under Records", "")
 
@@ -61,7 +61,9 @@ def pot_shown(
 def _brief(report: str, detail: str) -> tuple[str, str]:
     """What was reported before that it was reported; nothing where something else stands there."""
     what = report.removeprefix(REPORTED)
-    return (_sentence(what), f"you reported, {detail}") if what != report else ("", "")
+    if what == report:
+        return "", ""
+    return _sentence(what.lstrip(": ")), f"you reported, {detail}"
 
 
 def _told(line: PotLine, people: People | None, wording: Wording) -> str:

@@ -45,8 +45,8 @@ def test_an_open_pot_offers_nothing_and_tells_its_age(shop: Shop) -> None:
     shown = pot_shown(shop.pots, shop.words)
     assert (shown.face, shown.action) == ("open", "")
     assert "20 min ago" in shown.detail
-    assert shown.report.startswith("You reported ")
-    assert shown.brief[0].lower() == shown.report.removeprefix("You reported ").lower()
+    assert shown.report.startswith("You reported: ")
+    assert shown.brief[0].lower() == shown.report.removeprefix("You reported: ").lower()
     assert shown.brief[1] == f"you reported, {shown.detail}"
 
 

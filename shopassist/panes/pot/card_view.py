@@ -109,7 +109,7 @@ class CardView(QWidget):
     def _build_foot(self, look: Look, ticker: Ticks, now: Callable[[], float]) -> None:
         foot = self._card.foot
         foot.setSpacing(look.mm(6))
-        words = AnswerShown("Space", "Hold for 1.5 seconds", "asks for the word")
+        words = AnswerShown("Space", "Hold for 1.5 seconds", "let go, and nothing is recorded")
         self.hold = HoldButton(look, "pot.hold", words, ticker, now)
         self.hold.held.connect(self._presenter.on_hold)
         self.answers = AnswerGrid(look, "pot.answers")

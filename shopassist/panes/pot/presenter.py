@@ -15,7 +15,7 @@ from shopassist.panes.pot.buttons import ENTER, ENTER_POT, FREE, LOAD, WRONG, Bu
 from shopassist.panes.pot.lid import lid_of
 from shopassist.panes.pot.screen import PAGES, Answer, Numbers, Page, PotScreen
 from shopassist.panes.pot.typed import typed_event
-from shopassist.panes.pot.words import HAPPENED, NO_POT, asks_much, walk
+from shopassist.panes.pot.words import HAPPENED, NO_POT, asks_much, hints_of, unit_of, walk
 from shopassist.services.hooks import Hook
 from shopassist.services.in_hand import InHand
 from shopassist.services.loads import PotLoads
@@ -33,7 +33,6 @@ if TYPE_CHECKING:
 
 __all__ = ["PotPresenter", "PotScreen"]
 FEW = 2
-MEASURED = ("PascalGauge", "Kelvin")
 
 
 class PotPresenter:
@@ -141,10 +140,10 @@ class PotPresenter:
             kind=ask.kind if ask else None,
             field=f"{ask.item}.{ask.about}" if ask else "",
             quantity=ask.quantity if ask else "",
-            unit=words.unit(ask.quantity) if ask and ask.quantity in MEASURED else "",
+            unit=unit_of(words, ask),
             with_temperature=bool(ask and ask.with_temperature),
             warmth_unit=words.unit("Kelvin"),
-            hints=tuple(words.say(hint) for hint in ask.hints) if ask else (),
+            hints=hints_of(words, ask),
             answers=self._answers(buttons, ask),
             odd=self._odd,
             offers=() if self._odd else buttons.offers(),

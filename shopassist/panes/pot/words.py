@@ -1,8 +1,9 @@
 """Fixed words of the pot pane, and the order in which things are offered."""
 
-from shopassist.core.pot.cards import Card, CardName
+from shopassist.core.pot.cards import Ask, Card, CardName
 from shopassist.core.pot.notes import NAMES
 from shopassist.core.pot.words import Act, Item
+from shopassist.core.wording import Wording
 
 WALK = (
     (CardName.ISOLATE_AND_VENT, "Isolate and vent"),
@@ -20,13 +21,33 @@ FREE_WORDS = {
     Item.READING: "Type a reading",
     Item.SUPPLY: "Supply changed",
     Item.TEMPERATURE: "Type a temperature",
-    Item.LEAK_START: "Leak check",
-    Item.LEAK_END: "Leak check, second",
+    Item.LEAK_START: "Leak check, first reading",
+    Item.LEAK_END: "Leak check, second reading",
     Item.LIVE_LIFT: "Relief lifted live",
     Item.LID_OFF_NOW: "Lid is off now",
     Item.AFTERCARE: "Holes and gasket",
     Item.STAY: "Stay at pressure",
 }
+
+
+MEASURED = ("PascalGauge", "Kelvin")
+COUNTED = {Item.CLAMPS: "clamps", Item.CLAMP_COUNT: "clamps"}
+BROKEN_OFF = "Stopped part-way? Type the number of the clamp you reached."
+
+
+def unit_of(say: Wording, ask: Ask | None) -> str:
+    """What stands at the right of the field: a unit, or what is counted."""
+    if ask is None:
+        return ""
+    return say.unit(ask.quantity) if ask.quantity in MEASURED else COUNTED.get(ask.item, "")
+
+
+def hints_of(say: Wording, ask: Ask | None) -> tuple[str, ...]:
+    """What stands beside the field."""
+    if ask is None:
+        return ()
+    own = (BROKEN_OFF,) if ask.item is Item.SLACKEN else ()
+    return (*own, *(say.say(hint) for hint in ask.hints))
 
 
 def free_words(item: Item) -> str:

@@ -65,6 +65,18 @@ def test_digits_belong_to_lists_and_alt_to_fields(bench: PotBench) -> None:
     assert bench.screen.quantity == "PascalGauge"
 
 
+def test_a_field_that_is_no_reading_says_what_is_counted(bench: PotBench) -> None:
+    bench.until("clamps")
+    assert bench.screen.unit == "clamps"
+    bench.until("clamp_count")
+    assert bench.screen.unit == "clamps"
+    bench.until_belief("pressurised")
+    bench.pane.on_offer("let_down")
+    bench.until("slacken")
+    assert bench.screen.unit == ""
+    assert bench.screen.hints[0].endswith("Type the number of the clamp you reached.")
+
+
 @pytest.mark.parametrize("text", ["", "much", "1,234 bar", "-"])
 def test_what_cannot_be_read_is_told_and_nothing_moves(bench: PotBench, text: str) -> None:
     bench.until("baseline")
