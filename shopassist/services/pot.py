@@ -28,6 +28,7 @@ from shopassist.services.versions import Library
 
 if TYPE_CHECKING:
     from shopassist.core.pot.course import Course
+    from shopassist.core.pot.state import Evidence
 
 PREFIX = "pot/"
 PLATE_KIND = "pot"
@@ -220,10 +221,7 @@ class PotService:
         """What the pot line shows of one pot."""
         now, state = self._now(pot_id), self.state(pot_id)
         said = state.last or state.reported
-        told = None
-        if said is not None:
-            words = "you reported {answer}" if state.last is not None else "you reported: {answer}"
-            told = say(words, answer=_plain(report(said).answer))
+        told = None if said is None else _told(said, reading=state.last is not None)
         return PotLine(
             pot_id, self.name(pot_id), state.belief, state_word(state), told,
             None if said is None else now.age - said.age,
@@ -363,6 +361,18 @@ def _tellings(findings: Sequence[Finding]) -> list[Tell]:
         elif finding.kind == "clock_doubted":
             told.append(Tell(Told.CLOCK_DOUBTED))
     return told
+
+
+def _told(said: "Evidence", *, reading: bool) -> Text:
+    """What was reported: a reading by itself, a count with what was counted, else in its words."""
+    found = report(said)
+    answer = _plain(found.answer).strip()
+    if reading:
+        return say("you reported {answer}", answer=answer)
+    if said.number is not None:
+        label = _plain(found.label)
+        return say("you reported: {label}, {answer}", label=label, answer=answer)
+    return say("you reported: {answer}", answer=answer)
 
 
 def _plain(text: Text) -> str:

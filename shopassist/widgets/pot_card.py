@@ -1,7 +1,7 @@
 """Parts of a pot card: the quiet column of what was reported, and Stop alone at its foot."""
 
 from PySide6.QtCore import QEvent, QObject, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractButton,
     QHBoxLayout,
@@ -81,32 +81,53 @@ class ReportedRows(Drawn[tuple[Reported, ...]]):
         """All rows."""
         return "; ".join(f"{row.label}: {row.answer}" for row in self.shown)
 
-    def _step(self) -> int:
-        return round(2.05 * self.look.metrics.body_px)
+    def _step(self) -> float:
+        return 2.05 * self.look.metrics.body_px
+
+    def _line(self) -> float:
+        return 1.34 * self.look.metrics.body_px
+
+    def _column(self) -> float:
+        """The answers start at one place."""
+        body = self.look.font("body")
+        widest = max((body.advance(row.label) for row in self.shown), default=0.0)
+        return min(widest + 3 * self.look.u, 0.55 * self._wide())
+
+    def _wide(self) -> float:
+        return self.width() if self.isVisible() else COLUMN_BODIES * self.look.metrics.body_px
+
+    def _lines(self, row: Reported) -> list[str]:
+        """An answer that is too long for its line goes on in the next."""
+        return wrapped(self.look, "body", row.answer, self._wide() - self._column()) or [""]
 
     def sizeHint(self) -> QSize:
-        """Two columns, equal rows."""
-        return QSize(
-            round(COLUMN_BODIES * self.look.metrics.body_px), self._step() * len(self.shown) + 2
-        )
+        """Two columns; a row has a line more for each that its answer takes."""
+        more = sum(len(self._lines(row)) - 1 for row in self.shown)
+        high = self._step() * len(self.shown) + self._line() * more
+        return QSize(round(COLUMN_BODIES * self.look.metrics.body_px), round(high) + 2)
 
     def minimumSizeHint(self) -> QSize:
         """All rows."""
         return QSize(0, self.sizeHint().height())
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Answers break elsewhere."""
+        super().resizeEvent(event)
+        if event.oldSize().width() != event.size().width():
+            self.updateGeometry()
+
     def paint(self, painter: QPainter, dirty: QRect) -> None:
-        """Write the rows; the second column starts at one place."""
+        """Write the rows."""
         del dirty
-        look, step = self.look, self._step()
-        body = look.font("body")
-        widest = max((body.advance(row.label) for row in self.shown), default=0.0)
-        column = min(widest + 3 * look.u, 0.55 * self.width())
-        for index, row in enumerate(self.shown):
-            baseline = index * step + (step + body.caps) / 2
+        look, column, top = self.look, self._column(), 0.0
+        body, grey, blue = look.font("body"), self.colour("graphite"), self.colour("blue")
+        for row in self.shown:
+            baseline = top + (self._step() + body.caps) / 2
             label = strokes.cut(body, row.label, column - look.u)
-            strokes.write(painter, (0, baseline), label, body, self.colour("graphite"))
-            answer = strokes.cut(body, row.answer, self.width() - column)
-            strokes.write(painter, (column, baseline), answer, body, self.colour("blue"))
+            strokes.write(painter, (0, baseline), label, body, grey)
+            for number, line in enumerate(self._lines(row)):
+                strokes.write(painter, (column, baseline + number * self._line()), line, body, blue)
+                top += self._line() if number else self._step()
 
 
 class QuietColumn(QWidget):

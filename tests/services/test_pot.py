@@ -7,12 +7,12 @@ from shopassist.core.messages import Moment, Text, say
 from shopassist.core.pot.events import Answer, Event, Press, Tell, Typed
 from shopassist.core.pot.guards import GUARDS
 from shopassist.core.pot.plate import Plate
-from shopassist.core.pot.state import Refusal
+from shopassist.core.pot.state import Evidence, Refusal
 from shopassist.core.pot.words import Act, Belief, Branch, Item, Told
 from shopassist.core.quantities import PascalAbsolute, Second, UtcSecond
 from shopassist.core.rows import Body, Draft
 from shopassist.core.timeline import Finding, FindingKind
-from shopassist.services.pot import PLATE_KIND, Load, PotService
+from shopassist.services.pot import PLATE_KIND, Load, PotService, _told
 from shopassist.services.versions import Library
 from tests.core.pot.bench import BAR, DAY, plate
 from tests.fakes import HandClock, MemoryJournal
@@ -267,6 +267,23 @@ def test_the_line_says_what_was_reported_and_how_long_ago(shop: Shop) -> None:
     assert line.action is None
     shop.do(pot, Press(Act.LET_DOWN))
     assert shop.pots.line(pot).action is not None
+
+
+def test_the_line_says_what_was_counted_and_words_follow_a_colon() -> None:
+    """6 by itself could be a pressure."""
+    reading, counted, seen = (
+        Evidence(item, value, number, "", "", 0.0, 0.0, 0.0, unit)
+        for item, value, number, unit in (
+            (Item.READING, "2.76", 2.76 * BAR, "bar"),
+            (Item.CLAMP_COUNT, "6", 6.0, ""),
+            (Item.LID_OFF, "inside_seen", None, ""),
+        )
+    )
+    assert _told(reading, reading=True) == say("you reported {answer}", answer="2.76 bar")
+    assert _told(counted, reading=False) == say(
+        "you reported: {label}, {answer}", label="Clamps hooked", answer="6"
+    )
+    assert _told(seen, reading=False).template == "you reported: {answer}"
 
 
 def test_letting_down_before_the_hold_is_over_is_one_line(shop: Shop) -> None:

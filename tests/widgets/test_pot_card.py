@@ -57,6 +57,22 @@ def test_what_was_reported_can_be_heard(look: Look, qtbot: QtBot) -> None:
     assert not rows.grab().isNull()
 
 
+def test_a_long_answer_goes_on_in_the_next_line(look: Look, qtbot: QtBot) -> None:
+    """Nothing of what was reported is cut."""
+    long = (Reported("Relief ring", "Lifts and snaps back, no crust to be seen"), *ROWS)
+    rows = ReportedRows(look, "x", "You reported", long)
+    qtbot.addWidget(rows)
+    rows.resize(200, 300)
+    rows.show()
+    narrow = rows.sizeHint().height()
+    assert rows.minimumSizeHint().height() == narrow
+    rows.resize(600, 300)
+    assert rows.sizeHint().height() < narrow
+    wide = rows.grab().toImage()
+    rows.draw((Reported("Relief ring", "Lifts"), *ROWS))
+    assert rows.grab().toImage() != wide
+
+
 def test_stop_is_one_press_and_stands_at_the_foot(look: Look, qtbot: QtBot) -> None:
     frame, column, stop, _ = card(look, qtbot)
     with qtbot.waitSignal(stop.clicked):
