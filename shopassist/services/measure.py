@@ -15,15 +15,12 @@ from shopassist.core.quantities import (
     Kilogram,
     Ratio,
 )
-from shopassist.core.sheets import ResinSheet
 from shopassist.core.water import water_density
 from shopassist.services.beside import ROUNDED, Beside, Caution, MixFacts
 from shopassist.services.mix import MixPlan
 
 ROOM = Kelvin(ZERO_CELSIUS + 20.0)
 """Water of which no temperature is typed; ours."""
-DISAGREE = Ratio(0.02)
-"""Two ratios of one label may be so far apart; more is told; ours, labels round."""
 NEVER_VOLUME = say("Read its figure as grams; never use a ratio by volume with it.")
 
 FIELDS = {"weighed": "cup_now", "empty": "empty_cup", "temp": "water_temp"}
@@ -349,23 +346,3 @@ def _given(
                             "B per A by volume": Origin(volume, "Ratio", "typed")},
                            label=say("Hardener, as given"), unit="%"))  # fmt: skip
     return made
-
-
-# -- the sheet's two ratios ---------------------------------------------------------------------
-
-
-def two_ratios(sheet: ResinSheet) -> Caution | None:
-    """Warn where the two ratios of a label do not agree with its densities."""
-    if sheet.other is None or sheet.density_a is None or sheet.density_b is None:
-        return None
-    by_weight, by_volume = sheet.ratio, sheet.other
-    if sheet.basis == "volume":
-        by_weight, by_volume = by_volume, by_weight
-    apart = mixing.pair_mismatch(by_weight, by_volume, sheet.density_a, sheet.density_b)
-    if abs(apart) <= DISAGREE:
-        return None
-    size = Amount(abs(100 * apart), "Ratio", 1)
-    return (
-        say("The sheet's two ratios are {size} % apart by its densities.", size=size),
-        say("One of the four figures is wrong: look at the label."),
-    )

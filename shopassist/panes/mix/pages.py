@@ -106,12 +106,13 @@ class MixPages:
     # -- scale, cups, pumps ----------------------------------------------------------------------
 
     def _measure(self, stand: Stand) -> PageShown:
-        from shopassist.services.measure import measure, two_ratios
+        from shopassist.services.label import label_doubt
+        from shopassist.services.measure import measure
 
         found = measure(self._desk.facts(stand))
         self._places = words.step_places(self._from.wording, stand.plan)
         if found.caution is None and stand.sheet is not None:
-            found = _with(found, two_ratios(stand.sheet))
+            found = _with(found, label_doubt(stand.sheet))
         records = self._from.scales().all()
         offers = {
             "scale": (("", "by its step"), *((v.id, v.name) for v in records if not v.is_broken))
@@ -271,12 +272,12 @@ class MixPages:
         shelf = self._desk.shelf(stand)
         if shelf is None or stand.sheet is None:
             return []
-        from shopassist.services.measure import two_ratios
+        from shopassist.services.label import label_doubt
         from shopassist.services.stock import prompts, short, supplies
 
         facts = self._desk.facts(stand)
         told = _some(short(facts, shelf, self._desk.pieces(stand))) if shelf.lots else []
-        told += _some(two_ratios(stand.sheet))
+        told += _some(label_doubt(stand.sheet))
         for text in prompts(stand.sheet, shelf, supplies(facts, shelf), self._desk.today()):
             told.append((text, say("See Stock.")))
         return told

@@ -163,3 +163,33 @@ def test_a_resin_by_drops_is_known_in_one_word_too(bench: MixBench, name: str) -
     bench.type(amount="200 g")
     assert bench.pane.screen.note[0].startswith("A resin hardened by drops of catalyst")
     assert bench.pane.screen.stops == ()
+
+
+# -- what a label says twice -----------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("mixed", "told"),
+    [
+        ("1.084 g/ml", ""),
+        ("1.11 g/ml", ""),
+        ("1.19 g/ml", "9.8 % more"),
+        ("1.02 g/ml", "5.9 % less"),
+    ],
+)
+def test_a_mixed_density_that_its_parts_do_not_come_to_is_told(
+    bench: MixBench, mixed: str, told: str
+) -> None:
+    """Case M01: what is stored twice must agree; 100 + 30 g take 89.29 + 30.61 ml: 1.0842 g/ml."""
+    density = {"a": "1.12 g/ml", "b": "0.98 g/ml", "mixed": mixed}
+    bench.pane.on_sheet(bench.shop.bare(density=density))
+    bench.type(amount="300 ml", waste="0 %")
+    what = f"The sheet's mixed density is {told} than its parts come to." if told else ""
+    assert bench.pane.screen.note[0] == what
+    assert bench.page("measure").caution[0] == what
+
+
+def test_a_mixed_density_alone_is_taken_as_it_stands(bench: MixBench) -> None:
+    bench.pane.on_sheet(bench.shop.bare(density={"a": "1.12 g/ml", "mixed": "1.5 g/ml"}))
+    bench.type(amount="300 ml", waste="0 %")
+    assert bench.pane.screen.note[0] == ""
