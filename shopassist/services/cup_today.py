@@ -78,7 +78,7 @@ def cup_today(facts: MixFacts, temp: Kelvin | None) -> CupToday | None:
     limits, mass = limits_today(sheet, temp), mixed(facts)
     whole = Kilogram(plan.whole or mass)
     cups, each = _cups(whole, limits.mass)
-    depth = cast("Metre | None", facts.said.get("pour_depth"))
+    depth = cast("Metre | None", facts.said.get("pour_depth") or None)  # none is no depth
     layers = None
     if depth is not None and limits.depth is not None:
         layers = plan_layers(depth, limits.depth)

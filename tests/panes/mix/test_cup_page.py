@@ -83,6 +83,14 @@ def test_more_cups_than_anybody_mixes_are_told_and_not_counted(bench: MixBench) 
     assert bench.page("cup").caution[1].startswith("200 cups of 150.0 g")
 
 
+@pytest.mark.parametrize("law", [{}, {"law": {"kind": "activation energy", "energy": "60 kJ/mol"}}])
+def test_a_depth_of_nothing_is_none(bench: MixBench, law: dict[str, object]) -> None:
+    casting(bench, "100 g", gel={"time": "40 min", "at": "25 °C"}, **law)
+    shown = bench.page("cup", resin_temp="25 °C", pour_depth="0 mm")
+    assert "layers" not in bench.figures(shown)
+    assert "deepest_layer" in bench.figures(shown)
+
+
 def test_a_cup_near_its_limit_and_warm_parts_add_up(bench: MixBench) -> None:
     casting(bench, "140 g", limit={"mass": "400 g", "at": "22 °C"})
     shown = bench.page("cup", resin_temp="30 °C")
