@@ -192,7 +192,7 @@ class PotPresenter:
         return PotScreen(
             self.pot_id, self._right(card), (), card.belief, "", offers=out, asks=True,
             pots=self._names(), page=page, pages=PAGES, numbers=self._numbers(page),
-            said=self._said,
+            said=self._said, who=self.people.who if self.people is not None else "",
         )  # fmt: skip
 
     def _numbers(self, page: Page) -> Numbers:

@@ -14,6 +14,7 @@ from shopassist.core.style import NumberStyle
 from shopassist.core.wording import DASH, Wording
 from shopassist.panes.pot.chart import fall_chart, run_chart
 from shopassist.panes.pot.presenter import PotPresenter
+from shopassist.panes.pot.screen import PAGES
 from shopassist.panes.pot.table import file_name, readings_table
 from shopassist.services.people import People
 from shopassist.services.table import RUNS
@@ -280,6 +281,9 @@ def test_who_is_here_is_taken_down(bench: PotBench, monkeypatch: pytest.MonkeyPa
     bench.pane.people = People(bench.shop.journal, bench.shop.clock)
     bench.pane.on_who("the turner")
     assert bench.screen.who == "the turner"
+    for page, _ in reversed(PAGES):
+        bench.pane.on_page(page)
+        assert bench.screen.who == "the turner", page
 
     def full(*_: object) -> None:
         raise StoreError("The disk is full.", "Make room.")
