@@ -83,7 +83,7 @@ class Need:
     over_rim: CubicMetre
     """What does not fit at once; it is poured as a top-up."""
     proud: Metre
-    """How far an upright core stands out above the resin."""
+    """How far the core stands out above the resin."""
     cautions: tuple[Text, ...] = ()
 
 
@@ -182,16 +182,13 @@ def _bulge(job: Job, height: Metre | None) -> CubicMetre:
     return CubicMetre(2 * bow_volume(job.bow, job.cavity.plan[0], height))
 
 
-def _stands(job: Job) -> bool:
-    """True where the outline tells how much of the core lies below a level."""
-    return job.core is not None and job.core.profile is not None and not job.lying
-
-
 def _wood_below(job: Job, to: Metre | None) -> Span[CubicMetre]:
     if job.core is None:
         return exact(NOTHING)
-    if not _stands(job) or to is None:
+    if job.core.profile is None or to is None:
         return job.core.volume
+    if job.lying:
+        return exact(job.core.volume_under(Metre(to - job.base)))
     return exact(job.core.volume_to(Metre(to - job.base)))
 
 
@@ -253,9 +250,11 @@ def _finished(job: Job) -> Metre | None:
 
 
 def _proud(job: Job, to: Metre | None) -> Metre:
-    if to is None or job.core is None or job.core.profile is None or job.lying:
+    if to is None or job.core is None or job.core.profile is None:
         return NO_LENGTH
-    return Metre(max(job.base + job.core.profile.length - to, 0.0))
+    profile = job.core.profile
+    top = job.base + (profile.greatest if job.lying else profile.length)
+    return Metre(max(top - to, 0.0))
 
 
 def _cautions(job: Job, found: Need) -> tuple[Text, ...]:
@@ -267,6 +266,9 @@ def _cautions(job: Job, found: Need) -> tuple[Text, ...]:
                 volume=Amount(found.over_rim, "CubicMetre"),
             )
         )
+    if found.proud > HARDLY:
+        said.append(say("The core stands {proud} out of the resin.",
+                        proud=Amount(found.proud, "Metre")))  # fmt: skip
     if found.net.low <= 0:
         said.append(say("At its largest the core would fill the cavity. Measure it better."))
     if found.for_one.high > WIDE * found.for_one.low:
@@ -277,5 +279,7 @@ def _cautions(job: Job, found: Need) -> tuple[Text, ...]:
     return tuple(said)
 
 
+HARDLY = Metre(5e-5)
+"""Less than what is shown of a length is rounding."""
 _SOAKS = "Wood that is not stabilised drinks resin and breathes out air: seal it first."
 _SOAKS_UNKNOWN = "Weigh the core: without its mass the soak-in cannot be worked out."

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
+from math import acos, pi, sqrt
 
 from shopassist.core.errors import out_of_range
 from shopassist.core.frozen import frozen, replace
-from shopassist.core.quantities import CubicMetre, Metre, SquareMetre
+from shopassist.core.quantities import CubicMetre, Metre, Ratio, SquareMetre
 from shopassist.core.solids import circle_area, frustum_side_area, frustum_volume
 
 LEVEL_STEPS = 34
@@ -107,9 +108,42 @@ class Profile:
         part = self.cut(self.start, at)
         return part.volume if part is not None else CubicMetre(0.0)
 
+    def volume_under(self, level: Metre) -> CubicMetre:
+        """Lying on its side: volume below a level above the lowest point of all of it."""
+        if level <= 0:
+            return CubicMetre(0.0)
+        if level >= self.greatest:
+            return self.volume
+        over_axis = level - self.greatest / 2
+        return CubicMetre(sum(_part_under(a, b, over_axis) for a, b in self._parts))
+
     def moved(self, by: Metre) -> "Profile":
         """The same outline further along the axis."""
         return Profile(tuple(replace(s, at=Metre(s.at + by)) for s in self.stations))
+
+
+def share_under(diameter: Metre, over_axis: float) -> Ratio:
+    """Share of a round section that lies below a level so far above its axis."""
+    up = min(max(2 * over_axis / diameter, -1.0), 1.0)
+    return Ratio((acos(-up) + up * sqrt(1 - up * up)) / pi)
+
+
+def _part_under(a: Station, b: Station, over_axis: float) -> float:
+    """Between two stations, by Gauss's rule of eight points: sections grow and shrink evenly."""
+    middle, half = (a.at + b.at) / 2, (b.at - a.at) / 2
+    total = 0.0
+    for place, weight in GAUSS:
+        for side in (-place, place):
+            across = _between(a, b, middle + side * half)
+            total += weight * circle_area(across) * share_under(across, over_axis)
+    return total * half
+
+
+GAUSS = (
+    (0.1834346424956498, 0.3626837833783620), (0.5255324099163290, 0.3137066458778873),
+    (0.7966664774136267, 0.2223810344533745), (0.9602898564975363, 0.1012285362903763),
+)  # fmt: skip
+"""Places and weights of Gauss and Legendre's rule of eight points, one side of the middle."""
 
 
 def _between(a: Station, b: Station, at: float) -> Metre:

@@ -16,7 +16,7 @@ from shopassist.core.grooves import (
     vee_flute_area,
     vee_ring_volume,
 )
-from shopassist.core.profile import Profile
+from shopassist.core.profile import Profile, share_under
 from shopassist.core.quantities import (
     CubicMetre,
     Kelvin,
@@ -125,6 +125,17 @@ class Core:
             if groove.at <= height
         )
         return CubicMetre(max(whole - cut, 0.0))
+
+    def volume_under(self, level: Metre) -> CubicMetre:
+        """Wood below a level above the lowest point of a core that lies; of grooves their share."""
+        if self.profile is None:
+            return self.volume.mid
+        over_axis = level - self.profile.greatest / 2
+        cut = sum(
+            volume * share_under(_body(self.profile, groove), over_axis)
+            for groove, volume in zip(self.grooves, self.cuts, strict=True)
+        )
+        return CubicMetre(max(self.profile.volume_under(level) - cut, 0.0))
 
 
 def _density(mass: float, volume: float) -> KilogramPerCubicMetre:

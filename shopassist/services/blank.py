@@ -333,15 +333,16 @@ def _level(job: Job, found: Need, said: Said) -> list[Text]:
 def _lost(job: Job, stands: Metre, drop: Metre) -> CubicMetre | None:
     """What left where the level fell: the mould's area there, less what stands in it of the core.
 
-    How wide a core is there is known of one that was turned and stands upright alone.
+    How wide a core is there is known of one that was turned alone.
     """
     area = job.cavity.area_at(stands)
     if area is None:
         return None
     core, before, after = job.core, stands - job.base, max(stands - drop - job.base, 0.0)
     open_area = area
-    if core is not None and core.profile is not None and not job.lying and before > after:
-        of_core = core.volume_to(Metre(before)) - core.volume_to(Metre(after))
+    if core is not None and core.profile is not None and before > after:
+        below = core.volume_under if job.lying else core.volume_to
+        of_core = below(Metre(before)) - below(Metre(after))
         open_area = SquareMetre(min(max(area - of_core / drop, 0.0), area))
     return level_loss(drop, open_area)
 
