@@ -68,7 +68,7 @@ def draw(lots: Iterable[Lot], part: Part, needed: Kilogram) -> Supply:
         if taken > 0:
             draws.append(Draw(lot, Kilogram(taken)))
             missing -= taken
-    return Supply(tuple(draws), Kilogram(max(missing, 0.0)))
+    return Supply(tuple(draws), Kilogram(missing if missing > needed * ROUNDING else 0.0))
 
 
 def _turn(lot: Lot) -> tuple[bool, list[int], str]:

@@ -176,12 +176,13 @@ def short(facts: MixFacts, shelf: Shelf, pieces: int) -> Caution | None:
     told = [text for part in found if (text := shortage(part, found[part])) is not None]
     if not told:
         return None
+    what = told[0] if len(told) == 1 else say("{a} {b}", a=told[0], b=told[1])
     needed = needs(facts)
     each = {part: Kilogram(needed[part] / pieces) for part in found}
     can = pieces_possible({part: on_shelf(shelf.lots, part) for part in found}, each)
     if pieces == 1:
-        return told[0], say("Open another lot, or mix less.")
-    return told[0], say("It is enough for {can} of {pieces} pieces.", can=can, pieces=pieces)
+        return what, say("Open another lot, or mix less.")
+    return what, say("It is enough for {can} of {pieces} pieces.", can=can, pieces=pieces)
 
 
 def drawn(shelf: Shelf, poured: dict[Part, Kilogram]) -> tuple[Draw, ...]:

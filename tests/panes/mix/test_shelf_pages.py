@@ -294,3 +294,25 @@ def test_a_step_cannot_be_done_before_anything_is_mixed(bench: MixBench) -> None
     fast(bench)
     with pytest.raises(RefusedError):
         bench.shop.batches.step_done(bench.batch, "Stir")
+
+
+def test_a_shelf_that_holds_just_enough_is_enough(bench: MixBench) -> None:
+    """100.0 g and 44.0 g are needed and are there: nothing is short by nothing."""
+    resin(bench, "144 g")
+    lot(bench, "a", "100 g")
+    lot(bench, "b", "44 g")
+    assert bench.page("stock").caution == ("", "")
+    bench.type(amount="144.1 g")
+    assert bench.page("stock").caution[0].startswith("Part A is short by 0.069 g")
+
+
+def test_both_parts_that_are_short_are_told_at_once(bench: MixBench) -> None:
+    """Of 100 g and 44 g there are 60 g and 20 g: nobody buys the one and finds the other missing."""
+    resin(bench, "144 g")
+    lot(bench, "a", "60 g")
+    lot(bench, "b", "20 g")
+    what, _ = bench.page("stock").caution
+    assert what == (
+        "Part A is short by 40.0 g: fill fewer pieces or open another lot."
+        " Part B is short by 24.0 g: fill fewer pieces or open another lot."
+    )
