@@ -162,7 +162,7 @@ class Joined:
         self._draw_cards()
         if window.benched:
             self._draw_bench()
-        window.clock.setText(made.wording.corner(now))
+        window.tell_time(made.wording.corner(now))
 
     def _make_room(self) -> None:
         """A walk to the pot needs the room of two panes for a while."""

@@ -135,6 +135,12 @@ class MainWindow(QMainWindow):
         self.clock.setContentsMargins(0, MENU_AIR, round(2.5 * self.look.u), MENU_AIR)
         bar.setCornerWidget(self.clock, Qt.Corner.TopRightCorner)
 
+    def tell_time(self, words: str) -> None:
+        """Write date and time; the bar gives them room once, a longer day asks for it anew."""
+        self.clock.setText(words)
+        if self.clock.width() < self.clock.sizeHint().width():
+            self.menuBar().setCornerWidget(self.clock, Qt.Corner.TopRightCorner)
+
     def _batch_menu(self, bar: QMenuBar) -> None:
         menu = bar.addMenu("&Batch")
         self._act(menu, "batch.new", "&New batch", self._choices.new_batch, "Ctrl+N")

@@ -61,6 +61,18 @@ def test_a_second_press_records_the_vent_open(shopkeeper: Person) -> None:
     assert len(rows) > before
 
 
+def test_a_longer_date_has_its_room_where_a_shorter_one_stood(shopkeeper: Person) -> None:
+    window = shopkeeper.program.window
+    window.tell_time("Fri 1 Jan  11:11")
+    window.resize(1400, 740)  # the bar lays itself out
+    shopkeeper.look()
+    window.tell_time("Wed 28 Oct  20:08")
+    shopkeeper.look()
+    assert window.clock.isVisible()
+    assert window.clock.width() >= window.clock.sizeHint().width()
+    assert window.clock.geometry().right() <= window.menuBar().width()
+
+
 def test_enter_on_the_next_line_opens_what_is_due(shopkeeper: Person) -> None:
     window = shopkeeper.program.window
     window.show_pane("log")
