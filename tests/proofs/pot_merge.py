@@ -11,10 +11,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from shopassist.core.frozen import replace
-from shopassist.core.pot.events import Answer, Event, Typed
+from shopassist.core.pot.events import Answer, Event, Press, Typed
 from shopassist.core.pot.evidence import (
     EMPTY,
     MOVING,
+    SILENT,
     Path,
     fall_wait_left,
     path,
@@ -33,7 +34,7 @@ from shopassist.core.pot.steps import (
     Step,
     hole_to_see,
 )
-from shopassist.core.pot.words import Belief, Branch, Item, Run
+from shopassist.core.pot.words import Act, Belief, Branch, Item, Run
 from tests.core.pot.bench import BAR
 from tests.proofs.pot_witness import LONG, SHORT, Witness
 
@@ -52,6 +53,7 @@ ASKED = frozenset({
 })  # fmt: skip
 """What the rules look for in the evidence of a let-down."""
 CLOSING = frozenset(step.item for step in (*CLOSE, *FILL))
+HOSES = ("bled", "no_hose", "spitting")
 READY_SET = frozenset(READY_ITEMS)
 READ_AGAIN = (None, 0.0, 0.5 * BAR, 4 * BAR)
 """Readings that may have come before this one, as far as a rule compares with them."""
@@ -71,7 +73,7 @@ Key = tuple[object, ...]
 def plain(state: PotState, now: Now) -> PotState:
     """Take out what a rule only counts or compares with, and answers that no list asks for."""
     return replace(
-        state, evidence=_asked_for(state), disagreed=0, rises=0, rock_failures=0, over_limit=0,
+        state, evidence=_asked_for(_settled_hose(renewed(state, now))), disagreed=0, rises=0, rock_failures=0, over_limit=0,
         passes=0, clamp_reached=0, fall_from=None, last=None, marks=(), suspect_why=None,
         reported=None, locked=False, lift_owed=False, run=Run.CASTING, lifted_day=None,
         answered=now.age, highest=WELL_ABOVE if seen_live(state) else None,
@@ -92,6 +94,40 @@ def _asked_for(state: PotState) -> tuple[Evidence, ...]:
     return tuple([each for each in state.evidence if each.item in wanted])
 
 
+def renewed(state: PotState, now: Now) -> PotState:
+    """On the way to a reseat nobody looks at what Ready found: as if it had been found just now.
+
+    What goes out of date before the lid is off may as well go out of date after it, one by one.
+    """
+    ages = [each.age for each in state.evidence if each.item in READY_SET]
+    if not ages or not state.reseat or state.belief not in LATE:
+        return state
+    wait = now.age - max(ages)
+    return replace(state, evidence=tuple([
+        replace(each, age=each.age + wait, awake=each.awake + wait)
+        if each.item in READY_SET else each
+        for each in state.evidence
+    ]))  # fmt: skip
+
+
+def _settled_hose(state: PotState) -> PotState:
+    """Once the vent was seen, a hose that spits is as good as one that was bled."""
+    return _hosed(state, "bled") if state.belief in LATE and _vented(state) else state
+
+
+def _vented(state: PotState) -> bool:
+    return state.value(Item.VENT) in (*MOVING, *SILENT)
+
+
+def _hosed(state: PotState, how: str) -> PotState:
+    """The same with the hose said to be so, where it was said to be as good."""
+    return replace(state, evidence=tuple([
+        replace(each, value=how)
+        if each.item is Item.HOSE_BLED and each.value in HOSES else each
+        for each in state.evidence
+    ]))  # fmt: skip
+
+
 def ready_counts(state: PotState) -> bool:
     """Whether what was found before closing is looked at again: until no more reseat can come."""
     return state.reseat or state.filling or state.belief in (Belief.OPEN, Belief.CLOSED)
@@ -100,7 +136,11 @@ def ready_counts(state: PotState) -> bool:
 def variants(state: PotState, event: Event) -> Iterator[PotState]:
     """The states that ``state`` stands for, as far as a rule on this event tells them apart."""
     item = event.item if isinstance(event, Answer | Typed) else None
-    if item is Item.LIVE_LIFT:
+    if event == Press(Act.VENT_NOW):
+        yield state
+        if _vented(state):
+            yield _hosed(state, "spitting")
+    elif item is Item.LIVE_LIFT:
         yield replace(state, run=Run.TEST)
     elif item in (Item.SLACKEN, Item.ROCK, Item.LID_OFF):
         yield from _slackened(state)
@@ -187,10 +227,10 @@ def _late(state: PotState, now: Now) -> Key:
     said = _said(state, now)
     doing = (
         state.branch is Branch.NO_HISS, state.dwell_done, state.may_stay, state.sign_asked,
-        _met(READY, state, now) if state.reseat else (),
+        _met(READY, renewed(state, now), now) if state.reseat else (),
     )  # fmt: skip
     return (
-        said.seen, said.tried, said.spitting, said.rocked, doing,
+        said.seen, said.tried, said.vent_first, said.rocked, doing,
         _proved(state, now) if said.proved and state.grant is None else (), *_of_a_fall(state, now, said),
     )  # fmt: skip
 
@@ -202,7 +242,7 @@ class Said:
     seen: Key
     fall: Key
     tried: frozenset[object]
-    spitting: bool
+    vent_first: bool
     rocked: bool
     proved: bool
     """Whether a zero, a sign or a last look is on record."""
@@ -221,7 +261,7 @@ def _said(state: PotState, now: Now) -> Said:
             _met(tuple(step for step in LET_DOWN if step.item not in OF_A_FALL), state, now),
             _met(tuple(step for step in LET_DOWN if step.item in OF_A_FALL), state, now),
             frozenset((each.about, each.value != EMPTY) for each in state.all(Item.OPENING_HEARD)),
-            state.value(Item.HOSE_BLED) == "spitting", state.value(Item.ROCK) == "free",
+            _vent_first(state), state.value(Item.ROCK) == "free",
             any(each.item in PROVED for each in state.evidence),
             state.value(Item.VENT) in MOVING, state.value(Item.OPENING_HEARD) == "hiss_falls",
             state.find(Item.FALL_FIRST) is not None and state.find(Item.FALL_SECOND) is None,
@@ -230,6 +270,11 @@ def _said(state: PotState, now: Now) -> Said:
 
 
 _SAID: dict[Key, Said] = {}
+
+
+def _vent_first(state: PotState) -> bool:
+    """A hose that spits only puts the vent first; once that is seen nobody looks at it."""
+    return state.value(Item.HOSE_BLED) == "spitting" and not _vented(state)
 
 
 def _proved(state: PotState, now: Now) -> Key:

@@ -98,7 +98,7 @@ PRESSES: dict[Act, OnPress] = {
     Act.OPENED: _opened,
     Act.RELIEF_LIFTED: _relief_lifted,
     Act.SUPPLY_LOST: _supply_lost,
-    Act.TOO_HOT: lambda state, _now: replace(state, branch=Branch.TOO_HOT),
+    Act.TOO_HOT: lambda state, _now: replace(state, branch=Branch.TOO_HOT, sign_asked=""),
     Act.DOUBT: _doubt,
 }
 

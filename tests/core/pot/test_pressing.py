@@ -6,7 +6,7 @@ import pytest
 
 from shopassist.core.pot.events import Answer
 from shopassist.core.pot.words import Act, Belief, Branch, Item
-from tests.core.pot.bench import BAR, Sitting, proving
+from tests.core.pot.bench import BAR, Sitting, no_hiss, proving
 
 
 def filling() -> Sitting:
@@ -128,6 +128,18 @@ def test_a_supply_that_fails_before_any_air_leaves_the_pot_without_air() -> None
     assert sitting.believes(Belief.CLOSED)
     assert not sitting.state.air
     assert sitting.shows(Branch.SUPPLY_LOST)
+
+
+def test_an_opening_that_was_chosen_is_not_waited_for_once_it_is_too_hot() -> None:
+    sitting = no_hiss()
+    sitting.answer(Item.OPENING, "inlet")
+    assert sitting.asks(Item.OPENING_HEARD)
+    sitting.press(Act.TOO_HOT)
+    assert sitting.shows(Branch.TOO_HOT)
+    assert not sitting.state.sign_asked
+    assert sitting.asks(Item.ZERO)
+    sitting.answer(Item.ZERO, "silent_steady")
+    assert sitting.asks(Item.OPENING)
 
 
 # -- air is in already --------------------------------------------------------------------------------
