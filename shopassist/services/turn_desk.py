@@ -26,6 +26,12 @@ SOFTENS_EARLY = say(
 )
 
 
+NEVER_HARD = say(
+    "No time can be told at which it is hard enough to spin: wait, or try a thumbnail on the"
+    " witness cup."
+)
+
+
 @frozen
 class PuttyWait:
     """Where the putty stands."""
@@ -90,6 +96,25 @@ class TurnService:
             return say("Still curing until {late}: under-cured resin gums and loads paper. Wait; or"
                        " try a thumbnail on the witness cup.", late=Moment(stage.gate))  # fmt: skip
         return SOFTENS_EARLY if stage is not full and full is not None else None
+
+    def too_soft(self, batch: Batch | None) -> tuple[Text, ...]:
+        """Why a casting should not spin yet: its sheet calls it hard later, no thumbnail does."""
+        if batch is None or batch.first_contact is None or "nail-hard" in batch.seen:
+            return ()
+        view = self._cure.view(batch.id)
+        found = [view.stage(aim) for aim in ("hard", "full", "demould")] if view is not None else []
+        stage = next((each for each in found if each is not None), None)
+        if stage is None:
+            return ()
+        if stage.gate is None:
+            return (NEVER_HARD,)
+        if stage.passed(self._clock.read().utc):
+            return ()
+        told = say(
+            "Not hard enough to spin before {late}: soft resin creeps, tears out and flies. Wait,"
+            " or try a thumbnail on the witness cup.", late=Moment(stage.gate),
+        )  # fmt: skip
+        return (told,)
 
     def oven_dry(self, batch: Batch | None) -> bool | None:
         """Whether the wood's weighings showed it dry; None where nothing is on record."""

@@ -106,11 +106,16 @@ class TurnPresenter:
 
     def _lathe(self, said: Said, _: Borrowed) -> Card:
         card = lathe_card(said, self._faults())
-        return Card(card.plan, speed=words.speed_rule(self._wording, card))
+        return Card(self._if_hard(card.plan), speed=words.speed_rule(self._wording, card))
 
     def _drill(self, said: Said, lent: Borrowed) -> Card:
         card = drill_card(said, lent)
-        return Card(card.plan, pecks=words.peck_rule(self._wording, card))
+        return Card(self._if_hard(card.plan), pecks=words.peck_rule(self._wording, card))
+
+    def _if_hard(self, plan: CardPlan) -> CardPlan:
+        """A casting that is still soft is told of before anything else."""
+        soft = self._service.too_soft(self._book.batch)
+        return replace(plan, warnings=(*soft, *plan.warnings)) if soft else plan
 
     def _putty(self, said: Said, _: Borrowed) -> Card:
         state = self._service.putty(self._book.batch, self._knead())

@@ -219,3 +219,45 @@ def test_on_a_warming_day_not_everything_speaks_for_a_film(bench: TurnBench) -> 
     assert bench.pane.screen.lines[0][0::2] == (
         "body", "Dew is no hindrance: piece 3 °C or more above its point, air within its limits.",
     )  # fmt: skip
+
+
+# -- not hard yet --------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("page", ["lathe", "drill"])
+def test_a_casting_that_is_not_hard_yet_is_told_of_before_it_spins(
+    bench: TurnBench, page: str
+) -> None:
+    """Cases T04 and C08: three days at 22 °C to be hard; asked on the first, it says when."""
+    sheet = bench.shop.bare(
+        hard={"time": "3 d", "at": "22 °C"}, law={"kind": "factor per 10 degrees", "factor": "2"}
+    )
+    batch = bench.shop.mixed(celsius=22.0, sheet=sheet)
+    bench.page(page).type(diameter="60 mm", drill="8 mm", depth="50 mm", stock="40 mm")
+    view = bench.shop.cure.view(batch)
+    assert view is not None
+    hard = view.stage("hard")
+    assert hard is not None and hard.gate is not None
+    when = bench.shop.words.clock(hard.gate, bench.shop.now)
+    assert bench.pane.screen.note[0].startswith(f"Not hard enough to spin before {when}: ")
+    bench.shop.clock.suspend(14 * 24 * H)
+    assert "Not hard enough" not in bench.note()
+
+
+def test_a_thumbnail_that_did_nothing_goes_before_the_sheet(bench: TurnBench) -> None:
+    sheet = bench.shop.bare(hard={"time": "3 d", "at": "22 °C"})
+    batch = bench.shop.mixed(celsius=22.0, sheet=sheet)
+    bench.page("lathe").type(diameter="60 mm")
+    assert "Not hard enough" in bench.note()
+    bench.shop.batches.see(batch, "nail-hard")
+    assert "Not hard enough" not in bench.note()
+
+
+def test_too_cold_to_harden_is_not_hard_and_a_core_alone_is_wood(bench: TurnBench) -> None:
+    bench.page("lathe").type(diameter="60 mm")
+    assert bench.note() == " "
+    cold = bench.shop.bare(full={"time": "3 d", "at": "22 °C"}, temperature={"lowest": "15 °C"})
+    bench.shop.mixed(celsius=10.0, sheet=cold)
+    assert bench.note().startswith("No time can be told at which it is hard enough to spin")
+    bench.shop.mixed(celsius=10.0, sheet=bench.shop.bare(gel={"time": "3 h", "at": "22 °C"}))
+    assert bench.note() == " "
