@@ -86,7 +86,7 @@ QHeaderView::section {{
   background: {sheet}; color: {graphite}; border: none; border-bottom: 1px solid {hair};
   padding: {u}px; text-align: left; }}
 QAbstractItemView {{ background: {sheet}; border: none; outline: none; gridline-color: {hair}; }}
-QListView::item {{ min-height: {field}px; }}
+QListView::item {{ padding: {u}px {u}px {u}px 0; }}
 QAbstractItemView::item:selected {{ background: {select}; color: {ink}; }}
 QScrollArea, QScrollArea > QWidget > QWidget {{ background: transparent; border: none; }}
 QCheckBox, QRadioButton {{ spacing: {u2}px; }}

@@ -1,7 +1,7 @@
 """A wait: what the digits count to, the digits, one line of context, and the rule."""
 
 from PySide6.QtCore import QRect, QSize, Qt, Signal
-from PySide6.QtGui import QPainter
+from PySide6.QtGui import QPainter, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from shopassist.widgets import strokes
@@ -110,9 +110,38 @@ class WaitBlock(QWidget):
         self.digits.set_digits(text)
 
     def _show_parts(self) -> None:
+        """In a low room the words under the digits go first, then the rule; digits are whole."""
         self.mark.setVisible(self.shown.explains)
-        self.rule.setVisible(self.shown.rule is not None)
-        self.context.setVisible(bool(self.shown.left or self.shown.right))
+        room = self.height() if self.isVisible() else self.sizeHint().height()
+        room -= self.minimumSizeHint().height()
+        for part, wanted in (
+            (self.rule, self.shown.rule is not None),
+            (self.context, bool(self.shown.left or self.shown.right)),
+        ):
+            high = part.sizeHint().height() + self._gap()
+            fits = wanted and high <= room
+            part.setVisible(fits)
+            room -= high if fits else 0
+
+    def _gap(self) -> int:
+        return round(self.look.u)
+
+    def sizeHint(self) -> QSize:
+        """Everything under one another, whether it is shown just now or not."""
+        parts = self.rule.sizeHint(), self.context.sizeHint()
+        least, more = self.minimumSizeHint(), sum(each.height() + self._gap() for each in parts)
+        return QSize(max(least.width(), parts[0].width()), least.height() + more)
+
+    def minimumSizeHint(self) -> QSize:
+        """Caption and digits."""
+        digits, caption = self.digits.minimumSizeHint(), self.caption.sizeHint()
+        top = max(caption.height(), self.mark.sizeHint().height() if self.shown.explains else 0)
+        return QSize(digits.width(), top + self._gap() + digits.height())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Show what there is room for."""
+        super().resizeEvent(event)
+        self._show_parts()
 
     def _lay(self) -> None:
         top = QHBoxLayout()
@@ -121,7 +150,7 @@ class WaitBlock(QWidget):
         top.addWidget(self.mark, 0, Qt.AlignmentFlag.AlignVCenter)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(round(self.look.u))
+        column.setSpacing(self._gap())
         column.addLayout(top)
         column.addWidget(self.digits, 1)
         column.addWidget(self.context)

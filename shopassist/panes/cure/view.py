@@ -238,7 +238,7 @@ class CureView(PaneFrame):
     def _needs(self) -> int:
         """Height of all parts under one another."""
         margins = self.body.contentsMargins()
-        parts = (self.wait.minimumSizeHint(), self.add.sizeHint(), self.below.minimumSizeHint())
+        parts = (self.wait.sizeHint(), self.add.sizeHint(), self.below.minimumSizeHint())
         high = sum(size.height() for size in parts) + PARTS * self.body.spacing()
         return high + margins.top() + margins.bottom()
 

@@ -19,7 +19,7 @@ from shopassist.widgets.look import Look
 from shopassist.widgets.pane_frame import PaneFrame
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.prose import Heading
-from shopassist.widgets.tabs import row_of, tabs
+from shopassist.widgets.tabs import row_of, scrolled, tabs
 
 PANE = "out"
 
@@ -33,7 +33,7 @@ class OutView(PaneFrame):
         self.pages = tabs(f"{PANE}.page", PAGES, presenter.on_page)
         self.body.addLayout(row_of(self.pages))
         self.stack = QStackedWidget()
-        self.stack.addWidget(self._build_files())
+        self.stack.addWidget(scrolled(self._build_files(), by_keys=False))
         self.stack.addWidget(self._build_backups())
         self.body.addWidget(self.stack, 1)
         self.written = Heading(look, f"{PANE}.written", "", "bold", "ink")

@@ -132,6 +132,7 @@ class RecordsView(PaneFrame):
         self.kind.activated.connect(self._presenter.on_kind)
         self.list = QListWidget()
         name_it(self.list, "records.list", "Records of this kind")
+        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.currentRowChanged.connect(self._presenter.on_select)
         column.addWidget(self.kind)
         column.addWidget(self.list, 1)

@@ -18,6 +18,7 @@ from shopassist.panes.turn.presenter import MOST_FIGURES, TurnPresenter
 from shopassist.panes.turn.screen import LadderShown, TurnScreen
 from shopassist.panes.turn.words import FAULT_WORDS
 from shopassist.widgets.amber_note import AmberNote
+from shopassist.widgets.choice_rows import ChoiceRows
 from shopassist.widgets.countdown import Countdown
 from shopassist.widgets.deviation_rule import DeviationRule
 from shopassist.widgets.entry_grid import EntryGrid
@@ -83,7 +84,7 @@ class TurnView(PaneFrame):
         self.speed = DeviationRule(look, f"{PANE}.speed", DeviationShown(0, 1, 0, 1, None))
         self.pecks = RuledEdge(look, f"{PANE}.pecks", RuleShown(0.0, 1.0))
         self.ladder = Ladder(look, f"{PANE}.ladder", LadderShown())
-        column.addLayout(self._build_faults())
+        column.addWidget(self._build_faults())
         for widget in (self.speed, self.pecks, self.ladder):
             column.addWidget(widget)
         column.addLayout(self._build_wait())
@@ -117,9 +118,7 @@ class TurnView(PaneFrame):
         if number < len(names):
             self._presenter.on_explain(names[number])
 
-    def _build_faults(self) -> QHBoxLayout:
-        row = QHBoxLayout()
-        row.setSpacing(round(self.look.u))
+    def _build_faults(self) -> QWidget:
         self.faults: list[QPushButton] = []
         for number, (_, title) in enumerate(FAULT_WORDS.items()):
             button = QPushButton(title)
@@ -128,9 +127,8 @@ class TurnView(PaneFrame):
             button.setCheckable(True)
             button.clicked.connect(lambda _=False, n=number: self._presenter.on_fault(n))
             self.faults.append(button)
-            row.addWidget(button)
-        row.addStretch(1)
-        return row
+        self.fault_rows = ChoiceRows(self.faults, round(self.look.u))
+        return self.fault_rows
 
     def _build_wait(self) -> QVBoxLayout:
         column = QVBoxLayout()
@@ -173,8 +171,8 @@ class TurnView(PaneFrame):
         self._show_wait(screen)
 
     def _show_drawn(self, screen: TurnScreen) -> None:
+        self.fault_rows.setVisible(screen.page == "lathe")
         for (_, _, on), button in zip(screen.faults, self.faults, strict=True):
-            button.setVisible(screen.page == "lathe")
             button.setChecked(on)
         if screen.speed is not None:
             self.speed.draw(screen.speed)
