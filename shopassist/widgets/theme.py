@@ -84,7 +84,7 @@ QScrollBar::handle {{ background: {stroke}; border-radius: 2px; min-height: {u5}
 QScrollBar::add-line, QScrollBar::sub-line {{ height: 0; width: 0; }}
 QHeaderView::section {{
   background: {sheet}; color: {graphite}; border: none; border-bottom: 1px solid {hair};
-  padding: {u}px; text-align: left; }}
+  padding: {u}px 3px; text-align: left; }}
 QAbstractItemView {{ background: {sheet}; border: none; outline: none; gridline-color: {hair}; }}
 QListView::item {{ padding: {u}px {u}px {u}px 0; }}
 QAbstractItemView::item:selected {{ background: {select}; color: {ink}; }}

@@ -9,6 +9,8 @@ from shopassist.widgets.piece import name_it
 
 WIDTHS = (13, 13, 13, 9, 9)
 """Of the columns, in digits of the body font."""
+ROW_MM = 9.0
+"""As high as a button: a row is pressed, too."""
 BY_WORTH = (0, 4, 1, 2, 3)
 """Columns in the order in which they get room; what is left out stands in the facts."""
 
@@ -24,6 +26,7 @@ class LogTable(QTableView):
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setShowGrid(False)
         self.verticalHeader().hide()
+        self.verticalHeader().setDefaultSectionSize(look.mm(ROW_MM))
         header = self.horizontalHeader()
         header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         header.setHighlightSections(False)

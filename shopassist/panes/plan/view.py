@@ -114,8 +114,11 @@ class PlanView(PaneFrame):
         self.pages = tabs(f"{PANE}.page", PAGES, self._presenter.on_page)
         side.addLayout(row_of(self.pages))
         self.stack = QStackedWidget()
-        for page in (self._today_page(), self._stage_page(wording), self._shop_page()):
-            self.stack.addWidget(scrolled(page, by_keys=False))
+        pages = self._today_page(), self._stage_page(wording), self._shop_page()
+        for (_, title), page in zip(PAGES, pages, strict=True):
+            area = scrolled(page)
+            area.setAccessibleName(title)
+            self.stack.addWidget(area)
         side.addWidget(self.stack, 1)
         return side
 
@@ -137,14 +140,14 @@ class PlanView(PaneFrame):
             lambda: self._presenter.on_when(self.when.line.text())
         )
         column.addWidget(self.when)
-        self.list = Paragraphs(self.look, f"{PANE}.list", "The day's list")
+        self.list = Paragraphs(self.look, f"{PANE}.list", "The day's list", whole=True)
         column.addWidget(self.list, 1)
         return page
 
     def _stage_page(self, wording: Wording) -> QWidget:
         page, column = self._page()
         self.stage = Heading(self.look, f"{PANE}.stage", "", "title", "ink")
-        self.lines = Paragraphs(self.look, f"{PANE}.stage.lines", "About this stage")
+        self.lines = Paragraphs(self.look, f"{PANE}.stage.lines", "About this stage", whole=True)
         self.grid = EntryGrid(self.look, PANE, ASKS, wording)
         self.grid.committed.connect(self._presenter.on_committed)
         column.addWidget(self.stage)

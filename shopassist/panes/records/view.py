@@ -74,8 +74,8 @@ class FieldCell(QWidget):
         self._presenter.on_edit(self._place, text)
         self._presenter.on_leave(self._place)
 
-    def draw(self, cell: Cell) -> None:
-        """Show what stands in the draft; a field that is being typed in is left alone."""
+    def fill(self, cell: Cell) -> None:
+        """Write what stands in the draft; a field that is being typed in is left alone."""
         if isinstance(self.field, QComboBox):
             place = self.field.findText(cell.text)
             if place < 0:
@@ -85,6 +85,10 @@ class FieldCell(QWidget):
         elif self.field.text() != cell.text and not self.field.hasFocus():
             self.field.setText(cell.text)
             self.field.setCursorPosition(0)
+
+    def draw(self, cell: Cell) -> None:
+        """Show the field as it stands, and what is wrong with it."""
+        self.fill(cell)
         if self.problem.text() != cell.problem:
             self.problem.setText(cell.problem)
             self.problem.setVisible(bool(cell.problem))
@@ -215,6 +219,7 @@ class RecordsView(PaneFrame):
         grid.setVerticalSpacing(round(1.5 * self.look.u))
         for number, cell in enumerate(group.cells):
             made = FieldCell(cell, self._presenter)
+            made.fill(cell)  # before it has the keyboard, which would keep its text out
             grid.addWidget(made, number // COLUMNS, number % COLUMNS)
             self._cells[cell.field.place] = made
         for place in range(len(group.cells), COLUMNS):

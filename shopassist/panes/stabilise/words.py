@@ -1,6 +1,6 @@
 """The words of each step: what may be reported, which numbers matter, what to beware of."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from shopassist.core.drying import must_dry_again
 from shopassist.core.figures import Figure
@@ -203,7 +203,7 @@ def places(step: float) -> int:
 
 
 def facts(say: Wording, state: WoodSet, step: float) -> tuple[Reported, ...]:
-    """Everything reported so far, in its order."""
+    """Everything reported so far, in its order; each day begins with its date."""
     found: list[tuple[float, Reported]] = []
 
     def add(at: float, label: str, words: str) -> None:
@@ -214,7 +214,7 @@ def facts(say: Wording, state: WoodSet, step: float) -> tuple[Reported, ...]:
         add(each.at, WHEN_WORDS[each.when] + pieces,
             say.amount(each.mass, "Kilogram", places(step), "g"))  # fmt: skip
     for event, at in state.events.items():
-        add(at, EVENT_WORDS[event], say.date(at))
+        add(at, EVENT_WORDS[event], "")
     for dial in state.vacuums:
         add(dial.at, "Dial", say.amount(dial.vacuum, "PascalVacuum"))
     for at, temp in state.oven_temps:
@@ -224,7 +224,16 @@ def facts(say: Wording, state: WoodSet, step: float) -> tuple[Reported, ...]:
     for meter in state.meters:
         end = " or less (meter floor)" if meter.shown <= meter.floor else ""
         add(meter.at, "Meter", f"{say.percent(max(meter.shown, meter.floor), 1)}{end}")
-    return tuple(row for _, row in sorted(found, key=lambda pair: pair[0]))
+    return tuple(_by_days(say, sorted(found, key=lambda pair: pair[0])))
+
+
+def _by_days(say: Wording, rows: Sequence[tuple[float, Reported]]) -> Iterator[Reported]:
+    day = ""
+    for at, row in rows:
+        if say.date(at) != day:
+            day = say.date(at)
+            yield Reported(day, "")
+        yield row
 
 
 def compared(say: Wording, uptakes: Sequence[Uptake], here: str) -> tuple[Told, ...]:

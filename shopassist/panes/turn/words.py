@@ -78,9 +78,12 @@ def _split(write: Wording, name: str, found: Figure, value: float) -> tuple[str,
 
 
 def note(write: Wording, plan: CardPlan, now: float) -> tuple[str, str]:
-    """The warnings of a card: the first one large."""
-    told = [write.say(each, now) for each in plan.warnings]
-    return (told[0], " ".join(told[1:])) if told else ("", "")
+    """The warnings of a card: what the first one says is bold, what to do about it is not."""
+    if not plan.warnings:
+        return "", ""
+    first, *others = (write.say(each, now) for each in plan.warnings)
+    what, dot, then = first.partition(". ")
+    return what + dot.strip(), " ".join(filter(None, (then, *others)))
 
 
 def lines(write: Wording, plan: CardPlan) -> tuple[Line, ...]:

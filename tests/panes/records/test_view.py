@@ -213,3 +213,15 @@ def test_the_keyboard_goes_through_the_form_and_on_to_save(view: RecordsView) ->
     assert held().objectName() == "records.save"
     QTest.keyClick(held(), Qt.Key.Key_Return)
     assert "Saved as version 1." in view.status.words
+
+
+def test_a_form_made_while_the_keyboard_is_in_another_shows_its_name(
+    view: RecordsView, bench: RecordsBench
+) -> None:
+    bench.shop.plate()
+    view.activateWindow()
+    view.take_focus()
+    view._presenter.on_kind(1)
+    settle()
+    assert held().objectName() == "records.field.name"
+    assert line(view, "name").text() == "Big pot"
