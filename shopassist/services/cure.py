@@ -1,7 +1,6 @@
 """Cures: readings folded to ages, milestones turned into instants. Nothing counts down here."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Literal
 
 from shopassist.clock import Clock
@@ -19,6 +18,7 @@ from shopassist.services.batches import BatchService
 from shopassist.services.cure_earlier import Earlier
 from shopassist.services.cure_run import Run
 from shopassist.services.kept import Newest, still_holds
+from shopassist.services.nights import later
 from shopassist.services.session import Session
 from shopassist.services.versions import Library
 from shopassist.services.warmth import (
@@ -253,7 +253,7 @@ class CureService:
             upto = within_reason(span) if hazard else span.low
             timed = Readings() if afresh else self._timed(batch.id, begun, hazard=apart and hazard)
             warmth = timed.of(batch, upto, self._since(begun, hazard=hazard), self._doubted)
-            supposed = [replace(each, at=Second(upto + each.at)) for each in coming]
+            supposed = [later(each, upto) for each in coming]
             end = supposed[-1].at if supposed else upto
             for course in {each.course for each in milestones if (each.kind == "hazard") is hazard}:
                 run = Run(course) if afresh else self._run(batch.id, course, apart=apart and hazard)

@@ -225,7 +225,10 @@ CASE_TESTS: dict[str, tuple[tuple[str, str], ...]] = {
         (SYMPTOM, "test_soft_after_three_days_by_the_batchs_own_rows"),
         (BENCH, "test_soft_after_three_days_is_told_by_the_record"),
     ),
-    "C01": ((STEPS, "test_c01_under_the_lowest_temperature_there_is_no_finish_time"),),
+    "C01": (
+        (STEPS, "test_c01_under_the_lowest_temperature_there_is_no_finish_time"),
+        ("panes/cure/test_nights.py", "test_a_household_that_cools_by_night_takes_29_hours_for_24"),
+    ),
     "C02": (
         (CURE, "test_c02_a_cold_spell_under_the_floor_counts_nothing"),
         (OPEN, "test_c02_a_deck_that_met_the_cold_goes_on_when_it_is_warm"),

@@ -14,6 +14,7 @@ from shopassist.core.quantities import Kelvin, Second, UtcSecond
 from shopassist.core.wording import Wording
 from shopassist.panes.cure.screen import Field, FormShown, Mode
 from shopassist.services.batches import BatchService
+from shopassist.services.nights import Nights
 from shopassist.services.waits import WaitService
 
 TEMPERATURE = EntrySpec("Kelvin", field="cure.temperature", lowest=233.15, highest=473.15)
@@ -23,6 +24,7 @@ MODES: tuple[tuple[Mode, str], ...] = (
     ("unknown", "Not known"),
     ("correct", "Correct one"),
     ("what_if", "What if"),
+    ("nights", "Cold nights"),
     ("cabinet", "In the cabinet"),
     ("clock", "A clock"),
     ("off", "Machine was off"),
@@ -33,6 +35,7 @@ FIELDS: dict[Mode, tuple[Field, ...]] = {
     "unknown": ("since", "when"),
     "correct": ("reading", "temp", "reason"),
     "what_if": ("temp",),
+    "nights": ("temp", "low", "since", "when"),
     "cabinet": (),
     "clock": ("what", "after", "before"),
     "off": ("off",),
@@ -43,15 +46,16 @@ HINTS: dict[Mode, str] = {
     "unknown": "Heater off, power cut: counts nothing toward what must wait.",
     "correct": "The old reading stays in the log with your reason.",
     "what_if": "If it stays at this: beside the true times, never mixed with them.",
+    "nights": "If every day and every night are so: beside the true times, never mixed with them.",
     "cabinet": "If it goes in now, by what Warm-up has: beside the true times, never mixed in.",
     "clock": "A coat, putty, a top-up in its window: with an end you are called before it closes.",
     "off": "Where the clock is in doubt: how long it really was off before its last start.",
 }
 ACTS: dict[Mode, str] = {
     "reading": "Add", "extremes": "Add both", "unknown": "Record", "correct": "Correct",
-    "what_if": "Show", "cabinet": "Show", "clock": "Start", "off": "Settle",
+    "what_if": "Show", "nights": "Show", "cabinet": "Show", "clock": "Start", "off": "Settle",
 }  # fmt: skip
-SUPPOSED: tuple[Mode, ...] = ("what_if", "cabinet")
+SUPPOSED: tuple[Mode, ...] = ("what_if", "nights", "cabinet")
 """What stands beside the truth and can be taken away."""
 MOST_READINGS = 12
 NUMBERS: tuple[Field, ...] = ("temp", "low", "high")
@@ -74,6 +78,8 @@ class ReadingForm:
         self._waits = waits
         self.mode: Mode = "reading"
         self.what_if: Kelvin | None = None
+        self.nights: Nights | None = None
+        """Another: day and night by turns."""
         self.in_cabinet = False
         """The other what-if: as if it went into the cabinet now."""
         self.into: Callable[[str], Sequence[Warmth]] | None = None
@@ -94,8 +100,11 @@ class ReadingForm:
         echoes = tuple(
             (name, self._echo(name, now)) for name in FIELDS[self.mode] if name in MOMENTS
         )
-        can_clear = self.in_cabinet if self.mode == "cabinet" else self.what_if is not None
-        can_clear = can_clear and self.mode in SUPPOSED
+        stands: dict[Mode, bool] = {
+            "what_if": self.what_if is not None, "nights": self.nights is not None,
+            "cabinet": self.in_cabinet,
+        }  # fmt: skip
+        can_clear = stands.get(self.mode, False)
         return FormShown(
             self.mode, MODES, FIELDS[self.mode], readings, echoes, HINTS[self.mode],
             ACTS[self.mode], can_clear, self._serial,
@@ -114,12 +123,26 @@ class ReadingForm:
     def _echo(self, name: Field, now: float) -> str:
         text = self._drafts.texts.get(name, "")
         if not text.strip():
-            return "empty: now" if name == "when" else "such as 22:00"
+            return self._example(name)
+        if self.mode == "nights":
+            return self._hour(text)
         try:
             at = self._wording.read_moment(text, self._clock.read())
         except EntryError as error:
             return self._wording.say(error.title)
         return f"{self._wording.clock(at, now)}, {self._wording.age(now - at)}"
+
+    def _example(self, name: Field) -> str:
+        if self.mode == "nights":
+            return "such as 22:00" if name == "since" else "such as 06:00"
+        return "empty: now" if name == "when" else "such as 22:00"
+
+    def _hour(self, text: str) -> str:
+        try:
+            at = self._wording.read_planned(text, self._clock.read())
+        except EntryError as error:
+            return self._wording.say(error.title)
+        return f"every {self._wording.clock(at)}"
 
     # -- typing ------------------------------------------------------------------------------------
 
@@ -146,7 +169,13 @@ class ReadingForm:
 
     def clear_what_if(self) -> None:
         """Show the true times alone again."""
-        self.what_if, self.in_cabinet = None, False
+        self._suppose()
+
+    def _suppose(
+        self, what_if: Kelvin | None = None, nights: Nights | None = None, *, cabinet: bool = False
+    ) -> None:
+        """One of them stands at a time."""
+        self.what_if, self.nights, self.in_cabinet = what_if, nights, cabinet
 
     # -- doing ---------------------------------------------------------------------------------
 
@@ -154,7 +183,7 @@ class ReadingForm:
         """Do what was typed; raises ``ShopError`` with the field to look at."""
         acts: dict[Mode, Callable[[str, str], None]] = {
             "reading": self._add, "extremes": self._add_both, "unknown": self._record,
-            "correct": self._correct, "what_if": self._ask,
+            "correct": self._correct, "what_if": self._ask, "nights": self._by_turns,
             "cabinet": self._put_in, "clock": self._start, "off": self._settle,
         }  # fmt: skip
         acts[self.mode](batch_id, place)
@@ -192,11 +221,22 @@ class ReadingForm:
         self._batches.correct_temperature(batch_id, seq, temp, temp, reason)
 
     def _ask(self, *_: str) -> None:
-        self.what_if, self.in_cabinet = self._number("temp"), False
+        self._suppose(self._number("temp"))
+
+    def _by_turns(self, *_: str) -> None:
+        day, night = self._number("temp"), self._number("low")
+        evening, morning = self._planned("since"), self._planned("when")
+        self._suppose(nights=Nights.between(day, night, evening, morning))
+
+    def _planned(self, name: Field) -> UtcSecond:
+        text = self._drafts.texts.get(name, "").strip()
+        if not text:
+            raise _missing(name)
+        return self._wording.read_planned(text, self._clock.read(), f"cure.form.{name}")
 
     def _put_in(self, batch_id: str, _: str) -> None:
         self.course(batch_id)
-        self.what_if, self.in_cabinet = None, True
+        self._suppose(cabinet=True)
 
     def course(self, batch_id: str) -> Sequence[Warmth]:
         """How warm it would become in the cabinet; raises ``ShopError`` with the reason."""

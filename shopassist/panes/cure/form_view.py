@@ -27,6 +27,10 @@ LABELS: dict[Field, str] = {
     "reading": "Reading", "reason": "Reason", "what": "What for", "after": "From, after",
     "before": "Until, after", "off": "Off for",
 }  # fmt: skip
+BY_TURNS: dict[Field, str] = {
+    "temp": "By day", "low": "By night", "since": "Night from", "when": "To",
+}  # fmt: skip
+"""What the same fields are called where day and night take turns."""
 WIDTHS: dict[Field, int] = {"reading": 13, "reason": 12, "since": 9, "when": 9, "what": 12}
 
 
@@ -143,6 +147,7 @@ class FormView(QWidget):
         self.mode.setCurrentIndex(self.mode.findData(shown.mode))
         for name, box in self._boxes.items():
             box.setVisible(name in shown.fields)
+        self._call(BY_TURNS if shown.mode == "nights" else LABELS)
         if shown.serial != self._serial:
             self._serial = shown.serial
             self._empty()
@@ -157,6 +162,13 @@ class FormView(QWidget):
         self.do.setText(shown.act)
         self.do.setAccessibleName(shown.act)
         self.clear.setVisible(shown.can_clear)
+
+    def _call(self, words: dict[Field, str]) -> None:
+        for name in BY_TURNS:
+            field = self.numbers.get(name) or self.texts[name]
+            if field.label.text() != words[name]:
+                field.label.setText(words[name])
+                field.line.setAccessibleName(words[name])
 
     def _empty(self) -> None:
         for edit in self.numbers.values():

@@ -11,7 +11,9 @@ PAGES: tuple[tuple[Page, str], ...] = (
     ("times", "Times"), ("curve", "Curve"), ("readings", "Readings"), ("witness", "Witness"),
 )  # fmt: skip
 """Pages that have a button of their own; *waits* opens from the line of the other cures."""
-Mode = Literal["reading", "extremes", "unknown", "correct", "what_if", "cabinet", "clock", "off"]
+Mode = Literal[
+    "reading", "extremes", "unknown", "correct", "what_if", "nights", "cabinet", "clock", "off"
+]
 Field = Literal[
     "temp", "low", "high", "since", "when", "reading", "reason", "what", "after", "before", "off"
 ]

@@ -191,6 +191,25 @@ def test_an_interval_is_typed_by_keyboard(view: CureView, bench: Bench) -> None:
     assert view.form.texts["since"].line.text() == ""
 
 
+def test_cold_nights_are_typed_under_their_own_names(view: CureView, bench: Bench) -> None:
+    bench.mixed()
+    bench.cure_pane.on_page("readings")
+    settle()
+
+    def labels() -> list[str]:
+        numbers, texts = view.form.numbers, view.form.texts
+        shown = [numbers["temp"].label, numbers["low"].label]
+        shown += [texts["since"].label, texts["when"].label]
+        return [label.text() for label in shown if label.isVisible()]
+
+    bench.cure_pane.on_mode("nights")
+    settle()
+    assert labels() == ["By day", "By night", "Night from", "To"]
+    bench.cure_pane.on_mode("unknown")
+    settle()
+    assert labels() == ["Since", "When"]
+
+
 def test_the_reading_to_correct_is_chosen_from_the_list(view: CureView, bench: Bench) -> None:
     batch = bench.mixed(celsius=20.0)
     bench.clock.advance(60)
