@@ -1,6 +1,6 @@
 """What is on the shelf: lots with what is left of them, what they are enough for, their drift."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -119,20 +119,32 @@ class StockService:
         return replace(lot, left=Kilogram(max(lot.left - used, 0.0)), id=version.id)
 
     def _drift(self, sheet: ResinSheet, records: list[Version[LotRecord]]) -> Drift | None:
-        """What the bottles have lost between one weighing and the next, B against A."""
-        used = dict.fromkeys(PARTS, 0.0)
-        for version in records:
-            levels = [
-                (each.record.lot.part, each.record.lot.left)
-                for each in self._lots.versions(version.id)
-                if each.record is not None
-            ]
-            for (part, before), (_, after) in pairwise(levels):
-                used[part] += max(before - after, 0.0)
+        """What the bottles have lost between one weighing and the next, B against A.
+
+        It counts once both parts were weighed again: a bottle alone says nothing of the ratio.
+        """
+        used, since = dict.fromkeys(PARTS, 0.0), dict[Part, float]()
+        for _, part, lost in sorted(self._lost(records)):
+            since[part] = since.get(part, 0.0) + lost
+            if len(since) == len(PARTS):
+                for each, mass in since.items():
+                    used[each] += mass
+                since.clear()
         weight = weight_ratio_of(sheet)
         if weight is None or used["a"] <= 0:
             return None
         return drift(Kilogram(used["a"]), Kilogram(used["b"]), weight)
+
+    def _lost(self, records: list[Version[LotRecord]]) -> Iterator[tuple[int, Part, float]]:
+        """Each weighing after the first: its row, the part, and what is gone since the last one."""
+        for version in records:
+            levels = [
+                (each.seq, each.record.lot)
+                for each in self._lots.versions(version.id)
+                if each.record is not None
+            ]
+            for (_, before), (seq, after) in pairwise(levels):
+                yield seq, after.part, max(before.left - after.left, 0.0)
 
 
 def weight_ratio_of(sheet: ResinSheet) -> Ratio | None:

@@ -163,6 +163,7 @@ def test_wrong_strokes_show_in_what_the_bottles_lost(bench: MixBench) -> None:
     notes = bench.page("stock").notes
     assert "By what the bottles lost, hardener is −50.0 % off the ratio." in notes
     assert any(note.startswith("Over 5 %") for note in notes)
+    keep(lots, first, name="L-a", resin="Clear", part="a", left="500 g")
     keep(lots, second, name="L-b", resin="Clear", part="b", left="280 g")
     assert "By what the bottles lost, hardener is 0.0 % off the ratio." in bench.page("stock").notes
 
@@ -316,3 +317,23 @@ def test_both_parts_that_are_short_are_told_at_once(bench: MixBench) -> None:
         "Part A is short by 40.0 g: fill fewer pieces or open another lot."
         " Part B is short by 24.0 g: fill fewer pieces or open another lot."
     )
+
+
+def test_one_bottle_weighed_again_says_nothing_of_the_ratio(bench: MixBench) -> None:
+    """Case M04: 400 g of A and 200 g of B gone at 100 : 44 are 13.6 % too much hardener."""
+    resin(bench, "144 g")
+    first, second = lot(bench, "a", "1000 g"), lot(bench, "b", "500 g")
+    keep, lots = bench.shop.keep, bench.shop.lots
+
+    def told() -> list[str]:
+        return [note for note in bench.page("stock").notes if "the bottles lost" in note]
+
+    keep(lots, first, name="L-a", resin="Clear", part="a", left="600 g")
+    assert told() == []
+    keep(lots, second, name="L-b", resin="Clear", part="b", left="300 g")
+    right = ["By what the bottles lost, hardener is 13.6 % off the ratio."]
+    assert told() == right
+    keep(lots, first, name="L-a", resin="Clear", part="a", left="100 g")
+    assert told() == right
+    keep(lots, second, name="L-b", resin="Clear", part="b", left="104 g")
+    assert told() == ["By what the bottles lost, hardener is 0.0 % off the ratio."]
