@@ -111,7 +111,8 @@ class Joined:
         def write() -> None:
             write_sheet(path, sheet, self.look.family)
             self.presenters.pot.told(f"Written: {path}")
-            preview(Page(sheet.title, html(sheet), sheet.letter), self.look.family, self.window)
+            page = Page(sheet.title, html(sheet), sheet.letter)
+            preview(page, self.look.family, self.window, self._line_ends())
 
         self._try(write)
 
@@ -120,10 +121,13 @@ class Joined:
         from shopassist.desktop.batch_sheet import html
         from shopassist.desktop.printing import Page, preview
 
-        line = self.window.pot_line
-        below = line.mapTo(self.window, line.rect().bottomLeft()).y()
         page = Page(sheet.title, html(sheet), sheet.letter)
-        preview(page, self.look.family, self.window, below)
+        preview(page, self.look.family, self.window, self._line_ends())
+
+    def _line_ends(self) -> int:
+        """Where the pot line ends: nothing is laid over it, [px] from the top of the window."""
+        line = self.window.pot_line
+        return line.mapTo(self.window, line.rect().bottomLeft()).y()
 
     def _choices(self) -> Choices:
         parts = self.presenters

@@ -25,6 +25,8 @@ def test_the_preview_shows_what_the_file_holds(desk: PotDesk, tmp_path: Path) ->
     window = desk.person.program.window
     dialog = window.findChild(QPrintPreviewDialog, "print.preview")
     assert dialog is not None
+    line = window.pot_line
+    assert dialog.y() > line.mapToGlobal(line.rect().bottomLeft()).y(), "the pot stays in sight"
     printer = dialog.printer()
     printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
     printer.setOutputFileName(str(tmp_path / "printed.pdf"))

@@ -11,8 +11,8 @@ from shopassist.services.cure import Aim, StageView
 from shopassist.widgets.batch_sheet_shown import SheetBlock, SheetRow, SheetShown
 
 AIMS: dict[Aim, str] = {
-    "working": "Work it within", "pressurise": "Under pressure by", "gel": "Gels",
-    "hold": "Hold until", "demould": "Demould", "hard": "Turn it", "full": "Full cure",
+    "working": "Pour by", "pressurise": "Pressurise by", "gel": "May gel from",
+    "hold": "Hold until", "demould": "May demould", "hard": "May turn", "full": "Full cure",
 }  # fmt: skip
 DOWN = ("Let down", "Prove", "Crack")
 """Parts of the pot's list that stand on the batch's sheet too."""

@@ -21,8 +21,8 @@ SERIES: tuple[tuple[SeriesKind, str], ...] = (
     ("air", "air"), ("pot", "pot"), ("contents", "inside it"),
 )  # fmt: skip
 AIMS: dict[Aim, str] = {
-    "working": "Work it within", "pressurise": "Under pressure by", "gel": "Gels",
-    "hold": "Hold until", "demould": "Demould", "hard": "Turn it", "full": "Full cure",
+    "working": "Pour by", "pressurise": "Pressurise by", "gel": "May gel from",
+    "hold": "Hold until", "demould": "May demould", "hard": "May turn", "full": "Full cure",
 }  # fmt: skip
 LABELS = (
     "Warm through after", "Heater on", "Out in the shop", "Could hold", "Fill cold to",

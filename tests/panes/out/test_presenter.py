@@ -41,7 +41,7 @@ def test_the_sheet_says_what_the_screens_say(bench: OutBench) -> None:
     assert view is not None
     gel = view.stage("gel")
     assert gel is not None and gel.gate is not None
-    assert found["Cure, estimated"]["Gels"].startswith(bench.shop.words.clock(gel.gate))
+    assert found["Cure, estimated"]["May gel from"].startswith(bench.shop.words.clock(gel.gate))
     down = found["Pot: let down in this order"]
     assert any("Open the vent slowly" in label for label in down)
     assert "Turn the profile" in found["Plan, as it stands now"]
@@ -86,11 +86,11 @@ def test_the_calendar_has_gates_and_stages_to_come(bench: OutBench) -> None:
     (events,) = bench.shelf.files.values()
     assert isinstance(events, tuple)
     titles = [each.title for each in events if isinstance(each, Event)]
-    assert "Gels (Knobs)" in titles or "Under pressure by (Knobs)" in titles
+    assert "May gel from (Knobs)" in titles or "Pressurise by (Knobs)" in titles
     assert "Dry in the oven: look (Rods)" in titles
     assert "Turn the profile (Knobs)" in titles
     leads = {each.title: each.lead for each in events}
-    assert leads["Demould (Knobs)"] < leads["Work it within (Knobs)"]
+    assert leads["May demould (Knobs)"] < leads["Pour by (Knobs)"]
     assert all(each.at > bench.shop.now for each in events)
     keys = {each.key for each in bench.pane.events()}
     assert len(keys) == len(bench.pane.events())

@@ -24,7 +24,7 @@ def test_the_warmth_shortens_what_waits_and_never_puts_a_hazard_off(bench: Bench
     bench.batches.poured(batch)
     bench.batches.load(batch, "big")
     bench.ready()
-    assert [label for label, _ in bench.screen.cure_lines] == ["Hold until", "Demould"]
+    assert [label for label, _ in bench.screen.cure_lines] == ["Hold until", "May demould"]
     assert all(", else " in words for _, words in bench.screen.cure_lines)
 
 
