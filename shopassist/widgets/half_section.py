@@ -15,6 +15,8 @@ from shopassist.widgets.prose import wrapped
 from shopassist.widgets.section_shown import SectionShown
 
 HATCH_U = 1.5
+LEADER_U = 1.8
+"""Height of the leader to the number of the thinnest wall, in units of space from the top."""
 PALE, OUTSIDE = 0.35, 0.75
 """How much of their colour resin and wood keep that are seen from outside."""
 
@@ -167,9 +169,10 @@ class HalfSection(Drawn[SectionShown]):
         low, high = (scale.point(each) for each in section.thinnest)
         ink = self.colour("ink")
         strokes.down(painter, low.x(), high.y(), low.y(), ink, 2.4)
-        top = scale.area.top() - 2.2 * self.look.u
+        # At the height of the words of its number, which stands at the top beside the drawing.
+        top = LEADER_U * self.look.u
         strokes.down(painter, low.x(), top, high.y(), ink, 1.2)
-        strokes.across(painter, low.x(), float(self.width()), top, ink, 1.2)
+        strokes.across(painter, low.x(), self.width() - self.look.u, top, ink, 1.2)
         if self.shown.thin:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
             painter.setPen(QPen(ink, 1.2))

@@ -105,3 +105,22 @@ def test_the_drawing_follows_an_outline_while_it_is_typed(
     settle()
     assert bench.problem("stations"), "done, it is told what is wrong"
     assert line.text() == "0: 22; 37: 36; 8:"
+
+
+@pytest.mark.parametrize("size", [(400, 380), (300, 700)])
+def test_the_leader_stands_level_with_the_words_of_its_number(
+    view: BlankView, bench: BlankBench, size: tuple[int, int]
+) -> None:
+    """In a high pane the drawing stands in the middle, its number at the top beside it."""
+    bench.knob()
+    settle()
+    drawing = view.drawing
+    drawing.setParent(None)
+    drawing.resize(*size)
+    picture, ink = drawing.grab().toImage(), drawing.colour("ink")
+    right = drawing.width() - round(2 * drawing.look.u)
+    inked = [y for y in range(picture.height() // 2) if picture.pixelColor(right, y) == ink]
+    assert inked
+    words = drawing.look.font("body").ascent - drawing.look.font("body").caps / 2
+    assert abs(inked[0] - words) < drawing.look.u
+    drawing.deleteLater()
