@@ -1,7 +1,7 @@
 """The records pane on screen: kinds, list and a form made from the table of fields."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
     QComboBox,
@@ -22,7 +22,7 @@ from shopassist.panes.records.form import Cell, Group
 from shopassist.panes.records.presenter import RecordsPresenter
 from shopassist.widgets.choice import Choice
 from shopassist.widgets.look import Look
-from shopassist.widgets.onward import go_on
+from shopassist.widgets.onward import go_on, show_whole
 from shopassist.widgets.pane_frame import PaneFrame
 from shopassist.widgets.piece import name_it
 from shopassist.widgets.prose import Heading
@@ -41,9 +41,10 @@ class FieldCell(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(2)
-        label = QLabel(cell.label + (" *" if cell.field.required else ""))
+        label = self.label = QLabel(cell.label + (" *" if cell.field.required else ""))
         label.setProperty("kind", "label")
         label.setWordWrap(True)
+        label.setAlignment(Qt.AlignmentFlag.AlignBottom)
         self.field: QLineEdit | QComboBox = self._choice(cell) if cell.options else self._line()
         name_it(self.field, f"records.field.{self._place}", cell.field.label)
         self.field.setToolTip(cell.field.note)
@@ -117,6 +118,7 @@ class RecordsView(PaneFrame):
         super().__init__(look, "records", "Records")
         self._presenter = presenter
         self._cells: dict[str, FieldCell] = {}
+        self._rows: list[list[FieldCell]] = []
         self.remarks: dict[str, tuple[QLabel, QLabel]] = {}
         """What the entries of each group say together, and what is asked, by its heading."""
         row = QHBoxLayout()
@@ -180,12 +182,20 @@ class RecordsView(PaneFrame):
         if name == "save":
             self._presenter.on_save(self.reason.text())
             self.reason.clear()
+            self._to_first_problem()
             return
         acts = {"new": self._presenter.on_new, "copy": self._presenter.on_copy,
                 "remove": self._presenter.on_remove}  # fmt: skip
         acts[name]()
         if name != "remove":
             self.take_focus()
+
+    def _to_first_problem(self) -> None:
+        """Bring the keyboard to what has to be put right, and that into sight."""
+        wrong = [cell for cell in self._cells.values() if cell.problem.text()]
+        if wrong:
+            wrong[0].field.setFocus(Qt.FocusReason.TabFocusReason)
+            show_whole(wrong[0])
 
     def _build_form(self, groups: tuple[Group, ...]) -> None:
         """Fields of another kind; a keyboard that was in one of the old goes on in the first."""
@@ -194,7 +204,7 @@ class RecordsView(PaneFrame):
         column = QVBoxLayout(form)
         column.setContentsMargins(0, 0, round(2 * self.look.u), 0)
         column.setSpacing(round(1.5 * self.look.u))
-        self._cells, self.remarks = {}, {}
+        self._cells, self.remarks, self._rows = {}, {}, []
         for group in groups:
             if group.title:
                 title = QLabel(group.title)
@@ -206,6 +216,8 @@ class RecordsView(PaneFrame):
                 column.addWidget(label)
         column.addStretch(1)
         self._area.setWidget(form)
+        column.activate()
+        self._level()
         before: QWidget = self.file
         for made in self._cells.values():  # made after the buttons, they are reached before them
             self.setTabOrder(before, made.field)
@@ -226,7 +238,22 @@ class RecordsView(PaneFrame):
             grid.addWidget(QWidget(), 0, place)  # an empty column keeps its space, too
         for column in range(COLUMNS):
             grid.setColumnStretch(column, 1)
+        made_here = [self._cells[cell.field.place] for cell in group.cells]
+        self._rows += [made_here[n : n + COLUMNS] for n in range(0, len(made_here), COLUMNS)]
         return grid
+
+    def _level(self) -> None:
+        """Where a label takes two lines, the fields beside it stand level with its own."""
+        for row in self._rows:
+            high = max(cell.label.heightForWidth(cell.width()) for cell in row)
+            for cell in row:
+                cell.label.setMinimumHeight(high)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Labels break elsewhere."""
+        super().resizeEvent(event)
+        self.layout().activate()  # type: ignore[union-attr]
+        self._level()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter goes on to the next field in sight, from the last one to Save."""

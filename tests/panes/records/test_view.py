@@ -225,3 +225,30 @@ def test_a_form_made_while_the_keyboard_is_in_another_shows_its_name(
     settle()
     assert held().objectName() == "records.field.name"
     assert line(view, "name").text() == "Big pot"
+
+
+def test_what_has_to_be_put_right_is_brought_into_sight(view: RecordsView) -> None:
+    view._presenter.on_kind(1)
+    settle()
+    view.activateWindow()
+    type_into(view, "name", "Pot")
+    type_into(view, "rating.warmest", "32 °C")
+    type_into(view, "lid.clamps", "six")
+    view._area.verticalScrollBar().setValue(view._area.verticalScrollBar().maximum())
+    press(view, "save")
+    assert view.status.words == "Not saved yet: 1 to put right."
+    wrong = view._cells["lid.clamps"]
+    assert held() is wrong.field
+    assert wrong.visibleRegion().boundingRect().height() == wrong.height()
+
+
+def test_fields_of_a_row_stand_level_where_a_label_takes_two_lines(view: RecordsView) -> None:
+    view._presenter.on_kind(1)
+    for width in (930, 620, 1400):
+        view.resize(width, 575)
+        settle()
+        for row in view._rows:
+            tops = {cell.field.mapTo(view, cell.field.rect().topLeft()).y() for cell in row}
+            assert len(tops) == 1
+            for cell in row:
+                assert cell.label.height() >= cell.label.heightForWidth(cell.label.width())
