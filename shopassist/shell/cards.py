@@ -51,11 +51,11 @@ def pot_card(presenter: PotPresenter, line: PotLine | None, words: Wording) -> C
     if line is None:
         what, _, then = screen.question.partition(". ")
         return CardShown("pot", "Pot", "", what, line=then)
-    value, unit = "–", ""
-    if line.pressure is not None:
-        value, unit = words.split(line.pressure, "PascalGauge")
     age = words.age(line.age) if line.age is not None else ""
+    told = screen.question or age
+    if line.pressure is None:
+        return CardShown("pot", "Pot", screen.right, "No reading", line=told)
+    value, unit = words.split(line.pressure, "PascalGauge")
     return CardShown(
-        "pot", "Pot", screen.right, "Last reading, you reported", value, unit, "typed",
-        line=screen.question or age,
-    )  # fmt: skip
+        "pot", "Pot", screen.right, "Last reading, you reported", value, unit, "typed", line=told
+    )

@@ -43,9 +43,10 @@ def pot_shown(
     more = f" · {len(order) - 1} more" if len(order) > 1 else ""
     between = ", " if line.belief is Belief.LETTING_DOWN else " – "
     word, _, rest = wording.say(line.state_word).partition(between)
-    report = _sentence(wording.say(line.report)) if line.report is not None else rest
+    said = _sentence(wording.say(line.report)) if line.report is not None else ""
+    report = said or rest
     told = _told(line, people, wording)
-    detail = _detail(line, report if rest else "", told, wording, pots.utc()) + more
+    detail = _detail(line, said if rest else "", told, wording, pots.utc()) + more
     return PotLineShown(
         face=FACES[line.belief],
         word=word,

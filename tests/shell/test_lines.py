@@ -35,7 +35,7 @@ def test_a_new_pot_is_not_known_and_to_be_treated_as_pressurised(shop: Shop) -> 
     )
     assert shown.brief == ("", "")
     assert shown.action == "Let down"
-    assert "Big pot" in shown.detail
+    assert shown.detail == "Big pot", "what stands large is not said twice"
 
 
 def test_an_open_pot_offers_nothing_and_tells_its_age(shop: Shop) -> None:

@@ -191,11 +191,16 @@ class RecordsView(PaneFrame):
             self.take_focus()
 
     def _to_first_problem(self) -> None:
-        """Bring the keyboard to what has to be put right, and that into sight."""
+        """Bring the keyboard to what has to be put right, and that into sight; else to the list.
+
+        A button that is pressed and then disabled would leave it to whatever comes next.
+        """
         wrong = [cell for cell in self._cells.values() if cell.problem.text()]
         if wrong:
             wrong[0].field.setFocus(Qt.FocusReason.TabFocusReason)
             show_whole(wrong[0])
+        elif not self.acts["save"].isEnabled():
+            self.list.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _build_form(self, groups: tuple[Group, ...]) -> None:
         """Fields of another kind; a keyboard that was in one of the old goes on in the first."""

@@ -213,6 +213,7 @@ def test_the_keyboard_goes_through_the_form_and_on_to_save(view: RecordsView) ->
     assert held().objectName() == "records.save"
     QTest.keyClick(held(), Qt.Key.Key_Return)
     assert "Saved as version 1." in view.status.words
+    assert held() is view.list, "a button that is disabled leaves the keyboard to the list"
 
 
 def test_a_form_made_while_the_keyboard_is_in_another_shows_its_name(
