@@ -4,8 +4,9 @@ from collections.abc import Iterator
 
 from shopassist.core.cure_law import rate
 from shopassist.core.messages import Amount, Text, say
+from shopassist.core.quantities import Kelvin, Second
 from shopassist.core.sheet_law import basis_of
-from shopassist.core.sheets import STAGE_LABELS, ResinSheet, StageName, StageTime
+from shopassist.core.sheets import STAGE_LABELS, ResinSheet, StageName
 
 BEFORE: dict[StageName, tuple[StageName, ...]] = {
     "gel": ("working", "pressurise"),
@@ -25,24 +26,25 @@ def order_doubts(sheet: ResinSheet) -> tuple[tuple[StageName, Text], ...]:
     )
 
 
-def _looked_at(sheet: ResinSheet, stage: StageName) -> tuple[StageName, ...]:
-    given = tuple(each for each in BEFORE[stage] if _usable(sheet.stage(each)))
+Given = tuple[StageName, Second, Kelvin]
+"""A step, its shortest time and the temperature of it."""
+
+
+def _looked_at(sheet: ResinSheet, stage: StageName) -> tuple[Given, ...]:
+    given = tuple(
+        (each, time.time, time.temp)
+        for each in BEFORE[stage]
+        if (time := sheet.stage(each)) is not None and time.temp is not None
+    )
     return given if stage == "gel" else given[:1]
 
 
-def _usable(time: StageTime | None) -> bool:
-    return time is not None and time.temp is not None
-
-
-def _doubts(sheet: ResinSheet, stage: StageName, earlier: tuple[StageName, ...]) -> Iterator[Text]:
+def _doubts(sheet: ResinSheet, stage: StageName, earlier: tuple[Given, ...]) -> Iterator[Text]:
     late = sheet.stage(stage)
     if late is None or late.temp is None:
         return
-    for name in earlier:
-        early = sheet.stage(name)
-        if early is None or early.temp is None:
-            continue
-        takes = early.time * rate(basis_of(sheet, name).law, early.temp, late.temp)
+    for name, time, temp in earlier:
+        takes = time * rate(basis_of(sheet, name).law, temp, late.temp)
         longest = late.time_high or late.time
         if takes > longest * (1 + 1e-9):
             yield say(

@@ -70,3 +70,12 @@ def test_each_step_is_held_against_those_before_it(
     found = told(sheet(**steps))
     assert len(found) == len(slips)
     assert all(slip in text for slip, text in zip(slips, found, strict=True))
+
+
+def test_a_table_that_is_hard_to_believe_is_gone_by_and_says_so() -> None:
+    """4 h at 95 °F and three days at 55 °F are 95 kJ/mol: asked about, and the table goes by them."""
+    times = {"time": "4 h", "at": "95 °F", "time_2": "72 h", "at_2": "55 °F"}
+    made = sheet(demould=times, law={"kind": "table of times"}, family="amine epoxy")
+    (doubt,) = [WORDS.say(text) for text in sheet_notes(made)]
+    assert doubt.startswith("Demould: 95.3 ± 7.0 kJ/mol by these times is hard to believe")
+    assert doubt.endswith("The table goes by them as they stand.")
