@@ -28,9 +28,10 @@ class LazyPane(QWidget):
         return self.view
 
     def showEvent(self, event: QShowEvent) -> None:
-        """Build before the first paint of this pane."""
+        """Build before the first paint of this pane; time went by while it was out of sight."""
         self.built()
         super().showEvent(event)
+        self.tick()
 
     def set_focused(self, focused: bool) -> None:  # noqa: FBT001 - reads as a property
         """Whether this is the pane in hand."""

@@ -111,7 +111,7 @@ class CardView(QWidget):
         foot.setSpacing(look.mm(6))
         words = AnswerShown("Space", "Hold for 1.5 seconds", "let go, and nothing is recorded")
         self.hold = HoldButton(look, "pot.hold", words, ticker, now)
-        self.hold.held.connect(self._presenter.on_hold)
+        self.hold.held.connect(self._held)
         self.answers = AnswerGrid(look, "pot.answers")
         self.offers = AnswerGrid(look, "pot.offers", columns=OFFER_COLUMNS)
         for grid in (self.answers, self.offers):
@@ -160,7 +160,7 @@ class CardView(QWidget):
         self._draw_buttons(screen)
         self.narrow(screen)
         self._tighten()
-        asked = (screen.field, screen.kind, screen.odd, screen.belief)
+        asked = _asked(screen)
         if kept and asked != self._asked:
             self.take_focus()
         self._asked = asked
@@ -266,11 +266,27 @@ class CardView(QWidget):
             self._presenter.on_more()
         elif name.startswith(OFFER):
             self._presenter.on_offer(name.removeprefix(OFFER))
-        else:
+        elif self._still_asked():
             self._presenter.on_choice(name.removeprefix("pot.answer."))
 
     def _typed(self) -> None:
-        self._presenter.on_typed(self.field.edit.text(), self.warmth.edit.text())
+        if self._still_asked():
+            self._presenter.on_typed(self.field.edit.text(), self.warmth.edit.text())
+
+    def _held(self) -> None:
+        if self._still_asked():
+            self._presenter.on_hold()
+
+    def _still_asked(self) -> bool:
+        """Whether what is on the screen is still the question; else it is drawn, not answered."""
+        still = _asked(self._presenter.screen) == self._asked
+        if not still:
+            self._presenter.changed.emit(None)
+        return still
+
+
+def _asked(screen: PotScreen) -> tuple[object, ...]:
+    return screen.field, screen.kind, screen.odd, screen.belief
 
 
 def _line(heading: Heading, words: str) -> None:

@@ -99,6 +99,7 @@ class PotView(PaneFrame):
     def show_screen(self) -> None:
         """Draw the presenter's screen."""
         screen, kept = self._presenter.screen, self._on_a_page()
+        self._drawn = _standing(screen)
         self.set_right(screen.right)
         self._draw_walk(screen)
         self._draw_head(screen)
@@ -176,13 +177,21 @@ class PotView(PaneFrame):
     def tick(self) -> None:
         """Redraw what depends on the time alone."""
         screen = self._presenter.screen
-        if screen.numbers is not None:
+        if self._drawn != _standing(screen):
+            self.show_screen()  # time alone ends a word, a wait and what was seen
+        elif screen.numbers is not None:
             self._page(screen)
-        elif (screen.wait_digits != "") != self.card.digits.isVisibleTo(self.card):
-            self.show_screen()
         else:
             self.card.tick(screen)
 
     def take_focus(self) -> None:
         """Bring the keyboard to the question."""
         self.card.take_focus()
+
+
+def _standing(screen: PotScreen) -> tuple[object, ...]:
+    """What of a screen is more than digits that run."""
+    return (
+        screen.page, screen.belief, screen.field, screen.kind, screen.odd, screen.answers,
+        screen.offers, screen.branch_key, screen.stop, screen.wait_digits != "",
+    )  # fmt: skip
