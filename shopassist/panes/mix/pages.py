@@ -117,7 +117,7 @@ class MixPages:
         offers = {
             "scale": (("", "by its step"), *((v.id, v.name) for v in records if not v.is_broken))
         }
-        shown = MEASURE_SHOWN[self._book.text("how")] | {"how"}
+        shown = MEASURE_SHOWN.get(self._book.text("how"), MEASURE_SHOWN[""]) | {"how"}
         return replace(self._shown("measure", found, shown), offers=offers)
 
     # -- the cup --------------------------------------------------------------------------------

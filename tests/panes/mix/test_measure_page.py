@@ -1,5 +1,6 @@
 """How it is measured: what a scale, marked cups and pumps can and cannot tell."""
 
+from shopassist.core.batch import Typed
 from shopassist.core.explain import explain
 from shopassist.core.figures import Figure
 from tests.panes.mix.conftest import MixBench
@@ -298,3 +299,12 @@ def test_every_figure_of_the_pages_is_explained_in_words(bench: MixBench) -> Non
         assert found.formula, figure.id
         assert found.sections[0].rows, figure.id
         assert not any("_" in say(label) for s in found.sections for label, _ in s.rows), figure.id
+
+
+def test_a_way_of_measuring_that_a_file_brought_and_nobody_knows_is_a_scale(
+    bench: MixBench,
+) -> None:
+    usual = bench.hundred_thirty().page("measure").shown
+    bench.pane.on_page("ratio")
+    bench.shop.batches.enter(bench.batch, "mix.how", Typed("grams", None))
+    assert bench.page("measure").shown == usual
