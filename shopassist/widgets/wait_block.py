@@ -83,6 +83,7 @@ class WaitBlock(QWidget):
         self.look, self.shown = look, shown
         self.setObjectName(name)
         self.setAccessibleName(shown.caption)
+        self._gives_way = False
         self.caption = Caption(look, f"{name}.caption", "Counts to", shown.caption)
         self.mark = ExplainMark(look, f"{name}.explain", "Explain this time")
         self.mark.flush = True
@@ -113,27 +114,40 @@ class WaitBlock(QWidget):
         """In a low room the words under the digits go first, then the rule; digits are whole."""
         self.mark.setVisible(self.shown.explains)
         room = self.height() if self.isVisible() else self.sizeHint().height()
-        room -= self.minimumSizeHint().height()
-        for part, wanted in (
-            (self.rule, self.shown.rule is not None),
-            (self.context, bool(self.shown.left or self.shown.right)),
-        ):
+        room -= self._least().height()
+        for part, wanted in self._parts():
             high = part.sizeHint().height() + self._gap()
             fits = wanted and high <= room
             part.setVisible(fits)
             room -= high if fits else 0
 
+    def give_way(self, on: bool) -> None:  # noqa: FBT001 - a layout's choice
+        """In a room that is too low for everything ask for caption and digits alone."""
+        if on != self._gives_way:
+            self._gives_way = on
+            self.updateGeometry()
+
     def _gap(self) -> int:
         return round(self.look.u)
 
+    def _parts(self) -> tuple[tuple[QWidget, bool], ...]:
+        """What stands under the digits, and whether there is anything to show in it."""
+        told = bool(self.shown.left or self.shown.right)
+        return (self.rule, self.shown.rule is not None), (self.context, told)
+
     def sizeHint(self) -> QSize:
-        """Everything under one another, whether it is shown just now or not."""
-        parts = self.rule.sizeHint(), self.context.sizeHint()
-        least, more = self.minimumSizeHint(), sum(each.height() + self._gap() for each in parts)
-        return QSize(max(least.width(), parts[0].width()), least.height() + more)
+        """Everything under one another, whether there is room for it just now or not."""
+        least = self._least()
+        parts = [part.sizeHint().height() for part, wanted in self._parts() if wanted]
+        high = least.height() + sum(parts) + self._gap() * len(parts)
+        return QSize(max(least.width(), self.rule.sizeHint().width()), high)
 
     def minimumSizeHint(self) -> QSize:
-        """Caption and digits."""
+        """Everything; caption and digits where it gives way."""
+        least = self._least()
+        return least if self._gives_way else QSize(least.width(), self.sizeHint().height())
+
+    def _least(self) -> QSize:
         digits, caption = self.digits.minimumSizeHint(), self.caption.sizeHint()
         top = max(caption.height(), self.mark.sizeHint().height() if self.shown.explains else 0)
         return QSize(digits.width(), top + self._gap() + digits.height())

@@ -1,10 +1,11 @@
 """In a low room digits are whole; what stands under them goes first. Buttons break into rows."""
 
 import pytest
-from PySide6.QtWidgets import QPushButton, QWidget
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
 from shopassist.widgets.choice_rows import ChoiceRows
+from shopassist.widgets.long_button import LongButton
 from shopassist.widgets.look import Look
 from shopassist.widgets.shown import RuleShown, Tick, WaitShown
 from shopassist.widgets.wait_block import WaitBlock
@@ -28,6 +29,10 @@ def test_digits_are_never_cut_and_parts_go_whole(look: Look, qtbot: QtBot, short
     block = WaitBlock(look, "x", SHOWN)
     room = in_a_room(block, qtbot)
     block.set_digits("5:56:04")
+    whole = block.minimumSizeHint().height()
+    assert whole == block.sizeHint().height()
+    block.give_way(True)
+    assert block.minimumSizeHint().height() < whole
     high = max(block.sizeHint().height() - short, block.minimumSizeHint().height())
     block.resize(600, high + 1)
     block.resize(600, high)
@@ -59,3 +64,27 @@ def test_buttons_break_into_rows_where_one_would_be_cut(look: Look, qtbot: QtBot
             assert button.width() >= button.sizeHint().width()
             assert rows.rect().contains(button.geometry())
     assert room.isVisible()
+
+
+def test_a_long_button_leaves_out_what_has_no_room(look: Look, qtbot: QtBot) -> None:
+    del look
+    button = LongButton()
+    qtbot.addWidget(button)
+    button.say("Start: Prepare moulds & cores, dry fit, measure")
+    whole = button.sizeHint()
+    button.resize(whole)
+    button.show()
+    assert button.text() == "Start: Prepare moulds && cores, dry fit, measure"
+    button.resize(whole.width() - 60, whole.height())
+    assert button.text().endswith("…")
+    assert button.sizeHint() == whole
+    assert button.minimumSizeHint().width() < whole.width() / 2
+    button.resize(whole)
+    assert not button.text().endswith("…")
+    column, narrow = QWidget(), QVBoxLayout()
+    qtbot.addWidget(column)
+    column.setLayout(narrow)
+    narrow.addWidget(button)
+    assert narrow.minimumSize().width() < whole.width(), "it leaves its column as narrow as it is"
+    button.say("Done")
+    assert button.text() == "Done"

@@ -223,6 +223,7 @@ class CureView(PaneFrame):
         """Where it is too low for everything, show the digits or the rest, as *More* says."""
         short = self.height() < self._needs()
         asked = self.more.isChecked()
+        self.wait.give_way(self.height() - self._beside_wait() < self.wait.sizeHint().height())
         self.more.setVisible(short)
         self.wait.setVisible(not short or not asked)
         self.hair.setVisible(not short or not asked)  # else it doubles the one of the header
@@ -237,10 +238,14 @@ class CureView(PaneFrame):
 
     def _needs(self) -> int:
         """Height of all parts under one another."""
+        parts = self.wait.sizeHint(), self.below.minimumSizeHint()
+        return sum(size.height() for size in parts) + self._beside_wait()
+
+    def _beside_wait(self) -> int:
+        """Height of what is never folded: the row of the temperature, gaps and margins."""
         margins = self.body.contentsMargins()
-        parts = (self.wait.sizeHint(), self.add.sizeHint(), self.below.minimumSizeHint())
-        high = sum(size.height() for size in parts) + PARTS * self.body.spacing()
-        return high + margins.top() + margins.bottom()
+        gaps = PARTS * self.body.spacing() + margins.top() + margins.bottom()
+        return self.add.sizeHint().height() + gaps
 
     def tick(self) -> None:
         """Each second: only the digits."""

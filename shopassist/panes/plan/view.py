@@ -19,6 +19,7 @@ from shopassist.panes.plan.presenter import FIGURES, MOST_DOS, PlanPresenter
 from shopassist.panes.plan.screen import PAGES, SPANS, BarsShown, PlanScreen
 from shopassist.widgets.entry_grid import EntryGrid
 from shopassist.widgets.figure_view import FigureView
+from shopassist.widgets.long_button import LongButton
 from shopassist.widgets.look import Look
 from shopassist.widgets.pane_frame import PaneFrame
 from shopassist.widgets.paragraphs import Paragraphs
@@ -124,10 +125,10 @@ class PlanView(PaneFrame):
 
     def _today_page(self) -> QWidget:
         page, column = self._page()
-        self.dos: list[QPushButton] = []
+        self.dos: list[LongButton] = []
         self.notes: list[Heading] = []
         for number in range(1, MOST_DOS + 1):
-            button = QPushButton()
+            button = LongButton()
             name_it(button, f"{PANE}.do.{number}", "Report")
             button.clicked.connect(lambda _=False, n=number - 1: self._presenter.on_do(n))
             note = Heading(self.look, f"{PANE}.do.{number}.note", "")
@@ -241,7 +242,7 @@ class PlanView(PaneFrame):
             note.setVisible(shown)
             if shown:
                 each = screen.dos[number]
-                button.setText(each.words.replace("&", "&&"))
+                button.say(each.words)
                 button.setAccessibleName(f"{each.words}, {each.note}")
                 _dress(button, "kind", "primary" if each.primary else "")
                 note.draw(each.note)
