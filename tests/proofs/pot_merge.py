@@ -24,6 +24,7 @@ from shopassist.core.pot.evidence import (
     signs_counted,
 )
 from shopassist.core.pot.moves import LATE, READY_ITEMS
+from shopassist.core.pot.plate import Holes, Plate
 from shopassist.core.pot.state import Evidence, Now, PotState
 from shopassist.core.pot.steps import (
     CLOSE,
@@ -35,7 +36,7 @@ from shopassist.core.pot.steps import (
     hole_to_see,
 )
 from shopassist.core.pot.words import Act, Belief, Branch, Item, Run
-from tests.core.pot.bench import BAR
+from tests.core.pot.bench import BAR, Sitting
 from tests.proofs.pot_witness import LONG, SHORT, Witness
 
 STEPS: dict[Belief, tuple[Step, ...]] = {
@@ -73,8 +74,8 @@ Key = tuple[object, ...]
 def plain(state: PotState, now: Now) -> PotState:
     """Take out what a rule only counts or compares with, and answers that no list asks for."""
     return replace(
-        state, evidence=_asked_for(_settled_hose(renewed(state, now))), disagreed=0, rises=0, rock_failures=0, over_limit=0,
-        passes=0, clamp_reached=0, fall_from=None, last=None, marks=(), suspect_why=None,
+        state, evidence=_asked_for(_settled_hose(state)), disagreed=0, rises=0, rock_failures=0,
+        over_limit=0, reseat=False, passes=0, clamp_reached=0, fall_from=None, last=None, marks=(), suspect_why=None,
         reported=None, locked=False, lift_owed=False, run=Run.CASTING, lifted_day=None,
         answered=now.age, highest=WELL_ABOVE if seen_live(state) else None,
     )  # fmt: skip
@@ -91,23 +92,9 @@ def _asked_for(state: PotState) -> tuple[Evidence, ...]:
         wanted = CLOSING
     if ready_counts(state):
         wanted |= READY_SET
+    if state.value(Item.VENT) not in SILENT:
+        wanted -= {Item.VENT_READING}
     return tuple([each for each in state.evidence if each.item in wanted])
-
-
-def renewed(state: PotState, now: Now) -> PotState:
-    """On the way to a reseat nobody looks at what Ready found: as if it had been found just now.
-
-    What goes out of date before the lid is off may as well go out of date after it, one by one.
-    """
-    ages = [each.age for each in state.evidence if each.item in READY_SET]
-    if not ages or not state.reseat or state.belief not in LATE:
-        return state
-    wait = now.age - max(ages)
-    return replace(state, evidence=tuple([
-        replace(each, age=each.age + wait, awake=each.awake + wait)
-        if each.item in READY_SET else each
-        for each in state.evidence
-    ]))  # fmt: skip
 
 
 def _settled_hose(state: PotState) -> PotState:
@@ -129,8 +116,8 @@ def _hosed(state: PotState, how: str) -> PotState:
 
 
 def ready_counts(state: PotState) -> bool:
-    """Whether what was found before closing is looked at again: until no more reseat can come."""
-    return state.reseat or state.filling or state.belief in (Belief.OPEN, Belief.CLOSED)
+    """Whether what was found before closing is looked at again."""
+    return state.belief in (Belief.OPEN, Belief.CLOSED)
 
 
 def variants(state: PotState, event: Event) -> Iterator[PotState]:
@@ -142,8 +129,16 @@ def variants(state: PotState, event: Event) -> Iterator[PotState]:
             yield _hosed(state, "spitting")
     elif item is Item.LIVE_LIFT:
         yield replace(state, run=Run.TEST)
-    elif item in (Item.SLACKEN, Item.ROCK, Item.LID_OFF):
+    elif item is Item.VENT:
+        yield state
+        yield replace(state, evidence=(*state.evidence, _read(Item.VENT_READING, 2 * BAR)))
+    elif item in (Item.SLACKEN, Item.ROCK):
         yield from _slackened(state)
+    elif item is Item.LID_OFF_NOW:
+        yield from _reseated(state)
+    elif item is Item.LID_OFF:
+        for slack in _slackened(state):
+            yield from _reseated(slack)
     elif item in (Item.FALL_FIRST, Item.ZERO) and isinstance(event, Typed):
         yield from _after_readings(state)
     elif item is Item.FALL_SECOND and isinstance(event, Typed):
@@ -170,8 +165,40 @@ def _slackened(state: PotState) -> Iterator[PotState]:
         yield replace(state, passes=passes, rock_failures=2)
 
 
+def _reseated(state: PotState) -> Iterator[PotState]:
+    """As it is; and let down to reseat the gasket, with what Ready had found or with nothing.
+
+    What goes out of date before the lid is off may as well go out of date after it, one by one.
+    """
+    yield state
+    assert state.plate is not None
+    to_reseat = replace(state, reseat=True, hold=4 * BAR)
+    yield to_reseat
+    found = _found_ready(state.plate)
+    wait = state.answered - found[-1].age
+    kept = [replace(each, age=each.age + wait, awake=each.awake + wait) for each in found]
+    yield replace(to_reseat, evidence=(*state.evidence, *kept))
+
+
+def _found_ready(made: Plate) -> tuple[Evidence, ...]:
+    """What Ready finds at a pot that is in order."""
+    found = _FOUND.get(made.holes)
+    if found is None:
+        sitting = Sitting(made)
+        sitting.ready()
+        found = _FOUND[made.holes] = sitting.state.evidence
+    return found
+
+
+_FOUND: dict[Holes, tuple[Evidence, ...]] = {}
+
+
+def _read(item: Item, pressure: float) -> Evidence:
+    return Evidence(item, f"{pressure / BAR:g}", pressure, "", "", 0.0, 0.0, 0.0, "bar")
+
+
 def _after_readings(state: PotState) -> Iterator[PotState]:
-    last = state.last or Evidence(Item.READING, "", 0.0, "", "", 0.0, 0.0, 0.0)
+    last = state.last or _read(Item.READING, 0.0)
     for number in READ_AGAIN:
         read = None if number is None else replace(last, number=number)
         for start in STARTS:
@@ -227,7 +254,6 @@ def _late(state: PotState, now: Now) -> Key:
     said = _said(state, now)
     doing = (
         state.branch is Branch.NO_HISS, state.dwell_done, state.may_stay, state.sign_asked,
-        _met(READY, renewed(state, now), now) if state.reseat else (),
     )  # fmt: skip
     return (
         said.seen, said.tried, said.vent_first, said.rocked, doing,
@@ -257,8 +283,12 @@ def _said(state: PotState, now: Now) -> Said:
     shape = tuple([(each.item._value_, each.value, each.about) for each in state.evidence])
     found = _SAID.get(shape)
     if found is None:
+        silent = state.value(Item.VENT) in SILENT
         found = _SAID[shape] = Said(
-            _met(tuple(step for step in LET_DOWN if step.item not in OF_A_FALL), state, now),
+            tuple([
+                step.met(state, now) for step in LET_DOWN
+                if step.item not in OF_A_FALL and (step.item is not Item.VENT_READING or silent)
+            ]),
             _met(tuple(step for step in LET_DOWN if step.item in OF_A_FALL), state, now),
             frozenset((each.about, each.value != EMPTY) for each in state.all(Item.OPENING_HEARD)),
             _vent_first(state), state.value(Item.ROCK) == "free",
@@ -302,7 +332,7 @@ def _of_a_fall(state: PotState, now: Now, said: Said) -> Key:
 
 def _of_this_run(state: PotState) -> Key:
     """What lasts; where the gauge failed, nothing that hangs on the gauge counts."""
-    lasting = (state.gauge_failed, state.vent_hissed, state.reseat, state.air)
+    lasting = (state.gauge_failed, state.vent_hissed, state.air)
     if path(state) is Path.STUCK:
         return lasting
     return (
