@@ -30,6 +30,7 @@ constructor                                         acts and signals (all have `
 ``ExplainMark(look, name, label)``                  ``clicked()``
 ``ExplainSheet(look, name)``                        ``closed()``
 ``LimitsCard(look, name, title, lines, words)``     ``read()``
+``CardRoom(spacing)``                               ``column``; whole lines, scrolled where low
 ``BenchView(look, name)``                           ``set_digits(text)``, ``left()``
 ``FocusRing(window, look)``                         one a window
 ``Theme(app, look, choice)``                        ``choose(choice)``
@@ -37,5 +38,7 @@ constructor                                         acts and signals (all have `
 
 Ordinary controls are Qt's own, dressed by the theme through properties: ``QPushButton`` with
 ``kind`` = ``primary`` or ``quiet``; ``QLabel`` with ``kind`` = ``label``, ``strong``, ``title``,
-``typed``, ``range`` or ``error``; ``QLineEdit`` with ``typed`` and ``state`` = ``error``.
+``typed``, ``range`` or ``error``; ``QLineEdit`` with ``typed`` and ``state`` = ``error``. A list to
+drop down is a ``Choice``; ``ChoiceRows`` breaks buttons into rows; a ``LongButton`` may be narrower
+than its words. A form hands its keys to ``onward.go_on``: Enter takes an entry and goes on.
 """
