@@ -127,11 +127,11 @@ TABLE: Mapping[Kind, Rule] = {
     # -- clocks: releases ---------------------------------------------------------------
     "hold_over": _low(
         "{subject}: hold over, waited past {gate}", "The pot may be let down by its list.",
-        "None: longer harms nothing.", "hours",
+        "Waiting longer harms nothing.", "hours",
     ),
     "demould": _low(
         "{subject}: may be demoulded from {gate}", "Try the witness cup first.",
-        "None: longer harms nothing.", "hours",
+        "Waiting longer harms nothing.", "hours",
     ),
     "wait_over": _low(
         "{subject}: {detail}", "Go on with the next step.", "The work stands still.", "hours",
