@@ -177,7 +177,7 @@ class PotService:
         if until is None or now.utc >= until or card.belief not in UNDER_PRESSURE:
             return card
         end = Moment(until, late=True)
-        held = say("Hold at least until {until}; let down sooner, bubbles regrow.", until=end)
+        held = say("Hold at least until {until}: let down sooner, bubbles regrow.", until=end)
         early = say("The hold is not over: let down now and bubbles regrow.")
         line = held if card.belief is Belief.PRESSURISED else early
         return replace(card, notes=(*card.notes, line))

@@ -290,7 +290,7 @@ def test_letting_down_before_the_hold_is_over_is_one_line(shop: Shop) -> None:
     pot = shop.enter()
     until = UtcSecond(shop.clock.utc + 3600)
     held = say(
-        "Hold at least until {until}; let down sooner, bubbles regrow.",
+        "Hold at least until {until}: let down sooner, bubbles regrow.",
         until=Moment(until, late=True),
     )
     line = say("The hold is not over: let down now and bubbles regrow.")
