@@ -23,7 +23,8 @@ class LazyPane(QWidget):
         if self.view is None:
             self.view = self._build()
             self._column.addWidget(self.view)
-            self.view.show()  # now, not at the next turn: the keyboard goes into it at once
+            if self.isVisible():  # now, not at the next turn: the keyboard goes into it at once
+                self.view.show()
             self._tell_focus()
         return self.view
 

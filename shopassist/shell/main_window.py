@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, QChildEvent, Qt, Signal
 from PySide6.QtGui import (
@@ -19,7 +20,6 @@ from shopassist.core.frozen import frozen
 from shopassist.shell.keyboard import give_back, take_focus
 from shopassist.shell.window_layout import PRIMARY, Parts, WindowLayout
 from shopassist.widgets.alarm_band import AlarmBand
-from shopassist.widgets.bench_view import BenchView
 from shopassist.widgets.card import Card
 from shopassist.widgets.focus_ring import FocusRing
 from shopassist.widgets.hold_button import Ticks
@@ -29,6 +29,9 @@ from shopassist.widgets.piece import name_it
 from shopassist.widgets.pot_line import PotLine
 from shopassist.widgets.rail import Rail
 from shopassist.widgets.shown import CardShown, IconName, NextShown, PotLineShown, RailShown
+
+if TYPE_CHECKING:
+    from shopassist.widgets.bench_view import BenchView
 
 RAIL: tuple[tuple[IconName, str], ...] = (
     ("mix", "Mix"),
@@ -274,9 +277,11 @@ class MainWindow(QMainWindow):
         self.show_pane(self.board.focus)
 
     @property
-    def bench(self) -> BenchView:
+    def bench(self) -> "BenchView":
         """The view across the bench, built when it is first wanted."""
         if self._bench is None:
+            from shopassist.widgets.bench_view import BenchView
+
             self._bench = BenchView(self.look, "bench", self.board)
             self._bench.left.connect(self.leave_bench)
             self._bench.hide()

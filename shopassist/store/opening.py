@@ -1,7 +1,7 @@
 """Opening, making, checking, backing up and restoring a journal as a whole."""
 
 import hashlib
-import secrets
+import os
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import closing
@@ -61,9 +61,14 @@ def open_journal(
     return journal
 
 
+def _token() -> str:
+    """Eight random bytes of the system; the library that is named for it brings a dozen more."""
+    return os.urandom(8).hex()
+
+
 def _make(path: Path, clock: Clock, connecting: Connect, *, manual: bool, demo: bool) -> None:
     body: dict[str, Json] = {
-        "data_set": secrets.token_hex(8), "format": FORMAT, "manual": manual, "demo": demo,
+        "data_set": _token(), "format": FORMAT, "manual": manual, "demo": demo,
     }  # fmt: skip
 
     def begin(db: sqlite3.Connection) -> None:
@@ -96,8 +101,8 @@ def _note_place(journal: SqliteJournal) -> None:
         place = place_of(journal.path)
         word = word_file.read_text("utf-8") if word_file.exists() else ""
     if journal.note(PLACE) != place or (journal.note(WORD) or "") != word:
-        journal.append([Draft(STREAM, "copied", {"data_set": secrets.token_hex(8)})])
-    fresh = secrets.token_hex(8)
+        journal.append([Draft(STREAM, "copied", {"data_set": _token()})])
+    fresh = _token()
     with plainly(journal.path):
         write_atomic(word_file, fresh, keep_previous=False)
     journal.set_notes({PLACE: place, WORD: fresh})
@@ -210,7 +215,7 @@ def restore(source: Path, path: Path, clock: Clock) -> Path | None:
             backup.copy(db, fresh)
         journal = SqliteJournal(open_file(fresh), fresh, clock)
         with closing(journal):
-            body: dict[str, Json] = {"data_set": secrets.token_hex(8)}
+            body: dict[str, Json] = {"data_set": _token()}
             journal.append([Draft(STREAM, "restored", body)])
             journal.set_notes({PLACE: place_of(fresh, path), WORD: ""})
             journal.connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")

@@ -63,17 +63,12 @@ MOST_LAID = 300
 
 def load(files: Iterable[Path]) -> str:
     """Load font files and return their family, or the system's own where none can be read."""
-    for file in files:
-        number = QFontDatabase.addApplicationFont(str(file))
-        families = QFontDatabase.applicationFontFamilies(number) if number >= 0 else []
-        if families:
-            family = families[0]
-            break
-    else:
+    numbers = [QFontDatabase.addApplicationFont(str(file)) for file in files]
+    found = [QFontDatabase.applicationFontFamilies(number) for number in numbers if number >= 0]
+    families = [family for each in found for family in each]
+    if not families:
         return QFontDatabase.systemFont(QFontDatabase.SystemFont.GeneralFont).family()
-    for file in files:
-        QFontDatabase.addApplicationFont(str(file))
-    return family
+    return families[0]
 
 
 def caps_ratio(family: str) -> float:

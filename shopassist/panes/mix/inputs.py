@@ -1,6 +1,7 @@
 """The inputs of a mix: ratio and amount, or a page in their place; folded once weighing."""
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
@@ -18,7 +19,6 @@ from PySide6.QtWidgets import (
 from shopassist.core.wording import NumberStyle, UnitChoice, Wording
 from shopassist.panes.mix.asks import PAGES
 from shopassist.panes.mix.drafts import LABELS, SPECS, FieldName, Standing
-from shopassist.panes.mix.page_view import PageView
 from shopassist.panes.mix.presenter import MixPresenter
 from shopassist.panes.mix.screen import MixScreen
 from shopassist.services.mix import Basis
@@ -29,6 +29,9 @@ from shopassist.widgets.piece import name_it
 from shopassist.widgets.quantity_edit import QuantityEdit
 from shopassist.widgets.tabs import grounded, row_of, tabs
 from shopassist.widgets.wait_block import TwoEnds
+
+if TYPE_CHECKING:
+    from shopassist.panes.mix.page_view import PageView
 
 BASES: dict[Basis, str] = {"weight": "by weight", "volume": "by volume", "strokes": "strokes"}
 JUST_A_RATIO = "Just a ratio"
@@ -188,6 +191,8 @@ class MixInputsView(QWidget):
         if screen.page is None:
             return
         if key not in self.pages:
+            from shopassist.panes.mix.page_view import PageView
+
             asks = next(asks for name, _, asks in PAGES if name == key)
             self.pages[key] = PageView(self.look, self._presenter, self._wording, key, asks)
             self._column.addWidget(self.pages[key], 1)
