@@ -87,6 +87,7 @@ class Presenters:
     @cached_property
     def records(self) -> "RecordsPresenter":
         """Sheets, pots, cabinets."""
+        from shopassist.core.pot.plate_remarks import plate_remarks
         from shopassist.core.sheet_remarks import sheet_remarks
         from shopassist.panes.records.presenter import Kind, RecordsPresenter, nothing
 
@@ -97,7 +98,11 @@ class Presenters:
             "scale": made.scales, "colour": made.colours, "lot": made.lots,
             "thermometer": made.thermometers,
         }  # fmt: skip
-        remarks = {"resin": lambda mapping: sheet_remarks(mapping, made.wording.read_si)}
+        read = made.wording.read_si
+        remarks = {
+            "resin": lambda mapping: sheet_remarks(mapping, read),
+            "pot": lambda mapping: plate_remarks(mapping, read),
+        }
         kinds = tuple(
             Kind(kind, title, form_of(kind), libraries[kind], remarks.get(kind, nothing))
             for kind, title in KINDS

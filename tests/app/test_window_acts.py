@@ -165,6 +165,15 @@ def test_records_open_by_their_kind(shopkeeper: Person) -> None:
     assert shopkeeper.program.presenters.records.screen.kind == 1
 
 
+def test_what_is_doubtful_of_a_plate_stands_beside_its_entry(shopkeeper: Person) -> None:
+    act(shopkeeper, "records.open.1")
+    pane = shopkeeper.program.presenters.records
+    pane.on_edit("rating.pressure", "60 bar")
+    pane.on_leave("rating.pressure")
+    told = {cell.field.place: cell.remark for group in pane.screen.groups for cell in group.cells}
+    assert told["rating.pressure"].endswith("Is the unit as stamped?")
+
+
 def test_what_cannot_be_written_is_an_alarm_and_nothing_is_lost(
     shopkeeper: Person, monkeypatch: pytest.MonkeyPatch
 ) -> None:

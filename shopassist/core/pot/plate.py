@@ -9,6 +9,7 @@ from shopassist.core.civil import written_day
 from shopassist.core.frozen import frozen
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.pot.clamps import MOST
+from shopassist.core.pot.plate_check import contradictions, one_spelling
 from shopassist.core.pot.words import Sign
 from shopassist.core.quantities import (
     CubicMetre,
@@ -201,19 +202,27 @@ def blocks(plate: Plate, today: int) -> tuple[Text, ...]:
 
 
 def lift_overdue(plate: Plate, today: int) -> bool:
-    """Whether the relief valve must first show a live lift: only a test run is allowed."""
-    return plate.relief_lifted is None or today > plate.relief_lifted + plate.relief_interval
+    """Whether the relief valve must first show a live lift: only a test run is allowed.
+
+    A date that lies ahead shows nothing; tomorrow's may be today's in another time zone.
+    """
+    lifted = plate.relief_lifted
+    return lifted is None or not lifted - 1 <= today <= lifted + plate.relief_interval
 
 
 def flags(plate: Plate, hold: PascalGauge | None, today: int | None = None) -> tuple[Text, ...]:
     """What is worth knowing about this pot, but blocks nothing."""
     found: list[Text] = []
-    tested = plate.gauge_tested
+    tested, lifted = plate.gauge_tested, plate.relief_lifted
+    if today is not None and lifted is not None and today < lifted - 1:
+        found.append(say("The date of the last live lift lies ahead: look at it."))
     if today is not None and tested is not None and today > tested + GAUGE_TEST:
         found.append(say("The gauge was last compared more than a year ago: compare it."))
     if plate.gauge is not None and hold is not None:
         share = hold / plate.gauge.span
-        if not SPAN_LOW <= share <= SPAN_HIGH:
+        if share > 1:
+            found.append(say("The dial ends below this pressure: it cannot show it."))
+        elif not SPAN_LOW <= share <= SPAN_HIGH:
             found.append(say("This pressure lies in a part of the dial that reads poorly."))
     if hides_much(plate):
         force = hidden_force(plate)
@@ -258,7 +267,8 @@ PLATE_FIELDS: tuple[Field, ...] = (
     Field("gauge.fitted", "Fitted, or number", "text", note="A change here means a new gauge."),
     Field("gauge.readable_at_lid", "Readable where the lid is worked", "flag"),
     Field("gauge.tested", "Last compared with another gauge", "date"),
-    Field("holes.gauge", "Hole of the gauge", "text"),
+    Field("holes.gauge", "Hole of the gauge", "text",
+          note="Two devices on one hole: the same name at both."),
     Field("holes.vent", "Hole of the vent", "text"),
     Field("holes.relief", "Hole of the relief valve", "text"),
     Field("holes.inlet", "Hole of the inlet", "text"),
@@ -313,7 +323,7 @@ def plate_from_mapping(
 ) -> tuple[Plate | None, tuple[Problem, ...]]:
     """Read a plate from nested tables; None where something in it is wrong."""
     record = read_record(mapping, PLATE_FIELDS, read)
-    problems = list(record.problems)
+    problems = [*record.problems, *contradictions(record.values)]
     values = _Values(record.values)
     if any(values.number(f"gauge.{part}") is not None for part in ("span", "division")):
         problems += [
@@ -351,7 +361,7 @@ def _plate(values: _Values) -> Plate:
         relief_lifted=values.day("relief.lifted"),
         relief_interval=LIFT_INTERVAL if interval is None else int(interval // 86400),
         gauge=_gauge(values),
-        holes=Holes(*(values.word(f"holes.{hole}") for hole in holes)),
+        holes=Holes(*one_spelling(tuple(values.word(f"holes.{hole}") for hole in holes))),
         inlet_shut_off=values.flag("inlet.shut_off"),
         inlet_opens=values.flag("inlet.opens"),
         readable_at_lid=values.flag("gauge.readable_at_lid"),
