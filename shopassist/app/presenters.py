@@ -49,11 +49,17 @@ class Presenters:
             made.pots, made.hand, made.wording, made.loads, lambda: made.chambers
         )
         self.pot.people = made.people
+        made.batches.changed.connect(self._told_of)
         self.pot.keep = self._keep
         self.there: dict[str, object] = {}
         """Those that have been built, by pane."""
         for name, presenter in (("mix", self.mix), ("cure", self.cure), ("pot", self.pot)):
             self._meet(name, presenter)
+
+    def _told_of(self, batch_id: str) -> None:
+        """The pot's header names what is inside."""
+        if batch_id in self._made.loads.inside(self.pot.pot_id):
+            self.pot.changed.emit(None)
 
     def _settle(self, off: Second) -> None:
         """The person says how long the machine was off."""

@@ -163,7 +163,7 @@ def _figures(
             "plan.path", network(stages).length, "Second", "stages.network", inputs,
             network(stages, "low").length, network(stages, "high").length,
             say("Day and night, nobody asleep: the order of the stages alone."),
-            label=say("Longest path"),
+            label=say("Without a break"),
         ),
         "hands_left": Figure(
             "plan.hands_left", hands_on(left), "Second", "stages.hands_on", inputs,

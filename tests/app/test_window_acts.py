@@ -51,6 +51,18 @@ def test_let_down_is_one_press_from_anywhere(shopkeeper: Person) -> None:
     assert program.window.board.focus == "pot"
 
 
+def test_the_pot_is_headed_by_the_name_that_its_batch_has_now(shopkeeper: Person) -> None:
+    program = shopkeeper.program
+    program.window.show_pane("pot")
+    shopkeeper.look()
+    pot = program.services.pots.ids()[0]
+    program.services.hand.take_pot(pot)
+    (inside,) = program.services.loads.inside(pot)
+    program.services.batches.name(inside, "Lamp feet, third go")
+    shopkeeper.look()
+    assert "Lamp feet, third go" in shopkeeper.find(QWidget, "pot").accessibleDescription()
+
+
 def test_a_second_press_records_the_vent_open(shopkeeper: Person) -> None:
     program = shopkeeper.program
     shopkeeper.click("pot_line.action")

@@ -16,7 +16,7 @@ from shopassist.widgets.shown import BracketShown, FigureShown, Tick
 
 HOUR = 3600.0
 LABELS = {
-    "done": "Done, likely", "hands_left": "Hands-on, still", "path": "Longest path",
+    "done": "Done, likely", "hands_left": "Hands-on, still", "path": "Without a break",
     "start_by": "Begin by",
 }  # fmt: skip
 CAPTION = (
