@@ -103,7 +103,7 @@ class Joined:
 
     def _write_paper(self, sheet: "PaperShown") -> None:
         """Write a pot's list as a PDF beside the journal, and show it as it will be printed."""
-        from shopassist.desktop.paper import html, write_sheet
+        from shopassist.desktop.paper import SIDES, html, write_sheet
         from shopassist.desktop.printing import Page, preview
 
         path = self.base.paths.sheets / f"{self.presenters.pot.pot_id}-list.pdf"
@@ -111,7 +111,7 @@ class Joined:
         def write() -> None:
             write_sheet(path, sheet, self.look.family)
             self.presenters.pot.told(f"Written: {path}")
-            page = Page(sheet.title, html(sheet), sheet.letter)
+            page = Page(sheet.title, html(sheet), sheet.letter, SIDES)
             preview(page, self.look.family, self.window, self._line_ends())
 
         self._try(write)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from html import escape
 from pathlib import Path
 
-from shopassist.desktop.one_page import need_file, write_page
+from shopassist.desktop.fitted_pages import need_file, write_pages
 from shopassist.widgets.batch_sheet_shown import SheetBlock, SheetRow, SheetShown
 
 LINE = "_" * 14
@@ -13,7 +13,7 @@ LINE = "_" * 14
 def write_batch_sheet(path: Path, shown: SheetShown, family: str) -> float:
     """Write the sheet and return the size of its words, [pt]."""
     need_file(path)
-    return write_page(path, shown.title, html(shown), family, letter=shown.letter)
+    return write_pages(path, shown.title, html(shown), family, letter=shown.letter)
 
 
 def html(shown: SheetShown) -> str:

@@ -1,10 +1,15 @@
-"""Writes a sheet for the bench as a PDF of one page, by Qt alone."""
+"""Writes a sheet for the bench as a PDF: both sides of one sheet of paper, by Qt alone.
+
+What is done up to Hold stands on the first side, letting down and whatever is odd on the second.
+"""
 
 from html import escape
 from pathlib import Path
 
-from shopassist.desktop.one_page import need_file, write_page
+from shopassist.desktop.fitted_pages import need_file, write_pages
 from shopassist.widgets.paper_shown import PaperLine, PaperShown
+
+SIDES = 2
 
 
 def write_sheet(path: Path, shown: PaperShown, family: str) -> float:
@@ -14,38 +19,43 @@ def write_sheet(path: Path, shown: PaperShown, family: str) -> float:
 
 
 def write_pdf(path: Path, shown: PaperShown, family: str) -> float:
-    """Write the sheet and return the size of its words, [pt]; it never has a second page."""
-    return write_page(path, shown.title, html(shown), family, letter=shown.letter)
+    """Write the sheet and return the size of its words, [pt]; it never has a third page."""
+    return write_pages(path, shown.title, html(shown), family, letter=shown.letter, pages=SIDES)
 
 
 def html(shown: PaperShown) -> str:
-    """The sheet as a page of two columns."""
-    left, right = _halves(shown)
+    """Two pages of two columns; each says what stands on the other."""
+    first = [_part(heading, lines) for heading, lines in shown.parts[: shown.overleaf]]
+    second = [_part(heading, lines) for heading, lines in shown.parts[shown.overleaf :]]
+    second.append('<p class="head"><b>Odd things</b></p>' + "".join(
+        f"<p><b>{escape(name)}:</b> {escape(words)}</p>" for name, words in shown.odd
+    ))  # fmt: skip
     facts = " · ".join(escape(fact) for fact in shown.facts)
+    title, revision = f"<b>{escape(shown.title)}</b>", escape(shown.revision)
     return (
-        f"<p><b>{escape(shown.title)}</b> &nbsp; {facts}<br>{escape(shown.revision)} &nbsp; "
-        "Date ________ &nbsp; Hold ________ &nbsp; Who ________________</p>"
-        '<table width="100%" cellspacing="0" cellpadding="0"><tr>'
-        f'<td width="49%" valign="top">{left}</td><td width="2%"></td>'
-        f'<td width="49%" valign="top">{right}</td></tr></table>'
-        f"<p>{' '.join(escape(line) for line in shown.foot)}</p>"
+        f"<p>{title}, side 1: up to the hold. Letting down is overleaf. &nbsp; {facts}<br>"
+        f"{revision} &nbsp; Date ________ &nbsp; Hold ________ &nbsp; Who ________________</p>"
+        f"{_columns(first)}<p>{' '.join(escape(line) for line in shown.foot)}</p>"
+        f'<p class="overleaf">{title}, side 2: letting down and opening. &nbsp; {facts}<br>'
+        f"{revision} &nbsp; Date ________ &nbsp; Who ________________</p>"
+        f"{_columns(second)}"
     )
 
 
-def _halves(shown: PaperShown) -> tuple[str, str]:
-    """Parts in order, broken into two columns of about equal length; odd things at the end."""
-    made = [_part(heading, lines) for heading, lines in shown.parts]
-    made.append('<p class="head"><b>Odd things</b></p>' + "".join(
-        f"<p><b>{escape(name)}:</b> {escape(words)}</p>" for name, words in shown.odd
-    ))  # fmt: skip
-    half, count = sum(len(part) for part in made) / 2, 0
+def _columns(parts: list[str]) -> str:
+    """Parts in order, broken into two columns of about equal length."""
+    half, count = sum(map(len, parts)) / 2, 0
     left: list[str] = []
-    for part in made:
+    for part in parts:
         if left and count + len(part) / 2 > half:
             break
         left.append(part)
         count += len(part)
-    return "".join(left), "".join(made[len(left) :])
+    return (
+        '<table width="100%" cellspacing="0" cellpadding="0"><tr>'
+        f'<td width="49%" valign="top">{"".join(left)}</td><td width="2%"></td>'
+        f'<td width="49%" valign="top">{"".join(parts[len(left) :])}</td></tr></table>'
+    )
 
 
 def _part(heading: str, lines: tuple[PaperLine, ...]) -> str:

@@ -1,4 +1,4 @@
-"""One page shown as it will be printed, then printed, by Qt's own preview.
+"""Pages shown as they will be printed, then printed, by Qt's own preview.
 
 Brings in Qt's printing: import it where a page is asked for, not before.
 """
@@ -11,23 +11,24 @@ from PySide6.QtWidgets import QWidget
 
 from shopassist.core.errors import StoreError
 from shopassist.core.frozen import frozen
-from shopassist.desktop.one_page import page_layout, put
+from shopassist.desktop.fitted_pages import page_layout, put
 
 SHARE = 0.8
 """Of the width of the window that asks."""
 FRAME = 40
 """Room for the frame that the system puts round the preview, [px]; ours."""
-TOO_SMALL = "This does not fit on one page of this paper. Choose A4 or Letter, upright."
+TOO_SMALL = "This does not fit on this paper. Choose A4 or Letter, upright."
 
 
 @frozen
 class Page:
-    """What is to be printed: rich text of one page."""
+    """What is to be printed: rich text, and how many pages it may take."""
 
     title: str
     words: str
     letter: bool = False
     """Letter instead of A4."""
+    count: int = 1
 
 
 class Preview(QPrintPreviewDialog):
@@ -39,6 +40,8 @@ class Preview(QPrintPreviewDialog):
         self._page, self._family = page, family
         self._printer.setDocName(page.title)
         self._printer.setPageLayout(page_layout(letter=page.letter))
+        if page.count > 1:  # where the printer can
+            self._printer.setDuplex(QPrinter.DuplexMode.DuplexLongSide)
         self.setObjectName("print.preview")
         self.setAccessibleName(f"Preview of {page.title}")
         self.setWindowTitle(page.title)
@@ -49,7 +52,7 @@ class Preview(QPrintPreviewDialog):
     def _draw(self, printer: QPrinter) -> None:
         """Fit the words to the paper that stands chosen now."""
         try:
-            put(self._page.words, self._family, printer)
+            put(self._page.words, self._family, printer, self._page.count)
         except StoreError:
             put(f"<p>{escape(TOO_SMALL)}</p>", self._family, printer)
 

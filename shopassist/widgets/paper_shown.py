@@ -24,5 +24,7 @@ class PaperShown:
     parts: tuple[tuple[str, tuple[PaperLine, ...]], ...]
     odd: tuple[tuple[str, str], ...]
     foot: tuple[str, ...]
+    overleaf: int = 0
+    """So many parts stand on the first side."""
     letter: bool = False
     """Letter instead of A4."""

@@ -33,8 +33,9 @@ def test_the_preview_shows_what_the_file_holds(desk: PotDesk, tmp_path: Path) ->
     dialog.paintRequested.emit(printer)
     written = desk.screen.said.removeprefix("Written: ")
     on_paper, in_file = (pypdf.PdfReader(p).pages for p in (tmp_path / "printed.pdf", written))
-    assert len(on_paper) == len(in_file) == 1
-    assert on_paper[0].extract_text().split() == in_file[0].extract_text().split()
+    assert len(on_paper) == len(in_file) == 2
+    for printed, filed in zip(on_paper, in_file, strict=True):
+        assert printed.extract_text().split() == filed.extract_text().split()
     dialog.close()
 
 

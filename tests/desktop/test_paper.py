@@ -1,4 +1,4 @@
-"""The pot's list as a PDF: one page, every word on it, read back as text."""
+"""The pot's list as a PDF: two sides of a sheet, every word on them, read back as text."""
 
 import shutil
 import subprocess
@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QApplication
 
 from shopassist.core.errors import StoreError
 from shopassist.core.wording import METRIC, US
-from shopassist.desktop.one_page import SMALLEST
+from shopassist.desktop.fitted_pages import SMALLEST
 from shopassist.desktop.paper import html, write_pdf, write_sheet
 from shopassist.panes.pot.paper import paper_of
 from shopassist.store.resources import resource
@@ -42,15 +42,29 @@ def pages(path: Path) -> int:
 
 
 @pytest.mark.parametrize("units", [METRIC, US])
-def test_the_whole_list_stands_on_one_page(
+def test_the_whole_list_stands_on_both_sides_of_one_sheet(
     shop: Shop, family: str, tmp_path: Path, units: object
 ) -> None:
     shop.words.units = units  # type: ignore[assignment]
     sheet = shown(shop)
     assert sheet.letter is (units == US)
     path = tmp_path / "new" / "list.pdf"
-    assert write_sheet(path, sheet, family) >= 6.5
-    assert pages(path) == 1
+    assert write_sheet(path, sheet, family) >= 9.0
+    assert pages(path) == 2
+
+
+def test_letting_down_begins_on_the_second_side(shop: Shop, family: str, tmp_path: Path) -> None:
+    pypdf = pytest.importorskip("pypdf")
+    path = tmp_path / "list.pdf"
+    write_pdf(path, shown(shop), family)
+    read = [page.extract_text() for page in pypdf.PdfReader(path).pages]
+    first, second = (" ".join(words.split()) for words in read)
+    assert "Letting down is overleaf" in first
+    assert "Hold" in first
+    assert "Let down: isolate" not in first
+    for heading in ("Let down: isolate, vent, zero", "Prove", "Crack and open", "Odd things"):
+        assert heading in second
+    assert "Air on" not in second.split("Odd things")[0]
 
 
 def test_every_word_can_be_read_back(shop: Shop, family: str, tmp_path: Path) -> None:

@@ -10,7 +10,7 @@ from PySide6.QtPrintSupport import QPrinter, QPrintPreviewWidget
 from PySide6.QtWidgets import QApplication, QWidget
 
 from shopassist.desktop.batch_sheet import html
-from shopassist.desktop.one_page import _document
+from shopassist.desktop.fitted_pages import _document
 from shopassist.desktop.printing import TOO_SMALL, Page, Preview, preview
 from shopassist.store.resources import resource
 from shopassist.widgets import fonts

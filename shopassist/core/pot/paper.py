@@ -62,6 +62,8 @@ class Part:
 
     heading: str
     lines: tuple[Line, ...]
+    overleaf: bool = False
+    """On the second side of the sheet, where letting down begins."""
 
 
 @frozen
@@ -98,9 +100,9 @@ def _parts(plate: Plate) -> list[Part]:
         ("Close", (*_items(CLOSE), Item.AIR_ON)),
         ("Air on", _items(FILL)),
         ("Hold", HOLD),
-        ("Let down: isolate, vent, zero", _items(LET_DOWN)),
-        ("Prove", _items(PROVE)),
-        ("Crack and open", CRACK),
+        (OVERLEAF[0], _items(LET_DOWN)),
+        (OVERLEAF[1], _items(PROVE)),
+        (OVERLEAF[2], CRACK),
     )
     found, number = [], 1
     for heading, items in cards:
@@ -110,8 +112,11 @@ def _parts(plate: Plate) -> list[Part]:
             for n, (item, question) in enumerate(asked, number)
         ]
         number += len(lines)
-        found.append(Part(heading, tuple(lines)))
+        found.append(Part(heading, tuple(lines), heading in OVERLEAF))
     return found
+
+
+OVERLEAF = ("Let down: isolate, vent, zero", "Prove", "Crack and open")
 
 
 def _items(steps: tuple[Step, ...]) -> tuple[Item, ...]:

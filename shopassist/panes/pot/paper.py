@@ -26,6 +26,7 @@ def _shown(sheet: Paper, words: Wording, now: float) -> PaperShown:
         ),
         tuple((name, " ".join(lines)) for name, lines in sheet.odd),
         sheet.standing,
+        overleaf=sum(not part.overleaf for part in sheet.parts),
         letter=words.units == US,
     )  # fmt: skip
 

@@ -1,4 +1,4 @@
-"""Words of one page on paper, as large as they still fit, by Qt alone."""
+"""Words on paper, as large as they still fit on their page or pages, by Qt alone."""
 
 from pathlib import Path
 
@@ -16,9 +16,10 @@ from shopassist.core.errors import StoreError
 
 MARGIN_MM = 9.0
 LARGEST, SMALLEST, STEP = 11.0, 5.0, 0.25
-"""Sizes of the words that are tried until everything stands on one page, [pt]."""
+"""Sizes of the words that are tried until every page holds what belongs on it, [pt]."""
 STYLE = (
     "p { margin: 0; } p.head { margin-top: 4px; } p.answer { margin-left: 14px; }"
+    "p.overleaf { page-break-before: always; }"
     "p, td { color: black; }"
 )
 """Black whatever the window's theme is: paper is white."""
@@ -35,13 +36,18 @@ def need_file(path: Path) -> None:
         raise StoreError("The sheet could not be written.", str(error)) from error
 
 
-def write_page(path: Path, title: str, words: str, family: str, *, letter: bool) -> float:
-    """Write rich text as PDF and return the size of its words, [pt]; never a second page."""
+def write_pages(
+    path: Path, title: str, words: str, family: str, *, letter: bool, pages: int = 1
+) -> float:
+    """Write rich text as PDF and return the size of its words, [pt]; never more pages than these.
+
+    A page after the first begins with a paragraph of class *overleaf*.
+    """
     writer = QPdfWriter(str(path))
     writer.setResolution(DOTS)
     writer.setTitle(title)
     writer.setPageLayout(page_layout(letter=letter))
-    return put(words, family, writer)
+    return put(words, family, writer, pages)
 
 
 def page_layout(*, letter: bool) -> QPageLayout:
@@ -53,22 +59,24 @@ def page_layout(*, letter: bool) -> QPageLayout:
     )
 
 
-def put(words: str, family: str, device: QPagedPaintDevice) -> float:
-    """Draw rich text on one page of the device and return the size of its words, [pt]."""
-    points, document = _fitted(words, family, device)
+def put(words: str, family: str, device: QPagedPaintDevice, pages: int = 1) -> float:
+    """Draw rich text on so many pages of the device; the result is the size of its words, [pt]."""
+    points, document = _fitted(words, family, device, pages)
     document.print_(device)
     return points
 
 
-def _fitted(words: str, family: str, device: QPagedPaintDevice) -> tuple[float, QTextDocument]:
-    """The largest words with which everything stands on one page."""
+def _fitted(
+    words: str, family: str, device: QPagedPaintDevice, pages: int
+) -> tuple[float, QTextDocument]:
+    """The largest words with which no page runs over."""
     points = LARGEST
     while True:
         document = _document(words, family, points, device)
-        if document.pageCount() == 1:
+        if document.pageCount() <= pages:
             return points, document
         if points <= SMALLEST:
-            raise StoreError("The list does not fit on one page.", "Shorten the names in it.")
+            raise StoreError("The list does not fit on its paper.", "Shorten the names in it.")
         points -= STEP
 
 
