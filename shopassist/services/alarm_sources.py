@@ -18,6 +18,7 @@ from shopassist.services.alarms import Source
 from shopassist.services.cure import CureService, CureView
 from shopassist.services.next import Due
 from shopassist.services.pot import PotService
+from shopassist.services.warmth import AS_MIXED
 
 if TYPE_CHECKING:
     from shopassist.services.stabilise import Hot
@@ -104,7 +105,7 @@ def _readings(
     own = view.batch.warmth[-1] if view.batch.warmth else None
     read = view.contact if own is None else UtcSecond(max(own.at, view.contact))
     yield causes.reading_old(whose, read)
-    if own is not None and sheet is not None:
+    if own is not None and own.where != AS_MIXED and sheet is not None:
         shown = say("{temp} read", temp=Amount(own.middle, "Kelvin"))
         limits = (sheet.temp_lowest, sheet.temp_highest)
         yield from causes.out_of_limits(

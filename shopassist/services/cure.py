@@ -22,6 +22,7 @@ from shopassist.services.nights import later
 from shopassist.services.session import Session
 from shopassist.services.versions import Library
 from shopassist.services.warmth import (
+    AS_MIXED,
     Readings,
     Since,
     StandsStill,
@@ -220,6 +221,7 @@ class CureService:
         if batch.warmth:
             return self._newest(batch)
         others = [each.warmth[-1] for each in self._batches.recent(6) if each.warmth]
+        others = [each for each in others if each.where != AS_MIXED]
         newest = max(others, key=lambda each: each.at, default=None)
         return newest if newest is not None and now - newest.at < FRESH else None
 

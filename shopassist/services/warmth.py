@@ -25,7 +25,8 @@ AIR: dict[str, KelvinDelta] = {"cabinet air": KelvinDelta(2.0), "shop": KelvinDe
 """What a thermometer in air may lead or lag the resin by; ours."""
 BESIDE: dict[str, KelvinDelta] = {"mould": KelvinDelta(1.0), "pot wall": KelvinDelta(1.5)}
 """What one on the mould, or on the pot round it, may differ from the resin by; ours."""
-
+AS_MIXED = "resin as mixed"
+"""The place of what was typed beside a cup before its hardener; it says nothing of the shop."""
 
 QUICK, SLOW = Second(20 * 60.0), Second(200 * 60.0)
 """Resin follows the air round it at least as slowly and at most as slowly as these time constants:

@@ -223,7 +223,9 @@ def warmth_line(words: Wording, view: CureView, now: float) -> str:
         return words.say(say("no temperature yet: taken as {low} to {high}", low=low, high=high))
     age = words.age(now - reading.at)
     own = any(each.row.seq == reading.row.seq for each in view.batch.warmth)
-    return f"typed {age}, {reading.where}" + ("" if own else ", for another batch")
+    ends = f"{words.span(reading.low, reading.high, 'Kelvin')} {words.unit('Kelvin')}, "
+    told = f"typed {age}, {reading.where}" + ("" if own else ", for another batch")
+    return told if reading.low == reading.high else ends + told
 
 
 def certainty(words: Wording, view: CureView, now: float) -> str:

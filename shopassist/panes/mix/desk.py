@@ -31,6 +31,7 @@ from shopassist.services.versions import Version
 from shopassist.services.warmth import outlook
 
 if TYPE_CHECKING:
+    from shopassist.core.milestones import Ahead
     from shopassist.core.shelf import ScaleRecord
     from shopassist.services.beside import MixFacts
     from shopassist.services.colouring import Added
@@ -280,6 +281,18 @@ class Desk:
         warm = Kelvin(outlook(latest, now - latest.at, borrowed=not stand.batch.warmth).high)
         return Origin(warm, "Kelvin", "measured", say("The warm end of the newest reading."))
 
+    def as_mixed(self, stand: Stand) -> "Ahead | None":
+        """From how cold to how warm it is taken to be by what was typed; None: nothing new."""
+        typed, batch = self._book.value("resin_temp"), stand.batch
+        if typed is None or batch is None:
+            return None
+        from shopassist.services.as_mixed import news
+
+        now = self._from.clock.read().utc
+        latest = self._from.cure.latest_warmth(batch, now)
+        age = now - latest.at if latest is not None else 0.0
+        return news(batch, Kelvin(typed), latest, age)
+
     def warm(self, stand: Stand) -> Kelvin | None:
         """The same as a bare temperature."""
         found = self.temp(stand)
@@ -332,7 +345,7 @@ class Desk:
             view = self._from.cure.view(batch.id)
             stage = view.stage("pressurise") if view is not None else None
             return _since(stage.gate if stage else None, batch.first_contact)
-        stages = self._from.cure.planned(batch.id)
+        stages = self._from.cure.planned(batch.id, self.as_mixed(stand))
         stage = next((each for each in stages if each.aim == "pressurise"), None)
         return _since(stage.gate if stage is not None else None, now)
 

@@ -9,7 +9,7 @@ from shopassist.core.entry import Entry
 from shopassist.core.errors import RefusedError
 from shopassist.core.figures import Figure
 from shopassist.core.messages import Amount, Text, say
-from shopassist.core.quantities import Kilogram
+from shopassist.core.quantities import Kilogram, UtcSecond
 from shopassist.core.sheets import ResinSheet
 from shopassist.panes.mix import words
 from shopassist.panes.mix.asks import AFTER, BEFORE, MEASURE_SHOWN, PAGES
@@ -18,6 +18,7 @@ from shopassist.panes.mix.screen import ButtonShown, Card, PageShown
 from shopassist.panes.mix.sources import MixSources
 from shopassist.services.beside import Beside, Caution
 from shopassist.services.entry_book import EntryBook
+from shopassist.services.warmth import AS_MIXED
 from shopassist.widgets.shown import FigureShown
 
 if TYPE_CHECKING:
@@ -303,6 +304,12 @@ class MixPages:
         from shopassist.services.cup_today import limits_today
 
         return limits_today(stand.sheet, self._desk.warm(stand)).mass
+
+    def take_warmth(self, stand: Stand, batch_id: str, happened: UtcSecond | None) -> None:
+        """What was typed of the resin's warmth is a reading of its cure."""
+        ahead = self._desk.as_mixed(stand)
+        if ahead is not None:
+            self._from.batches.add_temperature(batch_id, ahead.low, ahead.high, AS_MIXED, happened)
 
     def take_from_lots(self, stand: Stand) -> None:
         """Write down which lots this cup was taken from, where there are any."""

@@ -178,7 +178,8 @@ class MixPresenter:
             return ()
         if stand.cup.contact is not None:
             return ()
-        return words.ahead(self._wording, self._from.cure.planned(stand.batch.id))
+        planned = self._from.cure.planned(stand.batch.id, self._desk.as_mixed(stand))
+        return words.ahead(self._wording, planned)
 
     def _why(self, stand: Stand) -> str:
         """Why a typed reason is asked before the clock starts; empty where none is."""
@@ -342,6 +343,7 @@ class MixPresenter:
             happened = self._moment(when)
             batch_id = self._for_entry(when or "now")
             self._batches.hardener_in(batch_id, number, happened, reason.strip())
+            self._pages.take_warmth(stand, batch_id, happened)
             self._pages.take_from_lots(self._look())
 
         if self._do(act):

@@ -1,6 +1,7 @@
 import pytest
 
 from shopassist.core.figures import Figure
+from shopassist.core.quantities import Kelvin
 from shopassist.services.next import Rank
 from tests.panes.cure.bench import Bench
 
@@ -330,3 +331,9 @@ def test_seven_days_at_22_degrees_are_nine_at_18(bench: Bench) -> None:
         assert stage is not None
         assert stage.likely is not None
         assert (stage.likely - bench.now) / 86400 == pytest.approx(9.2, abs=0.05)
+
+
+def test_a_range_of_temperatures_is_told_as_one(bench: Bench) -> None:
+    batch = bench.mixed(celsius=None)
+    bench.batches.add_temperature(batch, Kelvin(288.15), Kelvin(298.15), "resin")
+    assert bench.screen.temperature_line == "15.0\u2009–\u200925.0 °C, typed just now, resin"
