@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from shopassist.core.frozen import replace
-from shopassist.core.pot.events import Answer, Event, Press, Typed
+from shopassist.core.pot.events import Answer, Event, Typed
 from shopassist.core.pot.evidence import (
     EMPTY,
     MOVING,
@@ -35,7 +35,7 @@ from shopassist.core.pot.steps import (
     Step,
     hole_to_see,
 )
-from shopassist.core.pot.words import Act, Belief, Branch, Item, Run
+from shopassist.core.pot.words import Belief, Branch, Item, Run
 from tests.core.pot.bench import BAR, Sitting
 from tests.proofs.pot_witness import LONG, SHORT, Witness
 
@@ -48,13 +48,22 @@ OF_A_FALL = frozenset({Item.FALL_FIRST, Item.FALL_SECOND, Item.FALL_SPEED})
 TIMED = tuple(step for step in PROVE if step.item is not Item.SIGN)
 """Steps that time can undo, or meet; the signs themselves stand in the key."""
 PROVED = frozenset({step.item for step in PROVE} | {Item.ZERO, Item.SILENCE})
+AGAIN = {
+    Item.INLET: "shut", Item.HOSE_BLED: "bled", Item.HOSE: "apart", Item.EYES: "covered",
+    Item.VENT_AGAIN: "open",
+}  # fmt: skip
+"""What is only looked at, and asked again until it is well; a plain state has all of it so.
+
+Where one of them is missing it is asked before all that comes later, and nothing else changes: any
+answer leads to where it is well, or is asked again, or voids what was proved, or air is heard.
+"""
+LOOKED_AT = frozenset(AGAIN)
 ASKED = frozenset({
-    *(step.item for step in (*LET_DOWN, *PROVE)), Item.SIGN_SEEN, Item.OPENING_HEARD, Item.WHERE,
-    Item.ROCK,
-})  # fmt: skip
+    *(step.item for step in (*LET_DOWN, *PROVE)), Item.SIGN_SEEN, Item.OPENING_HEARD, Item.ROCK,
+}) - LOOKED_AT  # fmt: skip
 """What the rules look for in the evidence of a let-down."""
+TOLD = tuple(step for step in LET_DOWN if step.item in (Item.VENT, Item.ZERO, Item.SILENCE))
 CLOSING = frozenset(step.item for step in (*CLOSE, *FILL))
-HOSES = ("bled", "no_hose", "spitting")
 READY_SET = frozenset(READY_ITEMS)
 READ_AGAIN = (None, 0.0, 0.5 * BAR, 4 * BAR)
 """Readings that may have come before this one, as far as a rule compares with them."""
@@ -62,9 +71,7 @@ STARTS = (None, 0.5 * BAR, 4 * BAR)
 FIRSTS = (0.5 * BAR, 4 * BAR)
 """First readings of a fall that the second is held against."""
 BOUNDED = (Item.READING, Item.STAY, Item.AT_PRESSURE, Item.LEAK_START, Item.LEAK_END)
-DISAGREEING = (
-    Item.SIGN_SEEN, Item.SILENCE, Item.SILENCE_AGAIN, Item.VENT_NOW_SEEN,
-)  # fmt: skip
+DISAGREEING = (Item.SILENCE, Item.SILENCE_AGAIN, Item.VENT_NOW_SEEN)
 WELL_ABOVE = 2 * BAR
 """A reading that shows any gauge of the walk alive, whatever was to be held."""
 
@@ -74,7 +81,7 @@ Key = tuple[object, ...]
 def plain(state: PotState, now: Now) -> PotState:
     """Take out what a rule only counts or compares with, and answers that no list asks for."""
     return replace(
-        state, evidence=_asked_for(_settled_hose(state)), disagreed=0, rises=0, rock_failures=0,
+        state, evidence=_asked_for(state), disagreed=0, rises=0, rock_failures=0, sign_asked="",
         over_limit=0, reseat=False, passes=0, clamp_reached=0, fall_from=None, last=None, marks=(), suspect_why=None,
         reported=None, locked=False, lift_owed=False, run=Run.CASTING, lifted_day=None,
         answered=now.age, highest=WELL_ABOVE if seen_live(state) else None,
@@ -94,25 +101,29 @@ def _asked_for(state: PotState) -> tuple[Evidence, ...]:
         wanted |= READY_SET
     if state.value(Item.VENT) not in SILENT:
         wanted -= {Item.VENT_READING}
-    return tuple([each for each in state.evidence if each.item in wanted])
+    kept = [each for each in state.evidence if each.item in wanted]
+    return (*kept, *_LOOKED) if belief in LATE else tuple(kept)
 
 
-def _settled_hose(state: PotState) -> PotState:
-    """Once the vent was seen, a hose that spits is as good as one that was bled."""
-    return _hosed(state, "bled") if state.belief in LATE and _vented(state) else state
+_LOOKED = tuple(
+    [Evidence(item, value, None, "", "", 0.0, 0.0, 0.0) for item, value in AGAIN.items()]
+)
 
 
-def _vented(state: PotState) -> bool:
-    return state.value(Item.VENT) in (*MOVING, *SILENT)
+def unlooked(state: PotState) -> Iterator[PotState]:
+    """The state, and as it is while the inlet is still to be looked at."""
+    yield state
+    if state.belief in LOOKING:
+        yield state.without(Item.INLET)
 
 
-def _hosed(state: PotState, how: str) -> PotState:
-    """The same with the hose said to be so, where it was said to be as good."""
-    return replace(state, evidence=tuple([
-        replace(each, value=how)
-        if each.item is Item.HOSE_BLED and each.value in HOSES else each
-        for each in state.evidence
-    ]))  # fmt: skip
+LOOKING = (Belief.LETTING_DOWN, Belief.PROVING)
+"""Where the inlet, the hose and the vent may be owed once more."""
+
+
+def _vent_doubted(state: PotState) -> PotState:
+    shut = replace(_LOOKED[-1], value="shut")
+    return replace(state, evidence=(*state.without(Item.VENT_AGAIN).evidence, shut))
 
 
 def ready_counts(state: PotState) -> bool:
@@ -123,10 +134,17 @@ def ready_counts(state: PotState) -> bool:
 def variants(state: PotState, event: Event) -> Iterator[PotState]:
     """The states that ``state`` stands for, as far as a rule on this event tells them apart."""
     item = event.item if isinstance(event, Answer | Typed) else None
-    if event == Press(Act.VENT_NOW):
-        yield state
-        if _vented(state):
-            yield _hosed(state, "spitting")
+    if item in (Item.INLET, Item.HOSE):
+        yield state.without(item)
+    elif item is Item.VENT_AGAIN:
+        yield _vent_doubted(state)
+    elif item is Item.WHERE:
+        yield from unlooked(state)
+    elif item is Item.OPENING_HEARD and isinstance(event, Answer):
+        yield replace(state, sign_asked=event.about)
+    elif item is Item.SIGN_SEEN and isinstance(event, Answer):
+        yield replace(state, sign_asked=event.about)
+        yield replace(state, sign_asked=event.about, disagreed=2)
     elif item is Item.LIVE_LIFT:
         yield replace(state, run=Run.TEST)
     elif item is Item.VENT:
@@ -252,11 +270,9 @@ def _of_this_list(state: PotState, now: Now) -> Key:
 def _late(state: PotState, now: Now) -> Key:
     """What a let-down asked for: what was seen, what of it is in date, and what is going on."""
     said = _said(state, now)
-    doing = (
-        state.branch is Branch.NO_HISS, state.dwell_done, state.may_stay, state.sign_asked,
-    )  # fmt: skip
+    doing = (state.branch is Branch.NO_HISS, state.dwell_done, state.may_stay)
     return (
-        said.seen, said.tried, said.vent_first, said.rocked, doing,
+        said.seen, said.tried, said.rocked, doing,
         _proved(state, now) if said.proved and state.grant is None else (), *_of_a_fall(state, now, said),
     )  # fmt: skip
 
@@ -268,7 +284,6 @@ class Said:
     seen: Key
     fall: Key
     tried: frozenset[object]
-    vent_first: bool
     rocked: bool
     proved: bool
     """Whether a zero, a sign or a last look is on record."""
@@ -285,13 +300,10 @@ def _said(state: PotState, now: Now) -> Said:
     if found is None:
         silent = state.value(Item.VENT) in SILENT
         found = _SAID[shape] = Said(
-            tuple([
-                step.met(state, now) for step in LET_DOWN
-                if step.item not in OF_A_FALL and (step.item is not Item.VENT_READING or silent)
-            ]),
+            (*_met(TOLD, state, now), silent and state.find(Item.VENT_READING) is not None),
             _met(tuple(step for step in LET_DOWN if step.item in OF_A_FALL), state, now),
             frozenset((each.about, each.value != EMPTY) for each in state.all(Item.OPENING_HEARD)),
-            _vent_first(state), state.value(Item.ROCK) == "free",
+            state.value(Item.ROCK) == "free",
             any(each.item in PROVED for each in state.evidence),
             state.value(Item.VENT) in MOVING, state.value(Item.OPENING_HEARD) == "hiss_falls",
             state.find(Item.FALL_FIRST) is not None and state.find(Item.FALL_SECOND) is None,
@@ -300,11 +312,6 @@ def _said(state: PotState, now: Now) -> Said:
 
 
 _SAID: dict[Key, Said] = {}
-
-
-def _vent_first(state: PotState) -> bool:
-    """A hose that spits only puts the vent first; once that is seen nobody looks at it."""
-    return state.value(Item.HOSE_BLED) == "spitting" and not _vented(state)
 
 
 def _proved(state: PotState, now: Now) -> Key:

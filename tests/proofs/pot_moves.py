@@ -12,7 +12,13 @@ from dataclasses import dataclass, replace
 from shopassist.core.pot.advance import advance
 from shopassist.core.pot.cards import Ask, AskKind
 from shopassist.core.pot.events import Answer, Correction, Event, Note, Press, Tell
-from shopassist.core.pot.evidence import EVIDENCE_LIFE, LEAST_GRANT, READY_LIFE
+from shopassist.core.pot.evidence import (
+    EVIDENCE_LIFE,
+    LEAST_GRANT,
+    READY_LIFE,
+    openings_left,
+    signs_left,
+)
 from shopassist.core.pot.listed import ACTS, free_items
 from shopassist.core.pot.moves import READY_ITEMS
 from shopassist.core.pot.passing import RENEWED, settled
@@ -21,7 +27,7 @@ from shopassist.core.pot.state import Now, PotState, Refusal
 from shopassist.core.pot.steps import present
 from shopassist.core.pot.words import Act, Belief, Item, Told
 from tests.core.pot.bench import BAR
-from tests.proofs.pot_merge import ready_counts, variants
+from tests.proofs.pot_merge import LOOKING, ready_counts, unlooked, variants
 from tests.proofs.pot_witness import LONG, Witness
 
 READINGS = (-0.2, 0.0, 0.35, 2.0, 3.9, 5.0, 5.6)
@@ -52,7 +58,10 @@ CORRECTED = (
     Item.BASELINE, Item.READING, Item.ZERO, Item.VENT, Item.FALL_SPEED, Item.SIGN_SEEN,
     Item.INLET_NOW, Item.OPENING_HEARD,
 )  # fmt: skip
-HIDDEN = {Belief.PRESSURISED: (Item.LIVE_LIFT,), Belief.CLEAR: (Item.ROCK,)}
+HIDDEN = {
+    Belief.PRESSURISED: (Item.LIVE_LIFT,), Belief.CLEAR: (Item.ROCK,),
+    **dict.fromkeys(LOOKING, (Item.INLET, Item.HOSE, Item.VENT_AGAIN)),
+}  # fmt: skip
 """Asked of states for which a plain one stands, although the plain one is not asked."""
 LEFT_OUT = (Item.TEMPERATURE, Item.LEAK_START, Item.LEAK_END)
 """Items of Hold that touch no evidence of the let-down; the machine covers them."""
@@ -103,6 +112,8 @@ def moves(place: Place) -> Iterator[Move]:
         if item is not None and item not in LEFT_OUT:
             for event in answers(ask_of(state, item, now)):
                 yield Move(event)
+    for event in _of_a_sign(state, asked, now):
+        yield Move(event)
     for act in Act:
         if act in ACTS[state.belief]:
             yield Move(Press(act))
@@ -114,6 +125,18 @@ def moves(place: Place) -> Iterator[Move]:
     for wait in waits(state, asked, now):
         yield from _passing(state, wait, now)
     yield from _one_by_one(place, asked)
+
+
+def _of_a_sign(state: PotState, asked: Item | None, now: Now) -> Iterator[Event]:
+    """What a sign shows, for each that may be chosen: which was, a plain state does not say."""
+    chosen = {
+        Item.SIGN: (Item.SIGN_SEEN, signs_left(state, now)),
+        Item.OPENING: (Item.OPENING_HEARD, openings_left(state)),
+    }  # fmt: skip
+    if asked in chosen:
+        item, signs = chosen[asked]
+        for sign in signs:
+            yield from answers(ask_of(replace(state, sign_asked=sign), item, now))
 
 
 def _one_by_one(place: Place, asked: Item | None) -> Iterator[Move]:
@@ -146,9 +169,9 @@ def _passing(state: PotState, wait: float, now: Now) -> Iterator[Move]:
     at = settled(state, later)
     if present(at, later) is not Item.WHERE:
         yield Move(None, wait)
-        return
-    for event in answers(ask_of(at, Item.WHERE, later)):
-        yield Move(event, wait)
+    if any(present(each, later) is Item.WHERE for each in unlooked(at)):
+        for event in answers(ask_of(at, Item.WHERE, later)):
+            yield Move(event, wait)
 
 
 def waits(state: PotState, asked: Item | None, now: Now) -> set[float]:
@@ -216,6 +239,8 @@ def step(place: Place, move: Move) -> Iterator[tuple[Place, list[str]]]:
 ASIDE = (Act.OPENED, Act.AIR_IN, Act.AIR_ON)
 """Ways about the list: they start another pot."""
 LID_OFF = (Item.LID_OFF_NOW, Item.LID_OFF)
+NOT_ASKED = (Item.INLET, Item.HOSE, Item.VENT_AGAIN)
+"""A plain state has them; a way out must not go through an answer that nobody is asked for."""
 
 
 def honest(event: Event | None) -> bool:
@@ -223,5 +248,5 @@ def honest(event: Event | None) -> bool:
     if isinstance(event, Press):
         return event.act not in ASIDE
     if isinstance(event, Answer):
-        return event.item not in LID_OFF
+        return event.item not in (*LID_OFF, *NOT_ASKED)
     return event is None or not isinstance(event, Tell | Correction)

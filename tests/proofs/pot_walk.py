@@ -42,7 +42,7 @@ STRETCH = 1
 """One layout at a time: a walk that was cut goes on with the layout it was in."""
 COMPARED = 0.001
 """Share of the merged states whose moves are compared one by one."""
-TOLD = 100_000
+TOLD = 20_000
 """A line on standard error after so many states."""
 
 
