@@ -21,7 +21,12 @@ AIR_MOVING = {
     (Item.SIGN_SEEN, "some"), (Item.SILENCE, "some"), (Item.SILENCE_AGAIN, "some"),
     (Item.VENT_NOW_SEEN, "open_air"),
 }  # fmt: skip
-AIR_SEEN = AIR_MOVING | {(Item.SLACKEN, "hiss"), (Item.ROCK, "hiss"), (Item.LID_OFF, "hiss")}
+STEADY = {(item, "silent_steady") for item in (Item.FALL_FIRST, Item.ZERO, Item.ZERO_AGAIN)}
+"""The gauge stands above zero: whatever was typed before, the pot is not empty."""
+HISSED = {(Item.OPENING_HEARD, "hiss_falls"), (Item.OPENING_HEARD, "hiss_silent")}
+AIR_SEEN = AIR_MOVING | STEADY | HISSED | {
+    (Item.SLACKEN, "hiss"), (Item.ROCK, "hiss"), (Item.LID_OFF, "hiss"), (Item.WHERE, "moved"),
+}  # fmt: skip
 FALL_VOID = AIR_MOVING | {
     (Item.WHERE, "moved"), (Item.REGULATOR, "higher"), (Item.REGULATOR, "lower"),
 }  # fmt: skip
@@ -146,6 +151,8 @@ class Witness:
             self.baseline = None
         if act is Act.LOST_TRACK:
             self.air, self.fall = True, False
+        if act is Act.DOUBT:
+            self.air = True
         if act in (Act.RELIEF_LIFTED, Act.OPENED):
             self.air, self.heard = True, frozenset()
 
@@ -165,6 +172,8 @@ class Witness:
             self.signs = {**self.signs, self.plate.hole_of(Sign(event.about)): now.age}
         if (item, choice) in AIR_SEEN:
             self.air = True
+        if (item, choice) in STEADY | HISSED:
+            self.reset()
         if (item, choice) in FALL_VOID:
             self.fall = False
         if (item, choice) in FALL_VOID or (item is Item.SUPPLY and choice != "cant_tell"):

@@ -68,13 +68,14 @@ def _vent(state: PotState, event: Answer, now: Now) -> PotState:
 
 
 def _no_hiss(state: PotState, now: Now) -> PotState:
-    """The vent may be plugged: another opening, or stop."""
-    if not openings_left(state):
+    """The gauge stands above zero and the vent is silent: another opening, or stop."""
+    full = replace(state, air=True)
+    if not openings_left(full):
         return suspected(
-            state, now, say("The vent is silent, the gauge is not, and there is no other opening."),
+            full, now, say("The vent is silent, the gauge is not, and there is no other opening."),
             Branch.NO_HISS,
         )  # fmt: skip
-    return replace(state, branch=Branch.NO_HISS, sign_asked="")
+    return replace(full, branch=Branch.NO_HISS, sign_asked="")
 
 
 def _vent_reading(state: PotState, event: Typed, now: Now) -> PotState:
@@ -162,8 +163,9 @@ def _zero(state: PotState, event: Typed, now: Now) -> PotState:
 
 
 def _failed_pin(state: PotState, event: Answer, now: Now) -> PotState:
+    """Steady above zero: a zero before it proves nothing. On its pin: the gauge tells nothing."""
     if event.choice == "silent_steady":
-        return _no_hiss(state, now)
+        return _no_hiss(voided(state, now) if state.belief is Belief.PROVING else state, now)
     return gauge_lost(state, now, "below")
 
 

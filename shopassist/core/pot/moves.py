@@ -78,8 +78,8 @@ def voided(state: PotState, now: Now, branch: Branch = Branch.NONE) -> PotState:
 
 
 def unproven(state: PotState, now: Now, branch: Branch = Branch.NONE) -> PotState:
-    """Back to isolating, and the fall counts as not seen whatever is read later."""
-    return replace(voided(state, now, branch), unseen_forced=True, fall_recorded=False)
+    """Back to isolating; air is taken to be in, its fall as not seen whatever is read later."""
+    return replace(voided(state, now, branch), air=True, unseen_forced=True, fall_recorded=False)
 
 
 def air_admitted(state: PotState, now: Now, branch: Branch = Branch.NONE) -> PotState:

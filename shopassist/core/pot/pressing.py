@@ -58,12 +58,12 @@ def _air_on(state: PotState, now: Now) -> PotState:
 
 
 def _lost_track(state: PotState, now: Now) -> PotState:
-    return replace(unproven(state, now, Branch.LOST_TRACK), air=True)
+    return unproven(state, now, Branch.LOST_TRACK)
 
 
 def _opened(state: PotState, now: Now) -> PotState:
     marks = (*state.marks, "opened without the list")
-    gone = replace(unproven(state, now, Branch.UNLISTED), air=True, marks=marks)
+    gone = replace(unproven(state, now, Branch.UNLISTED), marks=marks)
     return moved(gone, Belief.UNKNOWN, now)
 
 
