@@ -268,12 +268,21 @@ def _of_this_list(state: PotState, now: Now) -> Key:
 
 
 def _late(state: PotState, now: Now) -> Key:
-    """What a let-down asked for: what was seen, what of it is in date, and what is going on."""
+    """What a let-down asked for: what was seen, what of it is in date, and what is going on.
+
+    Once a zero or a silence is on record, and wherever the gauge failed, no fall is asked and no
+    opening tried any more: until all of it is void only the holes count at which air was heard.
+    """
     said = _said(state, now)
-    doing = (state.branch is Branch.NO_HISS, state.dwell_done, state.may_stay)
+    proved = _proved(state, now) if said.proved and state.grant is None else ()
+    if state.belief is not Belief.LETTING_DOWN:
+        return (said.hissed, said.rocked, state.dwell_done, proved)
+    if path(state) is Path.STUCK:
+        return (said.seen, said.hissed, said.rocked, proved)
+    no_hiss = state.branch is Branch.NO_HISS
     return (
-        said.seen, said.tried, said.rocked, doing,
-        _proved(state, now) if said.proved and state.grant is None else (), *_of_a_fall(state, now, said),
+        said.seen, said.tried, said.rocked, no_hiss, state.may_stay, proved,
+        *_of_a_fall(state, now, said),
     )  # fmt: skip
 
 
@@ -284,6 +293,8 @@ class Said:
     seen: Key
     fall: Key
     tried: frozenset[object]
+    hissed: frozenset[object]
+    """Openings at which air was heard."""
     rocked: bool
     proved: bool
     """Whether a zero, a sign or a last look is on record."""
@@ -303,6 +314,7 @@ def _said(state: PotState, now: Now) -> Said:
             (*_met(TOLD, state, now), silent and state.find(Item.VENT_READING) is not None),
             _met(tuple(step for step in LET_DOWN if step.item in OF_A_FALL), state, now),
             frozenset((each.about, each.value != EMPTY) for each in state.all(Item.OPENING_HEARD)),
+            frozenset(each.about for each in state.all(Item.OPENING_HEARD) if each.value != EMPTY),
             state.value(Item.ROCK) == "free",
             any(each.item in PROVED for each in state.evidence),
             state.value(Item.VENT) in MOVING, state.value(Item.OPENING_HEARD) == "hiss_falls",
@@ -327,8 +339,6 @@ def _proved(state: PotState, now: Now) -> Key:
 
 def _of_a_fall(state: PotState, now: Now, said: Said) -> Key:
     """What the vent told counts while a fall may still be had, if only it is answered again."""
-    if path(state) is Path.STUCK:
-        return ()
     if state.fall_recorded:
         return ("had",)
     if state.fall_missed or state.unseen_forced:
