@@ -17,8 +17,9 @@ OUT_BY = 0.07
 """An unhooked clamp stands so much farther out; shares of half the drawing's side."""
 HOOK, HOOK_WIDE = 0.20, 0.09
 """The hook reaches so far inward from the middle of its clamp."""
-LEAST, NAMED = 2.2, 2.6
+LEAST, NAMED = 2.2, 4.0
 """Half the side under which the lid is not drawn, and its holes are not named, in body sizes."""
+GAUGES = ("gauge", "second gauge")
 LINE = 1.35
 """Line step of the words under the drawing, in body sizes."""
 
@@ -79,8 +80,9 @@ class Lid(Drawn[LidShown]):
         painter.setPen(QPen(self.colour("stroke"), 1.3))
         painter.drawEllipse(QPointF(0, 0), SEAL * half, SEAL * half)
         self._centre_lines(painter, RIM * half)
+        named = half >= NAMED * body and not self._names_touch(half)
         for hole in self.shown.holes:
-            self._hole(painter, hole, half, named=half >= NAMED * body)
+            self._hole(painter, hole, half, named=named)
         self._clamps(painter, half)
         self._write(painter, room / 2)
 
@@ -132,17 +134,36 @@ class Lid(Drawn[LidShown]):
         words = (at.x(), at.y() + caps / 2)
         strokes.write(painter, words, str(number), font, raised if snug else ink, strokes.CENTRE)
 
-    def _hole(self, painter: QPainter, hole: LidHole, half: float, *, named: bool) -> None:
+    def _names_touch(self, half: float) -> bool:
+        """Whether two names would be written over each other."""
+        font = self.look.font("axis")
+        rects = []
+        for hole in self.shown.holes:
+            at, wide = self._name_at(hole, half), font.advance(hole.label)
+            rects.append(QRectF(at.x() - wide / 2, at.y() - font.caps, wide, font.caps))
+        return any(a.intersects(b) for n, a in enumerate(rects) for b in rects[:n])
+
+    def _name_at(self, hole: LidHole, half: float) -> QPointF:
+        """The middle of a name's baseline."""
+        at, radius = self._hole_at(hole, half)
+        return at + QPointF(0, radius + 1.05 * self.look.font("axis").pixelSize())
+
+    def _hole_at(self, hole: LidHole, half: float) -> tuple[QPointF, float]:
         angle = 2 * math.pi * hole.turn
         reach = hole.radius * SEAL * half
-        at = QPointF(math.sin(angle) * reach, -math.cos(angle) * reach)
-        gauge = hole.kind in ("gauge", "second gauge")
-        radius = (0.125 if gauge else 0.062) * half
+        gauge = hole.kind in GAUGES
+        return (
+            QPointF(math.sin(angle) * reach, -math.cos(angle) * reach),
+            (0.125 if gauge else 0.062) * half,
+        )
+
+    def _hole(self, painter: QPainter, hole: LidHole, half: float, *, named: bool) -> None:
+        at, radius = self._hole_at(hole, half)
         ink = self.colour("ink")
         painter.setPen(QPen(ink, 1.8))
         painter.setBrush(self.colour("raised"))
         painter.drawEllipse(at, radius, radius)
-        if gauge:
+        if hole.kind in GAUGES:
             painter.drawLine(at, at + QPointF(0.6 * radius, -0.6 * radius))
         elif hole.kind == "relief":
             painter.drawEllipse(at, radius * 0.4, radius * 0.4)
@@ -151,6 +172,5 @@ class Lid(Drawn[LidShown]):
             painter.drawLine(at - QPointF(0, radius), at + QPointF(0, radius))
         if not named:
             return
-        font = self.look.font("axis")
-        below = (at.x(), at.y() + radius + 1.05 * font.pixelSize())
-        strokes.write(painter, below, hole.label, font, ink, strokes.CENTRE)
+        below = self._name_at(hole, half).toTuple()
+        strokes.write(painter, below, hole.label, self.look.font("axis"), ink, strokes.CENTRE)

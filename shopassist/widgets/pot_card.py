@@ -117,17 +117,25 @@ class ReportedRows(Drawn[tuple[Reported, ...]]):
             self.updateGeometry()
 
     def paint(self, painter: QPainter, dirty: QRect) -> None:
-        """Write the rows."""
+        """Write the rows that are in sight from their first line to their last."""
         del dirty
-        look, column, top = self.look, self._column(), 0.0
-        body, grey, blue = look.font("body"), self.colour("graphite"), self.colour("blue")
+        seen, top = self.visibleRegion().boundingRect(), 0.0
         for row in self.shown:
-            baseline = top + (self._step() + body.caps) / 2
-            label = strokes.cut(body, row.label, column - look.u)
-            strokes.write(painter, (0, baseline), label, body, grey)
-            for number, line in enumerate(self._lines(row)):
-                strokes.write(painter, (column, baseline + number * self._line()), line, body, blue)
-                top += self._line() if number else self._step()
+            lines = self._lines(row)
+            high = self._step() + (len(lines) - 1) * self._line()
+            whole = seen.top() - 1 <= top and top + high <= seen.bottom() + 3
+            if whole or high > seen.height():
+                self._row(painter, row.label, lines, top)
+            top += high
+
+    def _row(self, painter: QPainter, name: str, lines: list[str], top: float) -> None:
+        body, column = self.look.font("body"), self._column()
+        baseline = top + (self._step() + body.caps) / 2
+        label = strokes.cut(body, name, column - self.look.u)
+        strokes.write(painter, (0, baseline), label, body, self.colour("graphite"))
+        for number, line in enumerate(lines):
+            at = (column, baseline + number * self._line())
+            strokes.write(painter, at, line, body, self.colour("blue"))
 
 
 class QuietColumn(QWidget):
@@ -145,6 +153,7 @@ class QuietColumn(QWidget):
         self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._scroll.verticalScrollBar().rangeChanged.connect(self._show_latest)
+        self._scroll.verticalScrollBar().valueChanged.connect(lambda _: self.rows.update())
         self._scroll.viewport().setAutoFillBackground(False)
         self.rows.setAutoFillBackground(False)
         self._column = QVBoxLayout(self)

@@ -1,4 +1,6 @@
+import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
@@ -114,3 +116,28 @@ def test_headings_and_hairlines_draw_in_their_colours(look: Look, qtbot: QtBot) 
     image = across.grab().toImage()
     hairs = {image.pixelColor(100, y).name() for y in range(40)}
     assert look.tokens.hair.lower() in hairs
+
+
+def test_what_was_reported_is_scrolled_by_whole_rows(
+    look: Look, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    written: list[str] = []
+    real = ReportedRows._row
+
+    def row(self: ReportedRows, painter: QPainter, name: str, lines: list[str], top: float) -> None:
+        written.append(name)
+        real(self, painter, name, lines, top)
+
+    monkeypatch.setattr(ReportedRows, "_row", row)
+    frame, column, _, _ = card(look, qtbot)
+    column.draw(tuple(Reported(f"Item {n}", f"answer {n}") for n in range(40)))
+    qtbot.waitUntil(lambda: "Item 39" in written)
+    scroll = column._scroll
+    step = ReportedRows._step(column.rows)
+    assert column.rows.height() > scroll.viewport().height()
+    written.clear()
+    scroll.verticalScrollBar().setValue(round(2.5 * step))
+    qtbot.waitUntil(lambda: "Item 3" in written)
+    assert "Item 2" not in written
+    assert frame.isVisible()
+    assert len(written) < 40

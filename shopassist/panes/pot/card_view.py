@@ -90,7 +90,7 @@ class CardView(QWidget):
         return row
 
     def _build_middle(self, look: Look) -> None:
-        """Gives way where the window is short: first the notes, then the picture."""
+        """Gives way where the window is short: first the notes, then what the pot line says too."""
         right = self._card.right
         self.wait = Heading(look, "pot.wait_caption", "", "bold", "ink")
         self.digits = Countdown(look, "pot.wait", "Time that the vent stays open")
@@ -104,6 +104,7 @@ class CardView(QWidget):
         beside.addWidget(self.notes, 2, Qt.AlignmentFlag.AlignTop)
         right.addLayout(beside)
         right.addStretch(1)
+        self._card.fold(self.last)
         self._card.fold(self.notes)
 
     def _build_foot(self, look: Look, ticker: Ticks, now: Callable[[], float]) -> None:
@@ -189,9 +190,9 @@ class CardView(QWidget):
         self.digits.setVisible(bool(screen.wait_digits))
         if screen.wait_digits:
             self.digits.set_digits(screen.wait_digits)
-        self.last.setVisible(screen.last is not None)
         if screen.last is not None:
             self.last.draw(screen.last)
+        self._card.wants(self.last, screen.last is not None)
         self.notes.draw("\n".join(screen.notes))
         self._card.wants(self.notes, bool(screen.notes))
 
