@@ -289,7 +289,7 @@ class Drilling:
     pecks: int
     """How often to withdraw, the last one included."""
     stop: Metre
-    """Depth at which the drill stops."""
+    """Depth at which the drill stops, at its full width: its point is deeper."""
     length: Metre
     """To cut the blank to, before drilling."""
     warnings: tuple[Text, ...] = ()
@@ -306,7 +306,9 @@ def drilling(
         raise out_of_range("drill", "The drill is as thick as the stock: take a thinner one.")
     filled = material == "stabilised or resin"
     peck = Metre(min(PECK_SOLID * drill, PECK_FILLED) if filled else PECK_SOLID * drill)
-    stop = Metre((depth / 2 if both_ends else depth) + TRIM)
+    # Nothing breaks out where the holes meet: both go past the middle, and no point is cut off.
+    stop = Metre(depth / 2 + 2 * TRIM if both_ends else depth + TRIM)
+    length = Metre(depth + 2 * TRIM) if both_ends else blank_length(depth, drill)
     warnings: list[Text] = []
     wall = Metre((stock - drill) / 2)
     if wall < THIN_WALL:
@@ -315,8 +317,8 @@ def drilling(
     if filled:
         warnings.append(say("Let it cool between pecks; smoke or stringy chips mean too fast."))
     return Drilling(
-        revolutions(DRILL_SPEED[material], drill), peck, -int(-depth // peck), stop,
-        blank_length(depth, drill), tuple(warnings),
+        revolutions(DRILL_SPEED[material], drill), peck, -int(-depth // peck), stop, length,
+        tuple(warnings),
     )  # fmt: skip
 
 

@@ -192,6 +192,8 @@ def _drill_lines(both: bool) -> tuple[Line, ...]:  # noqa: FBT001 - one choice o
         said.append(say("From both ends: turn the blank end for end on the same centres; the"
                         " second hole meets the first past the middle."))  # fmt: skip
     else:
+        said.append(say("Stop by the drill's full width: its point goes on into the end that is cut"
+                        " off."))  # fmt: skip
         said.append(say("Drilled from both ends it wanders half as far."))
     return tuple(Line(each) for each in said)
 

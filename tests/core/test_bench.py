@@ -83,9 +83,13 @@ def test_stop_and_length_keep_the_point_inside() -> None:
     assert "wall" in thin.warnings[0].template
 
 
-def test_from_both_ends_the_drill_stops_past_the_middle() -> None:
-    card = drilling(Metre(0.010), Metre(0.100), Metre(0.040), "softwood", both_ends=True)
-    assert card.stop == pytest.approx(0.0515875)
+@pytest.mark.parametrize("drill", [0.003, 0.010, 0.025])
+def test_from_both_ends_the_drill_stops_past_the_middle(drill: float) -> None:
+    """Two holes of half the blank and 1/16 in meet; a blank a diameter longer kept a wall there."""
+    card = drilling(Metre(drill), Metre(0.100), Metre(0.040), "softwood", both_ends=True)
+    assert card.stop == pytest.approx(0.053175)
+    assert card.length == pytest.approx(0.103175)
+    assert 2 * card.stop > card.length
 
 
 def test_drill_speeds_follow_the_chart() -> None:

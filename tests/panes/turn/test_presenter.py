@@ -104,10 +104,13 @@ def test_a_stabilised_block_is_drilled_in_ten_pecks_of_six_millimetres(bench: Tu
     assert [each.label for each in rule.ticks][:3] == ["0.0", "", "12.0"]
     assert rule.gate == pytest.approx(0.0615875)
     assert rule.gate_text == "stop 61.6 mm"
+    told = [words for _, _, words in bench.pane.screen.lines]
+    assert "Stop by the drill's full width: its point goes on into the end that is cut off." in told
     bench.type(both_ends="yes")
     rule = bench.pane.screen.pecks
     assert rule is not None
-    assert rule.gate_text == "stop 31.6 mm from each end"
+    assert rule.gate_text == "stop 33.2 mm from each end"
+    assert bench.figures()["Cut the blank to"] == "63.2 mm"
     assert "end for end" in " ".join(w for _, _, w in bench.pane.screen.lines)
 
 
