@@ -182,7 +182,7 @@ def resolution(dry: Kilogram, step: Kilogram) -> Ratio:
 def judge(log: Sequence[Weighing], rule: Rule, step: Kilogram) -> Dryness:
     """Tell from the weigh log whether the piece is at constant weight.
 
-    Two intervals in a row must meet the rule where there are three weighings that count;
+    The last weighing is held against the latest one that lies the rule's interval before it;
     a gain is never dryness.
     """
     if not log:

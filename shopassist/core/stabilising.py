@@ -133,12 +133,15 @@ def _each_piece(
 
 
 def dry_mass(state: WoodSet) -> Kilogram | None:
-    """Mass when it came out of the oven: the base of every later share."""
-    bath = state.last("bath")
-    oven = state.last("oven")
-    if bath is not None and (oven is None or not must_dry_again(oven.mass, bath.mass)):
-        return oven.mass if oven is not None else bath.mass
-    return oven.mass if oven is not None else None
+    """Mass when it came out of the oven: the base of every later share.
+
+    What weighs less just before the bath goes into it with that weight: a piece may be missing.
+    """
+    oven, bath = state.last("oven"), state.last("bath")
+    if oven is None or bath is None:
+        known = oven or bath
+        return None if known is None else known.mass
+    return min(oven.mass, bath.mass) if bath.at >= oven.at else oven.mass
 
 
 def stand(state: WoodSet, terms: Terms, now: UtcSecond) -> Step:
@@ -176,10 +179,18 @@ def _after(state: WoodSet, terms: Terms, _now: UtcSecond) -> Step:
                     say("Half-cured wood is reported not to be saved by a second bake; others say"
                         " that more heat harms nothing. No source settles it."))  # fmt: skip
     if baked is not None and baked.at >= off:
-        return Step("done", say("Uptake is known. The cores go on to Blank."), short)
+        return Step("done", _known(dry_mass(state), baked.mass), short)
     cooling = Wait("cool_after", say("Out of the oven"), off, None)
     what = say("Let them cool, unwrap, trim off the skin, and weigh the set.")
     return Step("after", what, short, cooling)
+
+
+def _known(dry: Kilogram | None, baked: Kilogram) -> Text:
+    if dry is None:
+        return say("No uptake: there is no dry mass. The cores go on to Blank.")
+    if baked < dry:
+        return say("No uptake: it weighs less than its dry wood. Look at both weights.")
+    return say("Uptake is known. The cores go on to Blank.")
 
 
 def is_short(state: WoodSet, terms: Terms) -> bool:

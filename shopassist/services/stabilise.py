@@ -136,7 +136,7 @@ class StabiliseService:
         state = self.state(batch_id) if batch_id else WoodSet()
         now, shelf = self._clock.read().utc, self._shelf
         woods = self.bath_history(said.word("bath"), batch_id)
-        made = WoodFacts(said, state, now, self.ambient(said), woods=woods)
+        made = WoodFacts(said, state, now, self.ambient(said), self._ambient(), woods=woods)
         if said.word("oven_name"):
             made = replace(made, offset=oven_offset(said, self._earlier(batch_id)))
         if shelf is None:

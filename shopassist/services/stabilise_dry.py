@@ -28,6 +28,10 @@ from shopassist.services.stabilise_facts import (
 
 NEAR_ENOUGH = Ratio(0.001)
 AIR_DRY = Ratio(0.12)
+METER_MOST = Ratio(0.30)
+"""Above the fibre saturation a meter guesses; common practice."""
+SET_METER = say("A meter is set for one wood at one warmth: correct it by its own table first.")
+WET_METER = say("Above 30 % a meter only guesses, and it is set for one wood at one warmth.")
 OVEN_LIMIT = Kelvin(OVEN + 2 * OVEN_BAND)
 """Wood in an oven above this is told of where nobody set a limit; ours."""
 
@@ -75,6 +79,9 @@ def _by_meter(facts: WoodFacts, found: Findings) -> None:
         "mass": _measured(wet), "moisture": typed(share, "Ratio"),
     }  # fmt: skip
     omits = "The meter's own error: a mass to expect, no proof of dryness."
+    told = WET_METER if share > METER_MOST else SET_METER
+    for step in ("weigh", "dry"):
+        found.note(step, told)
     least = dry_mass_by(wet.mass, share)
     found.put("by_meter", "By the meter it is dry at", least, "Kilogram", "moisture.dry_mass",
               inputs, omits)  # fmt: skip

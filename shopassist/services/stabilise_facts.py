@@ -47,6 +47,8 @@ class WoodFacts:
     now: UtcSecond = UtcSecond(0.0)
     ambient: PascalAbsolute | None = None
     """Air pressure here; None where neither elevation nor barometer is known."""
+    by_height: PascalAbsolute | None = None
+    """The same by the shop's elevation alone."""
     chamber: Chamber | None = None
     pump: VacuumPump | None = None
     pump_hours: Second = Second(0.0)

@@ -7,6 +7,7 @@ from shopassist.core.wood import CELL_WALL
 from shopassist.services.stabilise_after import after_figures
 from shopassist.services.stabilise_bake import bake_figures
 from shopassist.services.stabilise_bath import bath_figures
+from shopassist.services.stabilise_doubts import doubts
 from shopassist.services.stabilise_dry import dry_figures
 from shopassist.services.stabilise_facts import (
     STEP,
@@ -42,4 +43,5 @@ def work_out(facts: WoodFacts) -> WoodFigures:
         seconds(said, "cut_off"), seconds(said, "soak"), heat_up, seconds(said, "hold"),
         dry_for=seconds(said, "dry_for"),
     )  # fmt: skip
+    doubts(facts, terms, found)
     return WoodFigures(terms, found.figures, bath, found.problems, found.notes)

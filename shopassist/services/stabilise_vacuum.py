@@ -34,6 +34,8 @@ from shopassist.services.stabilise_facts import (
 NO_AIR = say("Type the barometer, or the shop's elevation in the settings: without them no dial"
              " can be judged.")  # fmt: skip
 MMA = "mma"
+WEATHER = 0.05
+"""Weather moves the air's pressure by about 3 %; from here on another cause is likelier; ours."""
 
 
 def best_of(facts: WoodFacts) -> PascalAbsolute | None:
@@ -76,6 +78,7 @@ def vacuum_figures(facts: WoodFacts, filled: float, found: Findings) -> None:
         for caution in cautions_of(facts.chamber):
             found.note("cover", caution)
     _pump(facts, found)
+    _barometer(facts, found)
     ambient, best = facts.ambient, best_of(facts)
     if ambient is None:
         found.note("pull", NO_AIR)
@@ -84,6 +87,16 @@ def vacuum_figures(facts: WoodFacts, filled: float, found: Findings) -> None:
         _reach(facts, ambient, best, filled, found)
     if facts.state.vacuums:
         _dial(facts, ambient, best, filled, found)
+
+
+def _barometer(facts: WoodFacts, found: Findings) -> None:
+    """A weather report's pressure is that of the sea: high up it would make a good pump leak."""
+    read, here = facts.said.get("barometer"), facts.by_height
+    if read is not None and here is not None and abs(read / here - 1) > WEATHER:
+        found.problems["barometer"] = say(
+            "By the shop's elevation the air is {here}: is this as brought to sea level, or is the"
+            " elevation in the settings wrong?", here=Amount(here, "PascalAbsolute", 0),
+        )  # fmt: skip
 
 
 def _lid(facts: WoodFacts, found: Findings) -> None:

@@ -276,6 +276,31 @@ def test_dry_mass_is_that_of_the_oven_where_the_bath_agrees() -> None:
     assert dry_mass(only_bath.state) == pytest.approx(0.300)
 
 
+def test_what_weighs_less_at_the_bath_goes_in_with_that_weight() -> None:
+    """Unless it went back into the oven after it: then the oven's newer weight counts."""
+    bench = Bench().dried()
+    bench.weigh(350.0, "bath")
+    assert dry_mass(bench.state) == pytest.approx(0.350)
+    bench.wait(1)
+    bench.weigh(360.0, "oven")
+    assert dry_mass(bench.state) == pytest.approx(0.360)
+
+
+@pytest.mark.parametrize(
+    ("dry", "words"),
+    [(None, "No uptake: there is no dry mass. The cores go on to Blank."),
+     (600.1, "No uptake: it weighs less than its dry wood. Look at both weights."),
+     (600.0, "Uptake is known. The cores go on to Blank.")],
+)  # fmt: skip
+def test_an_uptake_is_known_where_both_weights_are_and_agree(dry: float | None, words: str) -> None:
+    bench = Bench()
+    if dry is not None:
+        bench.weigh(dry, "oven")
+    bench.take("wood_event", event="bake_off")
+    bench.weigh(600.0, "baked")
+    assert bench.here.what.template == words
+
+
 def test_every_event_has_its_place_on_the_path() -> None:
     assert set(NEEDS) == set(EVENTS)
     keys = {*(key for key, _ in STEPS), "done"}
