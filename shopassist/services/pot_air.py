@@ -8,7 +8,7 @@ from shopassist.core.filling import fast_fill_temperature, fill_time, shared_gau
 from shopassist.core.frozen import frozen
 from shopassist.core.gas import bubble_diameter_ratio, bubble_volume_ratio, sealed_gauge
 from shopassist.core.leak import explained_fall, time_to_fall, unexplained_fall
-from shopassist.core.messages import Moment, Text, say
+from shopassist.core.messages import Amount, Moment, Text, say
 from shopassist.core.pot.course import Course, Point
 from shopassist.core.pot.plate import Plate
 from shopassist.core.quantities import (
@@ -147,9 +147,16 @@ def _parts(air: Air, fall: Fall) -> tuple[Figure, ...]:
                 "gas.sealed_gauge", inputs=inputs, rounding=say("At the last temperature.")),
         _figure(*EXPLAINED, fall.cold, "PascalDelta", "leak.explained_fall", inputs=inputs),
         _figure(*UNEXPLAINED, fall.leak, "PascalDelta", "leak.unexplained_fall", inputs=both,
-                rounding=say("Only this part is a leak; weather makes 0.02 bar of it."),
+                rounding=_leak_words(air, fall),
                 omits=(say("Thermometers that do not stand in the pot's air."),)),
     )  # fmt: skip
+
+
+def _leak_words(air: Air, fall: Fall) -> Text:
+    gauge = air.plate.gauge
+    if gauge is not None and -fall.leak > gauge.division:
+        return say("It rose more than warmth explains: air comes in past inlet or regulator.")
+    return say("Only this part is a leak; weather makes 0.02 bar of it.")
 
 
 def _typed(point: Point) -> Origin:
@@ -168,6 +175,9 @@ def _forecast(air: Air, fall: Fall) -> tuple[Figure, ...]:
         return (_figure("below", label, None, "UtcSecond", "leak.leak_time",
                         missing=say("no air is lost, as far as this shows")),)  # fmt: skip
     first, latest = last.at + crossing.earliest, last.at + crossing.latest
+    told = _in_time(air, first)
+    if last.pressure < air.hold:
+        told = say("It was below already. {then}", then=told)
     return (_figure(
         "below", label, first, "UtcSecond", "leak.leak_time",
         inputs={
@@ -175,7 +185,7 @@ def _forecast(air: Air, fall: Fall) -> tuple[Figure, ...]:
             "gauge_after": _typed(last), "time": Origin(between, "Second", "measured"),
             "limit": _hold(air),
         },
-        low=first, high=latest, rounding=_in_time(air, first),
+        low=first, high=latest, rounding=told,
         range_means=say("Earlier if it falls on as fast, later if it eases as it empties."),
     ),)  # fmt: skip
 
@@ -208,6 +218,11 @@ def _compressor(air: Air, volume: CubicMetre, hold: PascalGauge) -> Figure:
     if free is None:
         return _figure(*FILL, None, "Second", "filling.fill_time",
                        missing=say("needs the compressor's free air"))  # fmt: skip
+    most = air.plate.supply.pressure
+    if most is not None and most < hold:
+        return _figure(*FILL, None, "Second", "filling.fill_time",
+                       missing=say("the supply ends at {most}, below the hold pressure",
+                                   most=Amount(most, "PascalGauge")))  # fmt: skip
     return _figure(
         *FILL, fill_time(volume, hold, free, air.ambient), "Second", "filling.fill_time",
         inputs={
@@ -224,6 +239,8 @@ def _tank(air: Air, volume: CubicMetre, hold: PascalGauge) -> tuple[Figure, ...]
         return ()
     both = shared_gauge(tank, full, volume, PascalGauge(0.0))
     words = "More than the hold pressure." if both >= hold else "The pump has to run."
+    if air.plate.rating is not None and both > air.plate.rating:
+        words = "More than the rating: only regulator and relief valve stand between."
     return (_figure(
         "shared", "Its tank alone reaches", both, "PascalGauge", "filling.shared_gauge",
         inputs={

@@ -200,6 +200,43 @@ def test_a_leak_is_forecast_to_the_hold_pressure_and_held_against_gel() -> None:
         assert told.startswith(start), (gel, hard, told)
 
 
+def test_a_pot_that_the_cold_took_below_its_hold_is_told_so() -> None:
+    """40 psi at 25 °C are 37.3 at 10 °C: below the hold at the reading, by no leak."""
+    told = air(held((0, 40, 25), (8, 37, 10)))["below"].rounding
+    assert words(told) == "It was below already. {then}"
+    assert words(air(held((0, 50, 20), (1, 40, 20)))["below"].rounding) == (
+        "Start a cure to hold it against gel."
+    )
+
+
+def test_a_rise_that_no_warmth_explains_is_air_that_comes_in() -> None:
+    creeping = air(held((0, 50, 20), (8, 53, 20)))["unexplained"].rounding
+    assert words(creeping).startswith("It rose more than warmth explains")
+    for run in (held((0, 50, 20), (8, 51, 20)), held((0, 50, 20), (8, 53.5, 30))):
+        assert words(air(run)["unexplained"].rounding).startswith("Only this part is a leak")
+    blank = air(held((0, 50, 20), (8, 53, 20)), plate=plate(gauge=None))
+    assert words(blank["unexplained"].rounding).startswith("Only this part is a leak")
+
+
+def test_a_supply_that_ends_below_the_hold_never_fills_it() -> None:
+    supply = replace(plate().supply, pressure=PascalGauge(2 * BAR))
+    fill = air(plate=plate(supply=supply))["fill"]
+    assert (fill.value, words(fill.missing)) == (
+        None, "the supply ends at {most}, below the hold pressure"
+    )  # fmt: skip
+    unknown = replace(plate().supply, pressure=None)
+    assert value(air(plate=plate(supply=unknown))["fill"]) > 0
+
+
+def test_a_tank_that_alone_goes_over_the_rating_is_told() -> None:
+    """24 l at 8 bar into 20 l are 4.36 bar: more than the 60 psi, 4.14 bar, of the rating."""
+    shared = air(plate=plate(volume=0.020))["shared"]
+    assert value(shared) / BAR == pytest.approx(4.36, abs=0.01)
+    assert words(shared.rounding).startswith("More than the rating")
+    blank = air(plate=plate(volume=0.020, rating=None))["shared"]
+    assert words(blank.rounding) == "More than the hold pressure."
+
+
 def test_no_leak_forecasts_nothing() -> None:
     assert air(held((0, 50, 20), (1, 50, 20)))["below"].value is None
     assert "below" not in air(held((0, 50, 20), (1, 50, 20)), hold=None)

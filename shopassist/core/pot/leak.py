@@ -66,6 +66,12 @@ def judge(state: PotState) -> Leak | None:
     return Leak(verdict, unexplained, passed, 0.0)
 
 
+def has_risen(state: PotState, leak: Leak) -> bool:
+    """Whether the gauge rose by more than a division that no warmth explains."""
+    gauge = gauge_of(state)
+    return gauge is not None and -leak.unexplained > gauge.division
+
+
 def leak_notes(state: PotState, now: Now) -> tuple[Text, ...]:
     """What the Hold card says about the leak."""
     return (*_today_note(state), *_verdict_notes(state, now))
@@ -90,6 +96,13 @@ def _verdict_notes(state: PotState, now: Now) -> tuple[Text, ...]:
     leak = judge(state)
     if leak is None:
         return _settling(state, now)
+    if has_risen(state, leak):
+        risen = Amount(-leak.unexplained, "PascalDelta")
+        return (say(
+            "Risen {risen} more than warmth explains: air comes in past inlet or regulator, or it"
+            " is warmer inside than the thermometer. Supply off, hose off, watch the gauge.",
+            risen=risen,
+        ),)  # fmt: skip
     if leak.verdict is Verdict.CANNOT_TELL:
         wait = Amount(leak.wait_left, "Second")
         return (say("Leak: cannot tell yet; wait {wait} more.", wait=wait),)

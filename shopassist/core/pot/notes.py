@@ -101,7 +101,10 @@ def notes_of(state: PotState, item: Item | None, now: Now) -> tuple[Text, ...]:
         case Belief.OPEN:
             return _ready_notes(state, now)
         case Belief.PRESSURISED:
-            return (*_force_notes(state), *leak_notes(state, now), *_left_alone(state))
+            return (
+                *_force_notes(state), *warm_notes(state), *leak_notes(state, now),
+                *_left_alone(state),
+            )  # fmt: skip
         case Belief.LETTING_DOWN | Belief.PROVING:
             return (*_force_notes(state), *_zero_notes(state, item))
         case Belief.CLEAR:
@@ -146,6 +149,31 @@ def _force_notes(state: PotState) -> tuple[Text, ...]:
             force=Amount(lid_force(PascalGauge(last.number), plate.seal_diameter), "Newton"),
         ),
     )
+
+
+def warm_notes(state: PotState) -> tuple[Text, ...]:
+    """The newest temperature, held against what the plate reckons with."""
+    plate = state.plate
+    typed = [
+        piece.number if piece.item is Item.TEMPERATURE else piece.temperature
+        for piece in state.evidence
+    ]
+    warm = next((each for each in reversed(typed) if each is not None), None)
+    if plate is None or warm is None:
+        return ()
+    if plate.rated_temperature is not None and warm > plate.rated_temperature:
+        return (say(
+            "{t} is above this pot's rated temperature, {most}: heater off, stand away. Too hot"
+            " stands under Something else.",
+            t=Amount(warm, "Kelvin"), most=Amount(plate.rated_temperature, "Kelvin"),
+        ),)  # fmt: skip
+    if plate.warmest is not None and warm > plate.warmest:
+        return (say(
+            "{t} is warmer than the plate reckons with, {most}: the fill limit was for that. Heater"
+            " off, read the gauge, bleed down where it nears the limit.",
+            t=Amount(warm, "Kelvin"), most=Amount(plate.warmest, "Kelvin"),
+        ),)  # fmt: skip
+    return ()
 
 
 def _left_alone(state: PotState) -> tuple[Text, ...]:

@@ -152,3 +152,24 @@ def amount(text: Text, name: str) -> float:
     value = dict(text.params)[name]
     assert isinstance(value, Amount)
     return value.value
+
+
+# -- what rises ------------------------------------------------------------------------------------
+
+RISEN = "Risen {risen} more than warmth explains"
+
+
+@pytest.mark.parametrize("supply", ["isolated", "connected"])
+def test_a_gauge_that_rises_without_warmth_takes_air_in(supply: str) -> None:
+    """A creeping regulator or an inlet that passes: no leak *within the allowance*."""
+    for seconds in (3600.0, 60.0):
+        (told,) = lines(checked(-0.35 * BAR, seconds, supply=supply))
+        assert told.startswith(RISEN)
+        assert told.endswith("Supply off, hose off, watch the gauge.")
+
+
+def test_a_rise_by_warmth_or_within_a_division_is_none() -> None:
+    """4.00 bar at 20 °C should read 4.17 at 30 °C: 0.25 up are 0.08 unexplained, a division 0.1."""
+    for sitting in (checked(-0.25 * BAR, 3600, second=303.15), checked(-0.09 * BAR, 3600)):
+        assert not any(line.startswith(RISEN) for line in lines(sitting))
+    assert lines(checked(-0.30 * BAR, 3600, second=303.15))[0].startswith(RISEN)
