@@ -326,6 +326,22 @@ def recoat_window(opens: Second, stays: Second | None, reference: Kelvin, air: K
     return Window(first[1], Second(max(first)), shuts[1], Second(min(shuts)))
 
 
+def warmth_reason(air: Kelvin) -> Text | None:
+    """Why the air is too cold or too warm for a film; None where it is neither."""
+    if COLDEST <= air <= HOTTEST:
+        return None
+    low, high = Amount(COLDEST, "Kelvin"), Amount(HOTTEST, "Kelvin")
+    return say("The air should be {low} to {high}.", low=low, high=high)
+
+
+def air_reasons(air: Kelvin, humidity: Ratio) -> tuple[Text, ...]:
+    """What of the air alone speaks against a film, wherever the dew settles."""
+    humid = say("The air is too humid: film finishes want under {h}.",
+                h=Amount(MOST_HUMID, "Ratio", 0, "%"))  # fmt: skip
+    found = (humid if humidity > MOST_HUMID else None, warmth_reason(air))
+    return tuple(each for each in found if each is not None)
+
+
 @frozen
 class DewGate:
     """Whether a film may be put on now."""
@@ -348,12 +364,7 @@ def dew_gate(air: Kelvin, humidity: Ratio, surface: Kelvin) -> DewGate:
                 g=Amount(dew + DEW_MARGIN, "Kelvin"),
             )
         )
-    if humidity > MOST_HUMID:
-        reasons.append(say("The air is too humid: film finishes want under {h}.",
-                           h=Amount(MOST_HUMID, "Ratio", 0, "%")))  # fmt: skip
-    if not COLDEST <= air <= HOTTEST:
-        low, high = Amount(COLDEST, "Kelvin"), Amount(HOTTEST, "Kelvin")
-        reasons.append(say("The air should be {low} to {high}.", low=low, high=high))
+    reasons.extend(air_reasons(air, humidity))
     return DewGate(not reasons, dew, tuple(reasons))
 
 

@@ -9,6 +9,7 @@ from shopassist.core.finish import (
     DEW_MARGIN,
     SLOWER,
     Window,
+    air_reasons,
     coverage,
     dew_gate,
     finish_volume,
@@ -16,6 +17,7 @@ from shopassist.core.finish import (
     recoat_window,
     thinned_solids,
     turned_area,
+    warmth_reason,
     wet_film,
 )
 from shopassist.core.frozen import frozen
@@ -127,6 +129,10 @@ OPEN = (
     "Nothing here speaks against a film: piece {m} or more above the dew point, air within its"
     " limits."
 )
+NO_WINDOW = say(
+    "No sure window at this warmth: it may shut before it opens. Let it harden, sand, then coat;"
+    " or bring air and piece to the sheet's."
+)
 OPEN_BUT = "Dew is no hindrance: piece {m} or more above its point, air within its limits."
 BETWEEN = str.maketrans(dict.fromkeys(",;-–→>/#", " "))
 """What guides write between papers, and before a number."""
@@ -215,7 +221,9 @@ def coat_card(said: Said) -> CoatCard:
     part(lambda: _film(said, found), problems, FIELDS)
     if not found and not problems and not lines:
         return CoatCard(CardPlan(missing=say("Type size and solids, or the recoat time.")))
-    return CoatCard(CardPlan(found, (), tuple(lines), problems), window)
+    cold = warmth_reason(Kelvin(said.get("air") or REFERENCE)) if window is not None else None
+    warnings = () if cold is None else (cold,)
+    return CoatCard(CardPlan(found, warnings, tuple(lines), problems), window)
 
 
 def _film(said: Said, found: dict[str, Figure]) -> None:
@@ -279,6 +287,8 @@ def _window(said: Said, found: dict[str, Figure], lines: list[Line]) -> Window |
             window.shuts_early, window.shuts, say("From the quicker end to doubling."),
             label=say("And before"),
         )  # fmt: skip
+        if window.opens_late >= window.shuts_early:
+            lines.append(Line(NO_WINDOW, strong=True))
         lines.append(Line(say("After that: sand, then coat. The same two times hold for a seal coat"
                               " before a pour.")))  # fmt: skip
     lines.append(Line(say("Humid air makes films that dry by water slower still; nothing is added"
@@ -298,6 +308,8 @@ def air_card(said: Said, family: str, oven_dry: bool | None) -> CardPlan:  # noq
     surface = said.get("surface")
     piece = Kelvin(air if surface is None else surface)
     gate = part(lambda: dew_gate(Kelvin(air), Ratio(humidity), piece), problems, FIELDS)
+    # Dew under frost is nothing to put right, and the air may be too cold for all that.
+    frost = problems.pop("humidity", None)
     found: dict[str, Figure] = {}
     if gate is not None:
         found["dew"] = Figure(
@@ -306,9 +318,9 @@ def air_card(said: Said, family: str, oven_dry: bool | None) -> CardPlan:  # noq
             label=say("Dew settles at"),
         )  # fmt: skip
     _pores(said, found)
-    warnings = (*(gate.reasons if gate is not None else ()), *_froth(humidity, family, oven_dry),
-                *_breathes(said))  # fmt: skip
-    lines = []
+    against = gate.reasons if gate is not None else air_reasons(Kelvin(air), Ratio(humidity))
+    warnings = (*against, *_froth(humidity, family, oven_dry), *_breathes(said))
+    lines = [] if frost is None else [Line(frost, strong=not warnings)]
     if gate is not None and gate.open:
         margin = Amount(DEW_MARGIN, "KelvinDelta", 0)
         lines.append(Line(say(OPEN_BUT if warnings else OPEN, m=margin), strong=not warnings))

@@ -71,7 +71,9 @@ BATH: tuple[Ask, ...] = (
     Ask("resin_density", "Density of the resin",
         _spec("resin_density", "KilogramPerCubicMetre", "", 600.0, 2000.0),
         default=RESIN, places=2),
-    Ask("fill", "Voids that fill", _spec("fill", "Ratio", "%", 0.0, 1.0), default=FILL, places=0),
+    Ask("fill", "Voids that fill",
+        EntrySpec("Ratio", "%", f"{PANE}.fill", lowest=0.0, highest=1.0, unlikely_below=0.1),
+        default=FILL, places=0),
     Ask("cover", "Cover at the end", _spec("cover", "Metre", "", 0.0, 0.2), default=COVER_AT_END,
         places=0),
     Ask("bath", "Bath, by its name",
@@ -127,5 +129,6 @@ DIAL = EntrySpec("PascalVacuum", "", f"{PANE}.dial", lowest=0.0, highest=1.2e5)
 OVEN_READS = _hot("oven_reads")
 PROBE = EntrySpec("Kelvin", "", f"{PANE}.probe", lowest=263.15, highest=500.0)
 AGO = EntrySpec("Second", "min", f"{PANE}.ago", lowest=0.0, highest=7 * 86_400.0)
-METER = EntrySpec("Ratio", "%", f"{PANE}.meter", lowest=0.0, highest=1.0)
+METER = EntrySpec("Ratio", "%", f"{PANE}.meter", lowest=0.0, highest=1.0, unlikely_below=0.02)
+"""Under 2 % somebody typed a share of one."""
 FLOOR = EntrySpec("Ratio", "%", f"{PANE}.meter_floor", lowest=0.0, highest=0.3)

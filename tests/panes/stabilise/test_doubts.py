@@ -4,7 +4,10 @@ from pathlib import Path
 
 import pytest
 
-from tests.panes.stabilise.conftest import WoodBench
+from shopassist.core.entry import EntrySpec
+from shopassist.core.wording import Wording
+from shopassist.panes.stabilise.asks import METER
+from tests.panes.stabilise.conftest import SPECS, WoodBench
 
 
 def hot(bench: WoodBench, wet: str, *log: tuple[float, str]) -> str:
@@ -90,6 +93,18 @@ def test_a_meter_is_set_for_one_wood_and_guesses_in_wet_wood(bench: WoodBench) -
     )
     bench.meter("38 %")
     assert bench.pane.screen.note.startswith("Above 30 % a meter only guesses")
+
+
+@pytest.mark.parametrize(
+    ("spec", "text", "asked"),
+    [(METER, "0.38", True), (METER, "6", False), (SPECS["fill"], "0.7", True),
+     (SPECS["fill"], "70", False)],
+)  # fmt: skip
+def test_a_share_of_one_typed_for_percent_is_asked_about(
+    spec: EntrySpec, text: str, asked: bool
+) -> None:
+    """0.7 % of the voids would pour next to nothing over the wood."""
+    assert (Wording(offset_at=lambda _: 0).read(text, spec).unlikely is not None) is asked
 
 
 # -- bath and bake ---------------------------------------------------------------------------------

@@ -4,7 +4,8 @@ import pytest
 
 from shopassist.core.batch import Typed
 from shopassist.core.quantities import Kilogram
-from tests.panes.turn.conftest import TurnBench
+from shopassist.core.wording import Wording
+from tests.panes.turn.conftest import SPECS, TurnBench
 
 H = 3600.0
 
@@ -134,7 +135,58 @@ def test_warmth_never_shortens_what_the_sheet_says(bench: TurnBench) -> None:
     assert len(bench.pane.screen.figures) == 1
 
 
+def test_a_window_that_may_shut_before_it_opens_is_none(bench: TurnBench) -> None:
+    """6 h to 7 h at 25 °C: at 15 °C they open by 15 h at the latest and shut from 11.2 h on."""
+    bench.page("coats").type(recoat="6 h", recoat_within="1 h", recoat_at="25 °C", air="15 °C")
+    (told,) = [words for _, _, words in bench.pane.screen.lines if "No sure window" in words]
+    assert told.startswith("No sure window at this warmth: it may shut before it opens.")
+    bench.type(air="25 °C")
+    assert not any("No sure window" in words for _, _, words in bench.pane.screen.lines)
+
+
+@pytest.mark.parametrize(("air", "told"), [("9 °C", True), ("10 °C", False), ("36 °C", True)])
+def test_the_next_coat_is_not_timed_in_a_cold_shop_without_a_word(
+    bench: TurnBench, air: str, told: bool
+) -> None:
+    bench.page("coats").type(recoat="6 h", air=air)
+    assert ("The air should be 10.0 °C to 35.0 °C." in bench.note()) is told
+
+
+@pytest.mark.parametrize(
+    ("typed", "asked"), [("0.45", True), ("4 %", True), ("5 %", False), ("45", False)]
+)
+def test_a_share_of_one_typed_for_percent_is_asked_about(typed: str, asked: bool) -> None:
+    """0.45 % of solids would be a wet film of 11 mm."""
+    spec = SPECS["solids"]
+    assert spec is not None
+    assert (Wording(offset_at=lambda _: 0).read(typed, spec).unlikely is not None) is asked
+
+
 # -- air -----------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("air", "humidity", "note"),
+    [("5 °C", "40 %", "The air should be 10.0 °C to 35.0 °C."), ("12 °C", "30 %", "")],
+)
+def test_dew_under_frost_is_no_hindrance_and_cold_air_is(
+    bench: TurnBench, air: str, humidity: str, note: str
+) -> None:
+    """5 °C and 40 % have their dew point at -7.6 °C, and no film dries at 5 °C."""
+    bench.page("air").type(air=air, humidity=humidity)
+    assert bench.note().strip() == note
+    screen = bench.pane.screen
+    assert not any(screen.answers[name].problem for name in ("air", "humidity"))
+    assert [words for _, _, words in screen.lines] == [
+        "The dew point lies under 0 °C: no dew to fear here."
+    ]
+
+
+def test_air_under_frost_is_too_cold_as_well(bench: TurnBench) -> None:
+    bench.page("air").type(air="-2 °C", humidity="90 %")
+    assert bench.pane.screen.answers["air"].problem
+    assert "too humid" in bench.note()
+    assert "The air should be" in bench.note()
 
 
 def test_a_cold_piece_waits_for_its_film(bench: TurnBench) -> None:
