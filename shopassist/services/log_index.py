@@ -5,7 +5,7 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, S
 from dataclasses import dataclass, field
 from itertools import accumulate
 from typing import overload
-from unicodedata import normalize
+from unicodedata import combining, normalize
 
 from shopassist.core.batch import Batch, fold_all
 from shopassist.core.compare import Comparison, Tally, Traits
@@ -257,5 +257,9 @@ class LogIndex:
 
 
 def _folded(words: str) -> str:
-    """Words as they are compared: capitals and the way an accent is written make no difference."""
-    return normalize("NFC", words.casefold())
+    """Words as they are compared: capitals and accents make no difference, typed or left out."""
+    small = words.casefold()
+    if small.isascii():
+        return small
+    parts = normalize("NFKD", small)
+    return normalize("NFC", "".join(each for each in parts if not combining(each)))
