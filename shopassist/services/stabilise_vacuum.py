@@ -34,6 +34,8 @@ from shopassist.services.stabilise_facts import (
 NO_AIR = say("Type the barometer, or the shop's elevation in the settings: without them no dial"
              " can be judged.")  # fmt: skip
 MMA = "mma"
+HARDLY = 0.5
+"""Of the air left over: no pump for this work stops so early; ours."""
 WEATHER = 0.05
 """Weather moves the air's pressure by about 3 %; from here on another cause is likelier; ours."""
 
@@ -152,6 +154,11 @@ def _reach(
         "ambient": Origin(ambient, "PascalAbsolute", "record"),
         "best": typed(best, "PascalAbsolute"),
     }  # fmt: skip
+    if best > HARDLY * ambient:
+        found.problems["pump_best"] = say("So high an absolute pressure is hardly a vacuum: was a"
+                                          " dial's reading typed? 27 inHg on the dial are 2.92 inHg"
+                                          " absolute.")  # fmt: skip
+        return
     try:
         found.put("dial_best", "Dial can reach here", vacuum_of_absolute(best, ambient),
                   "PascalVacuum", "atmosphere.vacuum_of_absolute", inputs)  # fmt: skip
@@ -186,21 +193,22 @@ def _dial(
     found: Findings,
 ) -> None:  # fmt: skip
     newest = facts.state.vacuums[-1]
+    try:
+        absolute = absolute_of_vacuum(newest.vacuum, ambient)
+    except ShopError:
+        return
+    below = _near_boiling(absolute, found)
     if best is None:
         found.note("pull", say("Type what the pump reaches to judge the dial."))
-        return
-    try:
-        absolute_of_vacuum(newest.vacuum, ambient)
-    except ShopError:
         return
     verdict = judge_vacuum(newest.vacuum, ambient, best)
     found.note("pull", verdict.text)
     if verdict.deep_enough:
-        _near_boiling(verdict.absolute, found)
         return
     if _is_slow(facts, ambient, verdict.absolute, best, filled):
         temp = bath_temperature(facts)
-        monomer = monomer_pressure(temp) if facts.said.word("monomer") == MMA else None
+        boils = facts.said.word("monomer") == MMA and not below
+        monomer = monomer_pressure(temp) if boils else None
         causes = stall_causes(verdict.absolute, best, temp, monomer)
         found.note("pull", _standing(causes))
 
@@ -212,13 +220,15 @@ def _standing(causes: tuple[Text, ...]) -> Text:
     return say("Standing there: {why}", why=text)
 
 
-def _near_boiling(absolute: PascalAbsolute, found: Findings) -> None:
-    """Deep enough for the resin itself to boil: it loses its monomer."""
+def _near_boiling(absolute: PascalAbsolute, found: Findings) -> bool:
+    """Deep enough for the resin itself to boil, however deep the pump could go."""
     boils = found.figures.get("monomer_boils")
-    if boils is not None and boils.value is not None and absolute <= boils.value:
-        found.note("pull", say("Deeper than {p} the resin itself boils: those bubbles never end."
-                               " Let a little air in.",
-                               p=Amount(boils.value, "PascalAbsolute")))  # fmt: skip
+    if boils is None or boils.value is None or absolute > boils.value:
+        return False
+    found.note("pull", say("Deeper than {p} the resin itself boils: those bubbles never end."
+                           " Let a little air in.",
+                           p=Amount(boils.value, "PascalAbsolute")))  # fmt: skip
+    return True
 
 
 def _is_slow(

@@ -184,3 +184,31 @@ def test_a_barometer_brought_to_the_sea_makes_a_good_pump_leak(
     if asked:
         here = "846 mbar abs" if elevation else "1\u2009013 mbar abs"
         assert problem.startswith(f"By the shop's elevation the air is {here}")
+
+
+@pytest.mark.parametrize(("best", "asked"), [("27 inHg", True), ("2.92 inHg", False)])
+def test_a_pump_that_is_named_by_its_dial_is_asked_about(
+    bench: WoodBench, best: str, asked: bool
+) -> None:
+    """Case S11: *27 inHg* taken as absolute would leave a dial 99 mbar to show."""
+    bench.covered().type("pump_best", best)
+    problem = bench.pane.screen.answers["pump_best"].problem
+    assert ("was a dial's reading typed?" in problem) is asked
+    assert ("Dial can reach here" in bench.figures()) is not asked
+
+
+def test_a_resin_boils_below_its_pressure_however_deep_the_pump_could_go(bench: WoodBench) -> None:
+    """At 35 °C the monomer boils at 79.5 mbar: at 33 mbar it boils, and no leak need be sought."""
+    bench.covered()
+    bench.pane.on_chosen("monomer", "mma")
+    bench.type("bath_temp", "35 °C")
+    bench.act("Pump is on")
+    bench.act("Foam has collapsed")
+    bench.dial("980 mbar")
+    assert "those bubbles never end" in bench.pane.screen.note
+    bench.type("pump_best", "10 mbar")
+    told = bench.pane.screen.note
+    assert "the resin itself boils: those bubbles never end" in told
+    assert told.count("resin itself boils") == 1
+    bench.dial("920 mbar")
+    assert "those bubbles never end" not in bench.pane.screen.note
