@@ -163,6 +163,9 @@ class Batch:
     next_time: str = ""
     removed: bool = False
     finished: UtcSecond | None = None
+    """When its outcome was said last: a piece may tell otherwise later."""
+    closed: UtcSecond | None = None
+    """When its outcome was said first: nothing of it runs since."""
 
     @property
     def first_contact(self) -> UtcSecond | None:
@@ -322,7 +325,8 @@ def _seen(batch: Batch, row: Row) -> Batch:
 
 
 def _outcome(batch: Batch, row: Row) -> Batch:
-    return replace(batch, outcome=_text(row, "outcome"), finished=row.happened)
+    first = row.happened if batch.closed is None else batch.closed
+    return replace(batch, outcome=_text(row, "outcome"), finished=row.happened, closed=first)
 
 
 def _note(batch: Batch, row: Row) -> Batch:

@@ -116,9 +116,9 @@ class PlanService:
     def done(self, batch: Batch) -> Mapping[str, Done]:
         """What has begun, wherever it was reported; a closed batch has nothing running."""
         found = actuals(self.job_stages(batch), self._marks(batch))
-        if not batch.outcome or batch.finished is None:
+        if not batch.outcome or batch.closed is None:
             return found
-        closed = batch.finished
+        closed = batch.closed
         return {
             key: each if each.end is not None else Done(each.start, max(each.start, closed))
             for key, each in found.items()
