@@ -9,6 +9,7 @@ import pytest
 from PySide6.QtWidgets import QApplication
 
 from shopassist.core.errors import StoreError
+from shopassist.core.style import UnitChoice
 from shopassist.core.wording import METRIC, US
 from shopassist.desktop.fitted_pages import SMALLEST
 from shopassist.desktop.paper import html, write_pdf, write_sheet
@@ -51,6 +52,21 @@ def test_the_whole_list_stands_on_both_sides_of_one_sheet(
     path = tmp_path / "new" / "list.pdf"
     assert write_sheet(path, sheet, family) >= 9.0
     assert pages(path) == 2
+
+
+@pytest.mark.parametrize(
+    ("units", "rated", "most"),
+    [(METRIC, "Rated 4.10 bar (59.5 psi)", "Fill to 3.43 bar (49.7 psi) at most"),
+     (US, "Rated 59.5 psi (4.10 bar)", "Fill to 49.7 psi (3.43 bar) at most")],
+)  # fmt: skip
+def test_pressures_of_the_plate_stand_in_both_units(
+    shop: Shop, units: UnitChoice, rated: str, most: str
+) -> None:
+    """The dial at the pot may be in the other one."""
+    shop.words.units = units
+    facts = shown(shop).facts
+    assert {rated, most} <= set(facts)
+    assert "6 clamps, 3 passes" in facts
 
 
 def test_letting_down_begins_on_the_second_side(shop: Shop, family: str, tmp_path: Path) -> None:

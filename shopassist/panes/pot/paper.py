@@ -1,5 +1,7 @@
 """The printed list in the reader's words and units."""
 
+from shopassist.core.frozen import replace
+from shopassist.core.messages import Amount, Param, Text, say
 from shopassist.core.pot.paper import Line, Paper, paper
 from shopassist.core.wording import US, Wording
 from shopassist.services.pot import PotService
@@ -19,7 +21,7 @@ def _shown(sheet: Paper, words: Wording, now: float) -> PaperShown:
     return PaperShown(
         f"{sheet.name}: pressure pot list",
         revision,
-        tuple(words.say(fact) for fact in sheet.plate),
+        tuple(words.say(_in_both(fact, words)) for fact in sheet.plate),
         tuple(
             (part.heading, tuple(_line(line, words) for line in part.lines))
             for part in sheet.parts
@@ -29,6 +31,21 @@ def _shown(sheet: Paper, words: Wording, now: float) -> PaperShown:
         overleaf=sum(not part.overleaf for part in sheet.parts),
         letter=words.units == US,
     )  # fmt: skip
+
+
+TWIN = {"bar": "psi", "kPa": "psi", "psi": "bar"}
+
+
+def _in_both(fact: Text, words: Wording) -> Text:
+    """A pressure in the other unit too: the dial at the pot may be in that one."""
+    twin = TWIN.get(words.units.unit("PascalGauge"), "bar")
+
+    def both(param: Param) -> Param:
+        if not isinstance(param, Amount) or param.quantity != "PascalGauge":
+            return param
+        return say("{one} ({other})", one=param, other=replace(param, unit=twin))
+
+    return Text(fact.template, tuple((name, both(param)) for name, param in fact.params))
 
 
 def _line(line: Line, words: Wording) -> PaperLine:
