@@ -99,6 +99,8 @@ class WoodSet:
     """Runs of the pump that are over."""
     oven_temps: tuple[tuple[UtcSecond, Kelvin], ...] = ()
     """By a thermometer of its own, not the dial."""
+    oven_dial: Kelvin | None = None
+    """Where the dial stood at the newest of them; None where nobody had said it yet."""
     probes: tuple[tuple[UtcSecond, Kelvin], ...] = ()
     """In the dummy core."""
 
@@ -235,7 +237,8 @@ def _meter(state: WoodSet, row: Row) -> WoodSet:
 
 def _oven_temp(state: WoodSet, row: Row) -> WoodSet:
     read = (row.happened, Kelvin(_number(row, "temp")))
-    return replace(state, oven_temps=(*state.oven_temps, read))
+    dial = Kelvin(_number(row, "dial")) if "dial" in row.body else None
+    return replace(state, oven_temps=(*state.oven_temps, read), oven_dial=dial)
 
 
 def _probe(state: WoodSet, row: Row) -> WoodSet:

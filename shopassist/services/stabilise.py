@@ -318,8 +318,10 @@ class StabiliseService:
         self._commit(batch_id, "wood_meter", {"shown": shown, "floor": floor})
 
     def read_oven(self, batch_id: str, temp: Kelvin) -> None:
-        """Record the oven's temperature by a thermometer of its own."""
-        self._commit(batch_id, "wood_oven", {"temp": float(temp)})
+        """Record the oven's temperature by a thermometer of its own, and where its dial stood."""
+        dial = said_of(self._batches.get(batch_id), PANE).get("oven_dial")
+        body: dict[str, Json] = {"temp": float(temp)}
+        self._commit(batch_id, "wood_oven", body if dial is None else {**body, "dial": dial})
 
     def read_probe(self, batch_id: str, temp: Kelvin) -> None:
         """Record the probe in the dummy core; once it is as hot as it must be, the core is."""

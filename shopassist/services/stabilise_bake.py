@@ -11,7 +11,9 @@ from shopassist.services.stabilise_facts import (
     Density,
     Findings,
     WoodFacts,
+    dial_of,
     ours,
+    over_dial,
     resin_of,
     sides_of,
     typed,
@@ -82,9 +84,9 @@ def bake_figures(facts: WoodFacts, density: Density | None, found: Findings) -> 
 
 
 def _offset(facts: WoodFacts, found: Findings) -> None:
-    dial, temps = facts.said.get("oven_dial"), facts.state.oven_temps
-    if dial is not None and temps:
-        off = temps[-1][1] - dial
+    said, state = facts.said, facts.state
+    off, dial, temps = over_dial(said, state), dial_of(said, state), state.oven_temps
+    if off is not None and dial is not None:
         found.put("offset", "Oven above its dial by", off, "KelvinDelta", "",
                   {"thermometer": Origin(temps[-1][1], "Kelvin", "measured", when=temps[-1][0]),
                    "dial": typed(dial, "Kelvin")})  # fmt: skip

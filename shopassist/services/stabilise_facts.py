@@ -170,6 +170,20 @@ def density_of(said: Said, state: WoodSet) -> Density | None:
     )
 
 
+def dial_of(said: Said, state: WoodSet) -> Kelvin | None:
+    """Where the oven's dial stood at its newest reading; what is typed now where nobody knows."""
+    if state.oven_dial is not None:
+        return state.oven_dial
+    dial = said.get("oven_dial")
+    return None if dial is None else Kelvin(dial)
+
+
+def over_dial(said: Said, state: WoodSet) -> float | None:
+    """How far the oven ran above its dial at the newest reading, [K]."""
+    dial, temps = dial_of(said, state), state.oven_temps
+    return None if dial is None or not temps else temps[-1][1] - dial
+
+
 def resin_of(said: Said) -> KilogramPerCubicMetre:
     """Density of the resin, typed or ours."""
     return KilogramPerCubicMetre(said.get("resin_density") or RESIN)

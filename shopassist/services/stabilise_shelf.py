@@ -11,7 +11,7 @@ from shopassist.core.wood_set import WoodSet
 from shopassist.core.wood_shelf import BathRecord, VacuumPump
 from shopassist.services.said import Said
 from shopassist.services.stabilise_bath import used_of
-from shopassist.services.stabilise_facts import resin_of
+from shopassist.services.stabilise_facts import over_dial, resin_of
 from shopassist.services.versions import Library, Version
 
 R = TypeVar("R")
@@ -113,8 +113,8 @@ def oven_offset(said: Said, earlier: Iterable[Earlier]) -> float | None:
     """How far the same oven ran above its dial the last time that both were told, [K]."""
     name = said.word("oven_name").strip().casefold()
     for each in earlier:
-        dial, temps = each.said.get("oven_dial"), each.state.oven_temps
+        off = over_dial(each.said, each.state)
         same = each.said.word("oven_name").strip().casefold() == name
-        if name and same and dial is not None and temps:
-            return temps[-1][1] - dial
+        if name and same and off is not None:
+            return off
     return None

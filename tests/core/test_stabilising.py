@@ -266,6 +266,9 @@ def test_readings_are_kept_with_their_times() -> None:
     assert len(state.vacuums) == 1
     assert bench.state.meters[0].floor == pytest.approx(0.06)
     assert bench.state.oven_temps[0][1] == pytest.approx(376.0)
+    assert bench.state.oven_dial is None
+    bench.take("wood_oven", temp=378.0, dial=373.0)
+    assert bench.state.oven_dial == pytest.approx(373.0)
 
 
 def test_dry_mass_is_that_of_the_oven_where_the_bath_agrees() -> None:

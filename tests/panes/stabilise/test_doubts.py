@@ -107,6 +107,39 @@ def test_a_share_of_one_typed_for_percent_is_asked_about(
     assert (Wording(offset_at=lambda _: 0).read(text, spec).unlikely is not None) is asked
 
 
+def test_a_dial_turned_down_for_the_bake_makes_no_oven_run_hot(bench: WoodBench) -> None:
+    """Case S05 over two settings: 105 °C at a dial of 100 are 5 K, also when it stands at 90."""
+    bench.set_up()
+    bench.type("oven_dial", "100 °C")
+    bench.pane.on_chosen("oven_name", "Small one")
+    bench.weigh("1220.4 g")
+    bench.act("Oven is at temperature, wood is in")
+    bench.oven("105 °C")
+    assert bench.figures()["Oven above its dial by"] == "5.0 °C"
+    bench.type("oven_dial", "90 °C")
+    assert bench.figures()["Oven above its dial by"] == "5.0 °C"
+    bench.oven("93 °C")
+    assert bench.figures()["Oven above its dial by"] == "3.0 °C"
+    bench.type("oven_dial", "100 °C")
+    bench.shop.hand.take_batch(bench.shop.batches.open("Next"))
+    bench.set_up()
+    bench.type("oven_dial", "95 °C")
+    bench.pane.on_chosen("oven_name", "small one")
+    bench.pane.on_committed("oven", None)
+    bench.weigh("1000 g")
+    assert "was off its dial by 3" in bench.pane.screen.note
+
+
+def test_a_dial_that_is_told_after_the_reading_counts_for_it(bench: WoodBench) -> None:
+    bench.set_up()
+    bench.weigh("1220.4 g")
+    bench.act("Oven is at temperature, wood is in")
+    bench.oven("105 °C")
+    assert "Oven above its dial by" not in bench.figures()
+    bench.type("oven_dial", "100 °C")
+    assert bench.figures()["Oven above its dial by"] == "5.0 °C"
+
+
 # -- bath and bake ---------------------------------------------------------------------------------
 
 
