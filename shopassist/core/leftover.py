@@ -1,13 +1,15 @@
 """Cards about resin that is left over, hot or crystallised, and resin nobody accounted for."""
 
 from shopassist.core.bounds import need_not_negative, need_positive
-from shopassist.core.messages import Text, say
-from shopassist.core.quantities import Kilogram, Ratio
+from shopassist.core.messages import Amount, Text, say
+from shopassist.core.quantities import Kelvin, Kilogram, Ratio
 
 ASK_FROM = Kilogram(0.020)
 """From this much left in the cup it gets a wait of its own; ours."""
 HEAT_CARD_FROM = Ratio(0.25)
 """Off-ratio by this much the hot-cup card is shown; ours."""
+WARM = Kelvin(273.15 + 50.0), Kelvin(273.15 + 60.0)
+"""Warm enough to melt crystals of a resin; common practice of suppliers."""
 
 LEFTOVER_CARD: tuple[Text, ...] = (
     say("Spread it thin on a tray or foil."),
@@ -26,10 +28,11 @@ HOT_CUP_CARD: tuple[Text, ...] = (
 
 CRYSTAL_CARD: tuple[Text, ...] = (
     say("Cloudy, gritty or solid part A: crystals, from cold storage. It is not spoiled."),
-    say("Warm the closed container to 50 to 60 °C until it is clear, and stir."),
+    say("Warm the closed container to {low} to {high} until it is clear, and stir.",
+        low=Amount(WARM[0], "Kelvin", 0), high=Amount(WARM[1], "Kelvin", 0)),
     say("Let it cool to working temperature before you mix: warm it sets far too soon."),
     say("Wipe crystals off pump and cup: they spoil the ratio."),
-)
+)  # fmt: skip
 """Common practice of suppliers."""
 
 

@@ -6,6 +6,7 @@ from typing import Literal
 
 from shopassist.core.drying import (
     BATH_LIMIT,
+    OVEN,
     Dryness,
     Rule,
     Weighing,
@@ -151,7 +152,8 @@ def stand(state: WoodSet, terms: Terms, now: UtcSecond) -> Step:
             return step(state, terms, now)
     if state.last("wet") is None:
         return Step("weigh", say("Weigh the whole set before the oven."))
-    return Step("dry", say("Into the oven at 103 °C, by a thermometer of its own, not the dial."))
+    return Step("dry", say("Into the oven at {t}, by a thermometer of its own, not the dial.",
+                           t=Amount(OVEN, "Kelvin", 0)))  # fmt: skip
 
 
 def _cool(state: WoodSet, terms: Terms, _now: UtcSecond) -> Step:

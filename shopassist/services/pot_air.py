@@ -15,6 +15,7 @@ from shopassist.core.quantities import (
     CubicMetre,
     Kelvin,
     PascalAbsolute,
+    PascalDelta,
     PascalGauge,
     Ratio,
     Second,
@@ -31,6 +32,8 @@ PAIR = 2
 FILL = ("fill", "The compressor fills it in")
 EXPLAINED = ("explained", "Fall that the cold explains")
 UNEXPLAINED = ("unexplained", "Fall that it does not")
+WEATHER = PascalDelta(2e3)
+"""What the weather of a day or two does to a gauge, either way: 0.3 psi."""
 VENT_END = PascalGauge(5e3)
 """The vent's time is counted down to here: the tail has no end, [Pa gauge]."""
 
@@ -156,7 +159,8 @@ def _leak_words(air: Air, fall: Fall) -> Text:
     gauge = air.plate.gauge
     if gauge is not None and -fall.leak > gauge.division:
         return say("It rose more than warmth explains: air comes in past inlet or regulator.")
-    return say("Only this part is a leak; weather makes 0.02 bar of it.")
+    return say("Only this part is a leak; weather makes {little} of it.",
+               little=Amount(WEATHER, "PascalDelta"))  # fmt: skip
 
 
 def _typed(point: Point) -> Origin:

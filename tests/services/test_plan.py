@@ -182,20 +182,6 @@ def test_of_a_closed_batch_what_really_happened_remains(bench: PlanBench) -> Non
     assert outlook.own[1].kind == "done"
 
 
-def test_an_outcome_said_anew_weeks_later_lets_nothing_run_so_long(bench: PlanBench) -> None:
-    """Good on the day, cracked a week later: the oven did not run for that week."""
-    batch = bench.open()
-    bench.service.start(batch, "dry")
-    bench.wait(5)
-    bench.shop.batches.close(batch, "good")
-    ended = bench.shop.now
-    bench.wait(30)
-    bench.shop.batches.close(batch, "spoiled")
-    made = bench.shop.batches.get(batch)
-    assert bench.service.done(made)["dry"].end == pytest.approx(ended)
-    assert (made.outcome, made.closed, made.finished) == ("spoiled", ended, bench.shop.now)
-
-
 def test_in_a_closed_batch_no_stage_begins_any_more(bench: PlanBench) -> None:
     batch = bench.open()
     bench.service.start(batch, "rough")

@@ -127,3 +127,17 @@ def test_two_batches_overlap_in_one_week_and_a_half(bench: PlanBench) -> None:
     assert week.most_due <= 4
     rows = bench.shop.journal.read(f"batch/{first}")
     assert sum(row.kind == "stage_started" for row in rows) == 22
+
+
+def test_an_outcome_said_anew_weeks_later_lets_nothing_run_so_long(bench: PlanBench) -> None:
+    """Good on the day, cracked a week later: the oven did not run for that week."""
+    batch = bench.open()
+    bench.service.start(batch, "dry")
+    bench.wait(5)
+    bench.shop.batches.close(batch, "good")
+    ended = bench.shop.now
+    bench.wait(30)
+    bench.shop.batches.close(batch, "spoiled")
+    made = bench.shop.batches.get(batch)
+    assert bench.service.done(made)["dry"].end == pytest.approx(ended)
+    assert (made.outcome, made.closed, made.finished) == ("spoiled", ended, bench.shop.now)

@@ -24,6 +24,7 @@ from shopassist.core.quantities import (
     PascalGauge,
     SquareMetre,
 )
+from shopassist.core.wording import US, Wording
 from shopassist.services.pot_air import Air, air_figures
 from shopassist.services.pot_numbers import air_of, course_of, vessel_of
 from shopassist.services.pot_vessel import LOOK_UP, Vessel, vessel_figures
@@ -213,7 +214,10 @@ def test_a_rise_that_no_warmth_explains_is_air_that_comes_in() -> None:
     creeping = air(held((0, 50, 20), (8, 53, 20)))["unexplained"].rounding
     assert words(creeping).startswith("It rose more than warmth explains")
     for run in (held((0, 50, 20), (8, 51, 20)), held((0, 50, 20), (8, 53.5, 30))):
-        assert words(air(run)["unexplained"].rounding).startswith("Only this part is a leak")
+        told = air(run)["unexplained"].rounding
+        assert words(told).startswith("Only this part is a leak")
+        assert told is not None
+        assert "weather makes 0.29 psi of it" in Wording(units=US).say(told)
     blank = air(held((0, 50, 20), (8, 53, 20)), plate=plate(gauge=None))
     assert words(blank["unexplained"].rounding).startswith("Only this part is a leak")
 

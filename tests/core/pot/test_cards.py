@@ -8,10 +8,9 @@ import pytest
 from shopassist.core.messages import Amount, say
 from shopassist.core.pot.cards import Ask, AskKind, Card, CardName
 from shopassist.core.pot.listed import ACTS
-from shopassist.core.pot.notes import report, reported_of, warm_notes
+from shopassist.core.pot.notes import report, reported_of
 from shopassist.core.pot.questions import question_of, questions
 from shopassist.core.pot.standing import COMPLETIONS, STATE_WORDS
-from shopassist.core.pot.state import PotState
 from shopassist.core.pot.words import CANT_TELL, Act, Belief, Branch, Item, Sign
 from shopassist.core.quantities import PascalGauge
 from tests.core.pot.bench import BAR, Sitting, no_hiss, piece, plate, proving, record
@@ -323,34 +322,6 @@ def test_nobody_walks_away_while_the_air_goes_in() -> None:
 )
 def test_the_force_is_that_of_the_last_reading(made: Callable[[], Sitting], told: bool) -> None:
     assert (FORCE in notes(made())) is told
-
-
-HOT = "{t} is above this pot's rated temperature, {most}"
-WARM = "{t} is warmer than the plate reckons with, {most}"
-
-
-def warmth(sitting: Sitting) -> list[str]:
-    return [each for each in notes(sitting) if each.startswith(("{t} is",))]
-
-
-def test_a_pot_warmer_than_its_plate_reckons_with_is_told() -> None:
-    """Its fill limit was for the warmest of the plate: 20 °C here, rated for 60 °C."""
-    sitting = Sitting().held()
-    for celsius, told in ((20.0, None), (45.0, WARM), (60.0, WARM), (61.0, HOT), (19.0, None)):
-        sitting.typed(Item.TEMPERATURE, celsius + 273.15)
-        found = warmth(sitting)
-        assert len(found) == (0 if told is None else 1), celsius
-        assert told is None or found[0].startswith(told), celsius
-
-
-def test_the_warmth_of_a_leak_check_counts_too_and_a_bare_plate_says_nothing() -> None:
-    sitting = Sitting().held()
-    sitting.typed(Item.LEAK_START, 4 * BAR, temperature=320.0)
-    assert warmth(sitting)[0].startswith(WARM)
-    bare = Sitting(plate(warmest=None, rated_temperature=None)).held()
-    bare.typed(Item.TEMPERATURE, 400.0)
-    assert warmth(bare) == []
-    assert warm_notes(PotState()) == ()
 
 
 def test_a_let_down_says_the_force_that_is_still_there() -> None:

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from shopassist.core.entry import EntrySpec
-from shopassist.core.wording import Wording
+from shopassist.core.wording import US, Wording
 from shopassist.panes.stabilise.asks import METER
 from tests.panes.stabilise.conftest import SPECS, WoodBench
 
@@ -138,6 +138,14 @@ def test_a_dial_that_is_told_after_the_reading_counts_for_it(bench: WoodBench) -
     assert "Oven above its dial by" not in bench.figures()
     bench.type("oven_dial", "100 °C")
     assert bench.figures()["Oven above its dial by"] == "5.0 °C"
+
+
+def test_the_oven_is_named_in_the_readers_own_degrees(bench: WoodBench) -> None:
+    """A unit that is taken for another burns wood: 103 °C are 217 °F."""
+    bench.weigh("500 g")
+    assert "Into the oven at 103 °C" in bench.pane.screen.what
+    bench.shop.words.units = US
+    assert "Into the oven at 217 °F" in bench.pane.screen.what
 
 
 # -- bath and bake ---------------------------------------------------------------------------------
