@@ -50,6 +50,8 @@ class Cup:
     weighed: dict[PartName, Weighing] = field(default_factory=dict)
     contact_row: Row | None = None
     """The row that says when hardener met resin."""
+    told: int = 0
+    """The row that said so first, before its time was set right."""
 
     @property
     def contact(self) -> UtcSecond | None:
@@ -137,12 +139,16 @@ class Batch:
     """Field and what stood there before, newest last: what undo gives back."""
     cups: tuple[Cup, ...] = ()
     poured: UtcSecond | None = None
+    poured_by: int = 0
+    """The row that said so last."""
     pot: str = ""
     """The pot it is in now."""
     held_in: str = ""
     """The pot it was put into last, kept when it has left it."""
     at_pressure: UtcSecond | None = None
     """When air first went on with this batch in the pot."""
+    pressed_by: int = 0
+    """The row that put it into a pot last."""
     left_pot: UtcSecond | None = None
     """When it was last taken out of a pot."""
     warmth: tuple[WarmthReading, ...] = ()
@@ -178,6 +184,24 @@ class Batch:
         """The latest cup: releases follow it."""
         times = [cup.contact for cup in self.cups if cup.contact is not None]
         return max(times, default=None)
+
+    @property
+    def mixed(self) -> tuple[Cup, ...]:
+        """Cups whose hardener is in, the earliest first."""
+        found = [(cup.contact, cup.number, cup) for cup in self.cups if cup.contact is not None]
+        return tuple(cup for *_, cup in sorted(found, key=lambda each: each[:2]))
+
+    @property
+    def is_poured(self) -> bool:
+        """Whether all that is mixed was reported poured; a cup mixed since then was not."""
+        return self.poured is not None and all(cup.told <= self.poured_by for cup in self.mixed)
+
+    @property
+    def is_pressed(self) -> bool:
+        """Whether all that is mixed came under pressure; a cup mixed since then did not."""
+        return self.at_pressure is not None and all(
+            cup.told <= self.pressed_by for cup in self.mixed
+        )
 
     def cup(self, number: int) -> Cup:
         """One cup; an untouched one where nothing was weighed yet."""
@@ -258,20 +282,23 @@ def _weighed(batch: Batch, row: Row) -> Batch:
 def _hardener_in(batch: Batch, row: Row) -> Batch:
     cup = batch.cup(int(_number(row.body.get("cup"))))
     reasons = (*batch.reasons, reason) if (reason := _text(row, "reason")) else batch.reasons
-    cup = replace(cup, contact_row=row)
+    cup = replace(cup, contact_row=row, told=cup.told or row.seq)
     # Undo ends here: what was entered before hardener met resin is now a fact.
     return replace(_with_cup(batch, cup), entry_log=(), reasons=reasons)
 
 
 def _poured(batch: Batch, row: Row) -> Batch:
-    return replace(batch, poured=row.happened)
+    return replace(batch, poured=row.happened, poured_by=row.seq)
 
 
 def _loaded(batch: Batch, row: Row) -> Batch:
     pot = _text(row, "pot")
     began = batch.at_pressure if batch.at_pressure is not None or not pot else row.happened
     left = batch.left_pot if pot else row.happened
-    return replace(batch, pot=pot, held_in=pot or batch.held_in, at_pressure=began, left_pot=left)
+    return replace(
+        batch, pot=pot, held_in=pot or batch.held_in, at_pressure=began, left_pot=left,
+        pressed_by=row.seq if pot else batch.pressed_by,
+    )  # fmt: skip
 
 
 def _temperature(batch: Batch, row: Row) -> Batch:

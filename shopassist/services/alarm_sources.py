@@ -74,10 +74,10 @@ def _hazards(
 ) -> Iterator[Cause]:
     batch = view.batch
     by = view.stage("pressurise")
-    if has_pot and batch.at_pressure is None and by is not None and by.gate is not None:
+    if has_pot and not batch.is_pressed and by is not None and by.gate is not None:
         yield from causes.pressurise(whose, by.gate)
     ends = view.stage("working")
-    if batch.poured is None and batch.at_pressure is None and ends and ends.gate is not None:
+    if not batch.is_poured and not batch.is_pressed and ends and ends.gate is not None:
         limit = sheet.mass_limit if sheet is not None else None
         yield from causes.working(whose, view.contact, ends.gate, _heaviest(batch), limit)
 

@@ -1,15 +1,14 @@
 """Cures: readings folded to ages, milestones turned into instants. Nothing counts down here."""
 
 from collections.abc import Sequence
-from typing import Literal
 
 from shopassist.clock import Clock
-from shopassist.core.batch import Batch, WarmthReading
+from shopassist.core.batch import Batch, Cup, WarmthReading
 from shopassist.core.cure import Course, Progress, Warmth
-from shopassist.core.frozen import frozen
-from shopassist.core.messages import Amount, Text, say
-from shopassist.core.milestones import Ahead, Forecast, Milestone, forecast
-from shopassist.core.quantities import Kelvin, KelvinDelta, Second, UtcSecond
+from shopassist.core.frozen import frozen, replace
+from shopassist.core.messages import Text
+from shopassist.core.milestones import Ahead, Milestone
+from shopassist.core.quantities import Kelvin, Second, UtcSecond
 from shopassist.core.rows import Reading, Row
 from shopassist.core.sheet_milestones import milestones_of, sheet_notes
 from shopassist.core.sheets import ResinSheet
@@ -19,47 +18,31 @@ from shopassist.services.cure_earlier import Earlier
 from shopassist.services.cure_run import Run
 from shopassist.services.kept import Newest, still_holds
 from shopassist.services.nights import later
+from shopassist.services.pours import contacts
 from shopassist.services.session import Session
-from shopassist.services.versions import Library
-from shopassist.services.warmth import (
-    AS_MIXED,
-    Readings,
-    Since,
-    StandsStill,
-    breathing,
-    lags,
-    outlook,
-    stands_still,
-    widening,
-    within_reason,
+from shopassist.services.standing import (
+    AIMS,
+    NO_SHEET,
+    Aim,
+    StageView,
+    Standing,
+    Whose,
+    stage_at,
+    whose,
 )
+from shopassist.services.versions import Library
+from shopassist.services.warmth import AS_MIXED, Readings, Since, outlook, within_reason
 
-Aim = Literal["working", "pressurise", "gel", "hold", "demould", "hard", "full"]
+__all__ = ["RECENT", "Aim", "CureService", "CureView", "StageView", "Standing"]
+
 Told = tuple[tuple[Milestone, ...], tuple[Text, ...]]
 """The milestones of a sheet, and what is to be known of its times."""
-AIMS: tuple[Aim, ...] = ("working", "pressurise", "gel", "hold", "demould", "hard", "full")
 FRESH = Second(12 * 3600.0)
 """So long a reading of an earlier batch says something about the shop; ours."""
+DAY = Second(86_400.0)
+"""Where a sheet gives neither gel nor demould, a cup so old has gelled; ours."""
 REFRESH = 60.0
 """Forecasts are worked out anew at least so often, [s]."""
-
-
-@frozen
-class StageView:
-    """One milestone as instants; None where no time can be given."""
-
-    aim: Aim
-    kind: Literal["hazard", "release"]
-    forecast: Forecast
-    early: UtcSecond | None
-    likely: UtcSecond | None
-    late: UtcSecond | None
-    gate: UtcSecond | None
-    stopped: StandsStill = ""
-
-    def passed(self, now: float) -> bool:
-        """Whether its gate lies behind."""
-        return self.gate is not None and self.gate <= now
 
 
 @frozen
@@ -84,9 +67,9 @@ class CureView:
         """Milestones that still matter: poured ends the working time, pressure its deadline."""
         batch = self.batch
         gone: set[Aim] = set()
-        if batch.poured is not None:
+        if batch.is_poured:
             gone.add("working")
-        if batch.at_pressure is not None:
+        if batch.is_pressed:
             gone |= {"working", "pressurise", "gel"}
         elif self.stage("pressurise") is not None:
             gone.add("gel")
@@ -95,9 +78,9 @@ class CureView:
     def lead(self, now: float) -> StageView | None:
         """What the digits count to: the next thing that the person does or may do."""
         batch = self.batch
-        if batch.at_pressure is None and batch.poured is None:
+        if not batch.is_pressed and not batch.is_poured:
             order: tuple[Aim, ...] = ("pressurise", "working", "gel", "demould", "hard", "full")
-        elif batch.at_pressure is None:
+        elif not batch.is_pressed:
             order = ("pressurise", "gel", "demould", "hard", "full")
         else:
             order = ("hold", "demould", "hard", "full")
@@ -117,13 +100,14 @@ class CureService:
         self._session = session
         self._clock = clock
         self._kept: dict[str, tuple[CureView, Reading]] = {}
-        self._runs: Newest[tuple[str, Course, bool], Run] = Newest(KEPT)
+        self._runs: Newest[tuple[str, Course, int, bool], Run] = Newest(KEPT)
         self._readings: Newest[tuple[str, int, bool], Readings] = Newest(KEPT)
         self._told: Newest[tuple[str, int] | None, Told] = Newest(RECENT)
         """What each sheet says in its version, which never changes."""
         self._latest: Newest[str, tuple[tuple[WarmthReading, ...], WarmthReading | None]]
         self._latest = Newest(KEPT)
         self._earlier: Earlier[Standing] = Earlier(batches.as_of, self._stood)
+        self._were_gelled: Newest[tuple[object, ...], bool] = Newest(KEPT)
         batches.changed.connect(self._forget)
         sheets.changed.connect(lambda _: self._resheeted())
         session.findings.connect(lambda _: self.forget())
@@ -141,6 +125,7 @@ class CureService:
         self._earlier.forget()
         self._readings.clear()
         self._latest.clear()
+        self._were_gelled.clear()
 
     # -- looking ----------------------------------------------------------------------------
 
@@ -195,7 +180,7 @@ class CureService:
         """The cure as it stood at earlier readings, by what was known then."""
         return self._earlier.of(self._batches.get(batch_id))
 
-    def _stood(self, batch: Batch, then: Reading) -> "Standing":
+    def _stood(self, batch: Batch, then: Reading) -> Standing:
         """How a batch stood at a moment that is past; no fold of it is kept."""
         return self._standing(batch, then, afresh=True)
 
@@ -209,7 +194,7 @@ class CureService:
         ahead = kept_at or outlook(latest, self._age(latest, now), borrowed=not batch.warmth)
         start = Elapsed(Second(0.0), Second(0.0), Second(0.0))
         return tuple(
-            _stage(each, (Progress(),), ahead, start, now.utc)
+            stage_at(each, (Progress(),), ahead, start, now.utc)
             for each in self._told_by(batch, sheet)[0]
         )
 
@@ -241,38 +226,61 @@ class CureService:
 
     def _standing(
         self, batch: Batch, now: Reading, coming: Sequence[Warmth] = (), *, afresh: bool = False
-    ) -> "Standing":
+    ) -> Standing:
         """Fold every course of this batch up to now, and on through what is only supposed."""
-        first, last = _contacts(batch)
-        spans = self._session.elapsed(first, now), self._session.elapsed(last, now)
+        rows = contacts(batch, lambda one, other: self._gelled(batch, one, other))
+        spans = {each: self._session.elapsed(row, now) for each, row in rows.items()}
         sheet = self.sheet(batch)
-        milestones, told = self._told_by(batch, sheet) if sheet is not None else ((), (_NO_SHEET,))
-        trails: dict[tuple[Course, bool], Sequence[Progress]] = {}
-        # Where no clock is in doubt and one cup began it all, hazards and releases run as one.
-        apart = first is not last or spans[0].high != spans[0].low
-        for hazard in {milestone.kind == "hazard" for milestone in milestones}:
-            begun, span = (first, spans[0]) if hazard else (last, spans[1])
+        milestones, told = self._told_by(batch, sheet) if sheet is not None else ((), (NO_SHEET,))
+        trails: dict[tuple[Course, Whose], Sequence[Progress]] = {}
+        courses = {(whose(each), each.course) for each in milestones}
+        for kind in {each for each, _ in courses}:
+            begun, span, hazard = rows[kind], spans[kind], kind != "release"
+            # Where no clock is in doubt and one cup began it all, hazards and releases run as one.
+            apart = hazard and (begun is not rows["release"] or span.high != span.low)
             upto = within_reason(span) if hazard else span.low
-            timed = Readings() if afresh else self._timed(batch.id, begun, hazard=apart and hazard)
+            timed = Readings() if afresh else self._timed(batch.id, begun, hazard=apart)
             warmth = timed.of(batch, upto, self._since(begun, hazard=hazard), self._doubted)
             supposed = [later(each, upto) for each in coming]
             end = supposed[-1].at if supposed else upto
-            for course in {each.course for each in milestones if (each.kind == "hazard") is hazard}:
-                run = Run(course) if afresh else self._run(batch.id, course, apart=apart and hazard)
-                trails[course, hazard] = run.upto(warmth, end, supposed)
+            for course in {course for each, course in courses if each == kind}:
+                run = Run(course) if afresh else self._run(batch.id, course, begun, apart=apart)
+                trails[course, kind] = run.upto(warmth, end, supposed)
         latest = self.latest_warmth(batch, now.utc)
         return Standing(
-            batch, now.utc, first.happened, spans, sheet, milestones, told, trails, latest,
-            self._age(latest, now),
+            batch, now.utc, rows["hazard"].happened, spans, sheet, milestones, told, trails,
+            latest, self._age(latest, now),
         )  # fmt: skip
+
+    def _gelled(self, batch: Batch, one: Cup, other: Cup) -> bool:
+        """Whether the earlier cup had gelled for sure when the later one was mixed."""
+        row = other.contact_row
+        assert row is not None  # noqa: S101 - it is mixed
+        seen = batch.seen.get("gelled")
+        if seen is not None and seen <= row.happened:
+            return True
+        known = tuple(each for each in batch.warmth if each.at <= row.happened)
+        key = one.told, row.seq, batch.sheet, len(batch.unknowns), tuple(w.row.seq for w in known)
+        return self._were_gelled.of(key, lambda: self._gelled_by(batch, one, known, row.recorded))
+
+    def _gelled_by(
+        self, batch: Batch, cup: Cup, known: tuple[WarmthReading, ...], then: Reading
+    ) -> bool:
+        alone = replace(batch, cups=(cup,), warmth=known)
+        stages = self._stood(alone, then)
+        found = {each.aim: each for each in stages.stages(stages.ahead)}
+        stage = found.get("hold") or found.get("demould")
+        if stage is None:
+            return stages.spans["release"].low > DAY
+        return stage.passed(then.utc)
 
     def _timed(self, batch_id: str, begun: Row, *, hazard: bool) -> Readings:
         """The readings of one batch as they were timed so far; only the newest few are kept."""
         return self._readings.of((batch_id, begun.seq, hazard), Readings)
 
-    def _run(self, batch_id: str, course: Course, *, apart: bool) -> Run:
+    def _run(self, batch_id: str, course: Course, begun: Row, *, apart: bool) -> Run:
         """What was folded of one course so far; only the newest few are kept."""
-        return self._runs.of((batch_id, course, apart), lambda: Run(course))
+        return self._runs.of((batch_id, course, begun.seq, apart), lambda: Run(course))
 
     def _age(self, reading: WarmthReading | None, now: Reading) -> Second:
         """The longest that may have gone by since a reading."""
@@ -296,105 +304,12 @@ class CureService:
         standing = self._standing(batch, now)
         ahead = standing.ahead
         return CureView(
-            batch, standing.spans[0], standing.contact, standing.stages(ahead), standing.latest,
-            ahead, standing.notes(), now.utc,
+            batch, standing.spans["hazard"], standing.contact, standing.stages(ahead),
+            standing.latest, ahead, standing.notes(), now.utc,
         )  # fmt: skip
-
-
-@frozen
-class Standing:
-    """A cure folded up to one moment: what forecasts, what-ifs and charts are made from."""
-
-    batch: Batch
-    now: UtcSecond
-    contact: UtcSecond
-    spans: tuple[Elapsed, Elapsed]
-    """Since the earliest and since the latest contact."""
-    sheet: ResinSheet | None
-    milestones: tuple[Milestone, ...]
-    told: tuple[Text, ...]
-    """What is to be known of the sheet's times, or that there is no sheet."""
-    trails: dict[tuple[Course, bool], Sequence[Progress]]
-    latest: WarmthReading | None
-    age: Second
-    """The longest that may have gone by since it was read."""
-
-    @property
-    def ahead(self) -> Ahead:
-        """How warm it is taken to stay; where air was read, also as the resin still may be."""
-        ahead = outlook(self.latest, self.age, borrowed=not self.batch.warmth)
-        if self.latest is None or not self.batch.warmth or not lags(self.latest.where):
-            return ahead
-        last = [trail[-1].last for trail in self.trails.values()]
-        known = [each for each in last if each is not None]
-        return Ahead(
-            min([ahead.low, *(each[0] for each in known)]),
-            max([ahead.high, *(each[2] for each in known)]),
-        )
-
-    def trail(self, milestone: Milestone) -> Sequence[Progress]:
-        """What one milestone follows."""
-        return self.trails[milestone.course, milestone.kind == "hazard"]
-
-    def stages(self, ahead: Ahead) -> tuple[StageView, ...]:
-        """All milestones under one outlook."""
-        return tuple(
-            _stage(each, self.trail(each), ahead, self.spans[each.kind == "release"], self.now)
-            for each in self.milestones
-        )
-
-    @property
-    def gelled(self) -> bool:
-        """Seen on the witness cup, or past the latest that it may take."""
-        hard = (each for each in self.stages(self.ahead) if each.kind == "release")
-        return "gelled" in self.batch.seen or any(each.passed(self.now) for each in hard)
-
-    def notes(self) -> tuple[Text, ...]:
-        """What the person should know about these times."""
-        if self.sheet is None:
-            return self.told
-        told = list(self.told)
-        note = breathing(self.batch, self.contact)
-        if note is not None and not self.gelled:
-            told.append(note)
-        where = self.latest.where if self.latest is not None else ""
-        if wide := widening(where):
-            shown = Amount(KelvinDelta(wide), "KelvinDelta", 0 if wide % 1 == 0 else 1)
-            told.append(say(AIR_NOTE if lags(where) else BESIDE_NOTE[where], wide=shown))
-        return tuple(told)
 
 
 RECENT = 30
 """Newest batches that are looked through for running cures."""
 KEPT = len(AIMS) * RECENT
 """Folds that are kept, for each step may have a law of its own; more are folded anew when asked."""
-AIR_NOTE = "Read in air, not in resin: {wide} each way is added, and that it comes late; ours."
-BESIDE_NOTE = {
-    "mould": "Read on the mould, not in resin: {wide} each way is added; ours.",
-    "pot wall": "Read on the pot, not in resin: {wide} each way is added; ours.",
-}
-_NO_SHEET = say("No sheet: the time since hardener is all that is known.")
-
-
-def _contacts(batch: Batch) -> tuple[Row, Row]:
-    """Rows of the earliest and the latest contact."""
-    rows = [cup.contact_row for cup in batch.cups if cup.contact_row is not None]
-    return min(rows, key=lambda row: row.happened), max(rows, key=lambda row: row.happened)
-
-
-def _stage(
-    milestone: Milestone, past: Sequence[Progress], ahead: Ahead, gone: Elapsed, now: float
-) -> StageView:
-    """Turn seconds since hardener into instants; a doubted clock counts toward caution."""
-    found, hazard = forecast(milestone, past, ahead), milestone.kind == "hazard"
-    since = within_reason(gone) if hazard else gone.low
-
-    def instant(seconds: Second | None) -> UtcSecond | None:
-        return None if seconds is None else UtcSecond(now + seconds - since)
-
-    aim: Aim = "hold" if milestone.stage == "gel" and not hazard else milestone.stage
-    return StageView(
-        aim, milestone.kind, found, instant(found.early), instant(found.likely),
-        instant(found.late), instant(found.gate),
-        "" if hazard else stands_still(milestone.course, ahead),
-    )  # fmt: skip

@@ -97,7 +97,7 @@ def age_curve(standing: Standing, earlier: Sequence[Standing] = ()) -> AgeCurve 
     if found is None:
         return None
     milestone, until = found
-    past, ahead, span = standing.trail(milestone), standing.ahead, standing.spans[1]
+    past, ahead, span = standing.trail(milestone), standing.ahead, standing.spans["release"]
     begun = UtcSecond(standing.now - span.low)
     points = []
     for number in range(PIECES + 1):
@@ -122,7 +122,7 @@ def _ghost(then: Standing, milestone: Milestone, moments: tuple[UtcSecond, ...])
     )  # fmt: skip
     if own is None:
         return None
-    past, ahead, begun = then.trail(own), then.ahead, then.now - then.spans[1].low
+    past, ahead, begun = then.trail(own), then.ahead, then.now - then.spans["release"].low
     likely = tuple(
         None if at < then.now else aged(own, past, ahead, Second(at - begun))[1] for at in moments
     )
@@ -136,7 +136,7 @@ def _gate(standing: Standing, milestone: Milestone) -> UtcSecond | None:
 
 def _target(standing: Standing) -> tuple[Milestone, Second] | None:
     """The release to aim at, and how far the curve reaches, counted from hardener-in."""
-    gone = float(standing.spans[1].low)
+    gone = float(standing.spans["release"].low)
     coming = [
         (stage.forecast.milestone, stage.forecast.gate)
         for stage in standing.stages(standing.ahead)

@@ -38,15 +38,20 @@ def durations(said: Said) -> tuple[tuple[str, Second], ...]:
     )
 
 
-def steps_now(said: Said, by: Second | None, batch: Batch | None, now: float) -> StepsNow:
-    """Lay the steps out up to pressurise-by, and judge them once hardener is in."""
+def steps_now(
+    said: Said, by: Second | None, batch: Batch | None, now: float, since: UtcSecond | None = None
+) -> StepsNow:
+    """Lay the steps out up to pressurise-by, and judge them once hardener is in.
+
+    ``since``: the contact that they count from, where an earlier pour is over.
+    """
     if by is None or by <= 0:
         return StepsNow(None)
     plan = budget(durations(said), by)
     if batch is None or batch.first_contact is None:
         return StepsNow(plan)
-    begin = batch.first_contact
-    if batch.at_pressure is not None:
+    begin = since or batch.first_contact
+    if batch.at_pressure is not None and batch.is_pressed:
         return StepsNow(plan, None, begin, batch.at_pressure)
     done, begun = _behind(batch, begin)
     elapsed, into = Second(max(now - begin, 0.0)), Second(max(now - begun, 0.0))
@@ -55,8 +60,9 @@ def steps_now(said: Said, by: Second | None, batch: Batch | None, now: float) ->
 
 def _behind(batch: Batch, begin: UtcSecond) -> tuple[int, UtcSecond]:
     """Steps that are done, and when the last of them was."""
-    done, begun = len(batch.steps), batch.steps[-1] if batch.steps else begin
-    if batch.poured is not None and done < POURED:
+    own = [each for each in batch.steps if each >= begin]
+    done, begun = len(own), own[-1] if own else begin
+    if batch.poured is not None and batch.is_poured and done < POURED:
         return POURED, max(begun, batch.poured)
     return done, begun
 

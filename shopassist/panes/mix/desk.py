@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from shopassist.services.beside import MixFacts
     from shopassist.services.colouring import Added
     from shopassist.services.cup_today import Earlier
+    from shopassist.services.cure import CureView
     from shopassist.services.steps import StepsNow
     from shopassist.services.stock import Shelf
 
@@ -333,18 +334,22 @@ class Desk:
         """The minutes up to pressure, and where a running batch stands in them."""
         from shopassist.services.steps import steps_now
 
-        now = self._from.clock.read().utc
-        return steps_now(self._book.said(), self.by(stand), stand.batch, now)
+        now, view = self._from.clock.read().utc, self._running(stand)
+        since = view.contact if view is not None else None
+        return steps_now(self._book.said(), self.by(stand), stand.batch, now, since)
+
+    def _running(self, stand: Stand) -> "CureView | None":
+        """The cure of this batch, once hardener is in."""
+        return self._from.cure.view(stand.batch.id) if stand.batch is not None else None
 
     def by(self, stand: Stand) -> Second | None:
         """Pressurise by, counted from hardener-in; the working time where the sheet has no such."""
         if stand.batch is None or stand.sheet is None:
             return None
-        batch, now = stand.batch, self._from.clock.read().utc
-        if batch.first_contact is not None:
-            view = self._from.cure.view(batch.id)
-            stage = view.stage("pressurise") if view is not None else None
-            return _since(stage.gate if stage else None, batch.first_contact)
+        batch, now, view = stand.batch, self._from.clock.read().utc, self._running(stand)
+        if view is not None:
+            stage = view.stage("pressurise")
+            return _since(stage.gate if stage else None, view.contact)
         stages = self._from.cure.planned(batch.id, self.as_mixed(stand))
         stage = next((each for each in stages if each.aim == "pressurise"), None)
         return _since(stage.gate if stage is not None else None, now)

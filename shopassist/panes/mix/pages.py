@@ -126,7 +126,7 @@ class MixPages:
     def _cup(self, stand: Stand) -> PageShown:
         from shopassist.services.cup_today import cup_beside, cup_today
 
-        if stand.batch is not None and stand.batch.first_contact is not None:
+        if stand.cup.contact is not None:
             return replace(self._shown("cup", self._leftover(), AFTER), cards=self._after_cards())
         facts, temp = self._desk.facts(stand), self._desk.temp(stand)
         found = cup_beside(facts, temp, self._desk.earlier(stand))

@@ -219,16 +219,16 @@ def facts(say: Wording, batch: Batch | None, cup: Cup) -> tuple[tuple[str, str],
     if batch is None or cup.contact is None:
         return ()
     found = [("Hardener in", say.clock(cup.contact))]
-    if batch.poured is not None:
+    if batch.poured is not None and cup.told <= batch.poured_by:
         found.append(("Poured", say.clock(batch.poured)))
-    if batch.at_pressure is not None:
+    if batch.at_pressure is not None and cup.told <= batch.pressed_by:
         found.append(("At pressure", say.clock(batch.at_pressure)))
     return tuple(found)
 
 
 def poured(batch: Batch | None) -> ButtonShown | None:
     """The button that tells the resin is in the mould."""
-    if batch is None or batch.first_contact is None or batch.poured is not None:
+    if batch is None or batch.first_contact is None or batch.is_poured:
         return None
     return ButtonShown(f"Poured – {batch.name}")
 
