@@ -6,18 +6,18 @@ from typing import TYPE_CHECKING
 from shopassist.core.alarms import causes
 from shopassist.core.alarms.causes import Cause, Whose
 from shopassist.core.alarms.table import Kind
-from shopassist.core.batch import Batch
 from shopassist.core.messages import Amount, say
 from shopassist.core.pot.leak import Verdict, judge
 from shopassist.core.pot.moves import UNDER_PRESSURE
 from shopassist.core.pot.state import PotState
 from shopassist.core.pot.words import Belief, Branch
-from shopassist.core.quantities import Kilogram, Second, UtcSecond
+from shopassist.core.quantities import Second, UtcSecond
 from shopassist.core.sheets import ResinSheet
 from shopassist.services.alarms import Source
 from shopassist.services.cure import CureService, CureView
 from shopassist.services.next import Due
 from shopassist.services.pot import PotService
+from shopassist.services.pours import fullest
 from shopassist.services.warmth import AS_MIXED
 
 if TYPE_CHECKING:
@@ -79,12 +79,7 @@ def _hazards(
     ends = view.stage("working")
     if not batch.is_poured and not batch.is_pressed and ends and ends.gate is not None:
         limit = sheet.mass_limit if sheet is not None else None
-        yield from causes.working(whose, view.contact, ends.gate, _heaviest(batch), limit)
-
-
-def _heaviest(batch: Batch) -> Kilogram:
-    cups = (sum(each.mass for each in cup.weighed.values()) for cup in batch.cups if cup.contact)
-    return Kilogram(max(cups, default=0.0))
+        yield from causes.working(whose, view.contact, ends.gate, fullest(batch), limit)
 
 
 def _releases(view: CureView, whose: Whose) -> Iterator[Cause]:

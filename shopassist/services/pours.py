@@ -8,6 +8,7 @@ is no hazard any more: the next one is a pour, or a layer, by itself.
 from collections.abc import Callable, Sequence
 
 from shopassist.core.batch import Batch, Cup
+from shopassist.core.quantities import Kilogram
 from shopassist.core.rows import Row
 from shopassist.services.standing import Whose
 
@@ -28,6 +29,13 @@ def _live(mixed: Sequence[Cup], batch: Batch, gelled: Gelled) -> Sequence[Cup]:
     live = [cup for cup in mixed if cup.told > batch.pressed_by] or mixed
     begins = [n for n in range(1, len(live)) if gelled(live[n - 1], live[n])]
     return live[begins[-1] :] if begins else live
+
+
+def fullest(batch: Batch) -> Kilogram:
+    """The most in any cup that is mixed and not poured; none where nothing was weighed."""
+    cups = [cup for cup in batch.mixed if batch.poured is None or cup.told > batch.poured_by]
+    masses = (sum(each.mass for each in cup.weighed.values()) for cup in cups)
+    return Kilogram(max(masses, default=0.0))
 
 
 def _row(cup: Cup) -> Row:

@@ -5,8 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from shopassist.core.quantities import UtcSecond
+from shopassist.core.quantities import Kilogram, UtcSecond
 from shopassist.services.cure import Aim, CureView
+from shopassist.services.pours import fullest
 from tests.services.alarm_bench import HOUR, MINUTE, Bench
 
 
@@ -122,3 +123,14 @@ def test_a_sheet_without_a_gel_takes_a_day_for_it(shop: Bench, hours: float, own
     shop.clock.advance(hours * HOUR)
     shop.batches.hardener_in(batch, 2)
     assert (gate_in(shop, batch, "pressurise") > 0) is own
+
+
+def test_only_what_is_still_in_a_cup_gets_hot_in_it(shop: Bench) -> None:
+    """A full first cup was poured; the second holds little."""
+    batch = shop.mixed()
+    shop.batches.weigh(batch, 1, "a", Kilogram(2.0), "a whole kit")
+    shop.batches.poured(batch)
+    assert fullest(shop.batches.get(batch)) == 0.0
+    shop.batches.weigh(batch, 2, "a", Kilogram(0.1))
+    shop.batches.hardener_in(batch, 2)
+    assert fullest(shop.batches.get(batch)) == pytest.approx(0.1)

@@ -217,7 +217,9 @@ class CurePresenter:
     def _notes(self, view: CureView, lead: StageView | None) -> tuple[str, ...]:
         texts = [*(lead.forecast.notes if lead is not None else ()), *view.notes]
         told = [*self._supposed.notes(view), *map(self._wording.say, dict.fromkeys(texts))]
-        told += words.no_floor(self._wording, self._cure.sheet(view.batch), view)
+        sheet = self._cure.sheet(view.batch)
+        told += words.full_cup(self._wording, sheet, view)
+        told += words.no_floor(self._wording, sheet, view)
         told += words.clock_change(self._wording, lead, view.worked_out)
         if view.elapsed.doubted:
             low, high = (

@@ -11,6 +11,7 @@ from shopassist.core.wording import NONE, Wording
 from shopassist.panes.cure.screen import Line, Other
 from shopassist.services.cure import Aim, CureView, StageView
 from shopassist.services.next import Due, Rank
+from shopassist.services.pours import fullest
 from shopassist.widgets.shown import RuleShown, Tick
 
 PLACES = ("resin", "mould", "pot wall", "cabinet air", "shop")
@@ -111,6 +112,23 @@ def no_floor(words: Wording, sheet: ResinSheet | None, view: CureView) -> list[s
     least = words.amount(DORMANT, "Kelvin", 0)
     told = "From about {least} down most resins all but stand still: days longer than this says."
     return [f"The sheet names no lowest temperature. {told.format(least=least)}"]
+
+
+def full_cup(words: Wording, sheet: ResinSheet | None, view: CureView) -> list[str]:
+    """The sheet's working time is for a mass; a fuller cup has less, and no formula says it."""
+    working = sheet.stage("working") if sheet is not None else None
+    held = fullest(view.batch)
+    if working is None or working.mass is None or held <= working.mass * (1 + FULLER):
+        return []
+    if view.batch.is_poured or view.batch.is_pressed:
+        return []
+    stated, much = (words.amount(each, "Kilogram") for each in (working.mass, held))
+    told = f"The sheet’s working time is for {stated}; a cup of {much} has less."
+    return [f"{told} How much less, nobody can say."]
+
+
+FULLER = 0.01
+"""A cup fuller by less than this is as full as the sheet says; rounding to the scale; ours."""
 
 
 def clock_change(words: Wording, lead: StageView | None, now: float) -> list[str]:

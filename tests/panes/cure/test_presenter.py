@@ -1,7 +1,7 @@
 import pytest
 
 from shopassist.core.figures import Figure
-from shopassist.core.quantities import Kelvin
+from shopassist.core.quantities import Kelvin, Kilogram
 from shopassist.services.next import Rank
 from tests.panes.cure.bench import Bench
 
@@ -337,3 +337,20 @@ def test_a_range_of_temperatures_is_told_as_one(bench: Bench) -> None:
     batch = bench.mixed(celsius=None)
     bench.batches.add_temperature(batch, Kelvin(288.15), Kelvin(298.15), "resin")
     assert bench.screen.temperature_line == "15.0\u2009–\u200925.0 °C, typed just now, resin"
+
+
+def fuller(bench: Bench, mass: float) -> str:
+    sheet = bench.sheet(working={"time": "2 h", "at": "23 °C", "mass": "150 g"})
+    batch = bench.mixed(sheet=sheet)
+    bench.batches.weigh(batch, 1, "a", Kilogram(mass - 0.0461), "weighed again")
+    return batch
+
+
+@pytest.mark.parametrize(("mass", "told"), [(0.6, True), (0.151, False)])
+def test_a_fuller_cup_than_the_sheets_has_less_time(bench: Bench, mass: float, told: bool) -> None:
+    """Case C06: an hour of pot life was five minutes; it is never scaled by mass."""
+    batch = fuller(bench, mass)
+    note = "The sheet’s working time is for 150.0 g; a cup of 600.0 g has less."
+    assert any(each.startswith(note) for each in bench.screen.notes) is told
+    bench.batches.poured(batch)
+    assert not any(each.startswith(note) for each in bench.screen.notes)
