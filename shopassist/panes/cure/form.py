@@ -17,7 +17,11 @@ from shopassist.services.batches import BatchService
 from shopassist.services.nights import Nights
 from shopassist.services.waits import WaitService
 
-TEMPERATURE = EntrySpec("Kelvin", field="cure.temperature", lowest=233.15, highest=473.15)
+TEMPERATURE = EntrySpec(
+    "Kelvin", field="cure.temperature", lowest=233.15, highest=473.15,
+    unlikely_below=273.15, unlikely_above=333.15,
+)  # fmt: skip
+"""Below 0 °C or above 60 °C it is asked: 72 typed for 72 °F would cure in minutes; ours."""
 MODES: tuple[tuple[Mode, str], ...] = (
     ("reading", "At a time"),
     ("extremes", "Lowest and highest"),
@@ -27,6 +31,7 @@ MODES: tuple[tuple[Mode, str], ...] = (
     ("nights", "Cold nights"),
     ("cabinet", "In the cabinet"),
     ("clock", "A clock"),
+    ("hardener", "Hardener was in"),
     ("off", "Machine was off"),
 )
 FIELDS: dict[Mode, tuple[Field, ...]] = {
@@ -38,6 +43,7 @@ FIELDS: dict[Mode, tuple[Field, ...]] = {
     "nights": ("temp", "low", "since", "when"),
     "cabinet": (),
     "clock": ("what", "after", "before"),
+    "hardener": ("when", "reason"),
     "off": ("off",),
 }
 HINTS: dict[Mode, str] = {
@@ -49,11 +55,13 @@ HINTS: dict[Mode, str] = {
     "nights": "If every day and every night are so: beside the true times, never mixed with them.",
     "cabinet": "If it goes in now, by what Warm-up has: beside the true times, never mixed in.",
     "clock": "A coat, putty, a top-up in its window: with an end you are called before it closes.",
+    "hardener": "Of the cup mixed last: the old time stays in the log with your reason.",
     "off": "Where the clock is in doubt: how long it really was off before its last start.",
 }
 ACTS: dict[Mode, str] = {
     "reading": "Add", "extremes": "Add both", "unknown": "Record", "correct": "Correct",
-    "what_if": "Show", "nights": "Show", "cabinet": "Show", "clock": "Start", "off": "Settle",
+    "what_if": "Show", "nights": "Show", "cabinet": "Show", "clock": "Start",
+    "hardener": "Set right", "off": "Settle",
 }  # fmt: skip
 SUPPOSED: tuple[Mode, ...] = ("what_if", "nights", "cabinet")
 """What stands beside the truth and can be taken away."""
@@ -135,6 +143,8 @@ class ReadingForm:
     def _example(self, name: Field) -> str:
         if self.mode == "nights":
             return "such as 22:00" if name == "since" else "such as 06:00"
+        if self.mode == "hardener":
+            return "such as 14:06, 10 min ago"
         return "empty: now" if name == "when" else "such as 22:00"
 
     def _hour(self, text: str) -> str:
@@ -184,7 +194,8 @@ class ReadingForm:
         acts: dict[Mode, Callable[[str, str], None]] = {
             "reading": self._add, "extremes": self._add_both, "unknown": self._record,
             "correct": self._correct, "what_if": self._ask, "nights": self._by_turns,
-            "cabinet": self._put_in, "clock": self._start, "off": self._settle,
+            "cabinet": self._put_in, "clock": self._start, "hardener": self._set_right,
+            "off": self._settle,
         }  # fmt: skip
         acts[self.mode](batch_id, place)
         self._emptied()
@@ -249,6 +260,18 @@ class ReadingForm:
         if after is None:
             raise _missing("after")
         self._waits.start(self._drafts.texts.get("what", ""), after, before)
+
+    def _set_right(self, batch_id: str, _: str) -> None:
+        """The button was pressed late, or at once when it should not: say when it really was."""
+        when, reason = self._moment("when"), self._drafts.texts.get("reason", "").strip()
+        if when is None:
+            raise _missing("when")
+        if not reason:
+            raise _missing("reason")
+        mixed = max(self._batches.get(batch_id).mixed, key=lambda cup: cup.told, default=None)
+        if mixed is None:
+            raise RefusedError("Nothing is mixed yet.", field="cure.form.when")
+        self._batches.hardener_in(batch_id, mixed.number, when, reason)
 
     def _settle(self, *_: str) -> None:
         off = self._length("off")

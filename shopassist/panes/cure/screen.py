@@ -12,7 +12,16 @@ PAGES: tuple[tuple[Page, str], ...] = (
 )  # fmt: skip
 """Pages that have a button of their own; *waits* opens from the line of the other cures."""
 Mode = Literal[
-    "reading", "extremes", "unknown", "correct", "what_if", "nights", "cabinet", "clock", "off"
+    "reading",
+    "extremes",
+    "unknown",
+    "correct",
+    "what_if",
+    "nights",
+    "cabinet",
+    "clock",
+    "hardener",
+    "off",
 ]
 Field = Literal[
     "temp", "low", "high", "since", "when", "reading", "reason", "what", "after", "before", "off"

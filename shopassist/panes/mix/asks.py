@@ -54,7 +54,9 @@ MEASURE_SHOWN: dict[str, frozenset[str]] = {
 }
 """Entries of each way of measuring."""
 CUP: tuple[Ask, ...] = (
-    Ask("resin_temp", "Resin is at", _spec("resin_temp", "Kelvin", "", 253.15, 373.15),
+    Ask("resin_temp", "Resin is at",
+        EntrySpec("Kelvin", "", f"{PANE}.resin_temp", lowest=253.15, highest=373.15,
+                  unlikely_below=273.15, unlikely_above=333.15),
         note="Blank: the newest temperature, at its warm end."),
     Ask("pour_depth", "Poured as deep as", _spec("pour_depth", "Metre", high=3.0)),
     Ask("humidity", "Air's humidity", _spec("humidity", "Ratio", "%", 0.01, 1.0)),
