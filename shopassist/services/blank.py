@@ -31,7 +31,7 @@ from shopassist.core.sheets import ResinSheet
 from shopassist.core.span import Span
 from shopassist.core.wall import Bore, DrillErrors, WallCheck, check_wall, wall_asked
 from shopassist.core.workpiece import Core
-from shopassist.services.blank_parts import CORE_SAID, cavity_of, core_of, metre
+from shopassist.services.blank_parts import CORE_SAID, cavity_of, core_of, metre, remarks
 from shopassist.services.kept import Kept
 from shopassist.services.said import Said
 
@@ -100,7 +100,8 @@ def work_out(
     figures = _Figures(said, sheet, job, found, wall)
     return BlankPlan(job, found, wall, drawn, floats, layers, figures, problems,
                      (*_notes(job, found, wall, floats, layers, said),
-                      *_push(job, found, sheet, said)))  # fmt: skip
+                      *_push(job, found, sheet, said),
+                      *remarks(said, core, _liquid(sheet))))  # fmt: skip
 
 
 def _core(said: Said, read: ReadLength, kept: Earlier) -> Core | None:

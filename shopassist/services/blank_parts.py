@@ -12,6 +12,7 @@ from shopassist.core.cavity import (
     turned_cavity,
     weighed_cavity,
 )
+from shopassist.core.messages import Text, say
 from shopassist.core.outline_text import ReadLength, read_grooves, read_profile, read_steps
 from shopassist.core.quantities import CubicMetre, Kelvin, Kilogram, KilogramPerCubicMetre, Metre
 from shopassist.core.span import between, exact
@@ -121,3 +122,23 @@ def core_of(said: Said, read: ReadLength) -> Core | None:
 def _grooves(said: Said, read: ReadLength) -> tuple[Groove, ...]:
     text = said.word("grooves")
     return read_grooves(text, "grooves", read) if text else ()
+
+
+NOT_COUNTED = {
+    "weighed": say("The core is not counted: its weight or its density is missing."),
+    "displaced": say("The core is not counted: what it displaces is missing."),
+}
+SINKS = say("It is heavier than the resin: it goes to the floor unless something holds it up.")
+DRY = say("Dry the mould to the last drop: water clouds resin, and polyurethane froths with it.")
+
+
+def remarks(said: Said, core: Core | None, liquid: KilogramPerCubicMetre) -> list[Text]:
+    """What is left out of the numbers, what sinks, and what the measuring leaves behind."""
+    told: list[Text] = []
+    if core is None and said.word("core") in NOT_COUNTED:
+        told.append(NOT_COUNTED[said.word("core")])
+    if core is not None and core.mass is not None and core.mass > liquid * core.volume.high:
+        told.append(SINKS)
+    if said.word("mould").startswith("water"):
+        told.append(DRY)
+    return told

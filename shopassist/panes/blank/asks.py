@@ -13,6 +13,14 @@ def _spec(
     return EntrySpec(quantity, unit, f"{PANE}.{name}", lowest=low, highest=high)
 
 
+def _density(name: str) -> EntrySpec:
+    """Of wood, or of a metal part; more than any wood has is asked about."""
+    return EntrySpec(
+        "KilogramPerCubicMetre", "", f"{PANE}.{name}", lowest=50.0, highest=12e3,
+        unlikely_above=2000.0,
+    )  # fmt: skip
+
+
 def _length(name: str, label: str, note: str = "") -> Ask:
     return Ask(name, label, _spec(name, "Metre", high=3.0), note=note)
 
@@ -45,10 +53,11 @@ CORE: tuple[Ask, ...] = (
              " vee 4 x 3 at 40 along 30 times 4"),
     Ask("core_mass", "Core weighs", _spec("core_mass", "Kilogram", high=50.0)),
     Ask("density_low", "Density, or lowest",
-        _spec("density_low", "KilogramPerCubicMetre", "", 50.0, 2000.0)),
+        _density("density_low")),
     Ask("density_high", "Highest density",
-        _spec("density_high", "KilogramPerCubicMetre", "", 50.0, 2000.0)),
-    Ask("core_volume", "It displaces", _spec("core_volume", "CubicMetre", high=1.0)),
+        _density("density_high")),
+    Ask("core_volume", "It displaces", _spec("core_volume", "CubicMetre", high=1.0),
+        note="Seal wood before it goes into water, or use dry rice or sand."),
     Ask("stabilised", "Wood", choices=(("", "stabilised or sealed"), ("no", "drinks resin"))),
 )  # fmt: skip
 MORE: tuple[Ask, ...] = (
