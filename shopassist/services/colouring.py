@@ -81,6 +81,19 @@ def over_cap(facts: MixFacts, added: tuple[Added, ...]) -> Caution | None:
     )  # fmt: skip
 
 
+def too_fine(facts: MixFacts, added: tuple[Added, ...]) -> Caution | None:
+    """Less colour in a cup than one step of the scale: its stop would show nothing."""
+    if facts.plan.quantity != "Kilogram":
+        return None
+    least = min((each.mass for each in added if each.mass > 0), default=0.0) / facts.plan.cups
+    if not 0 < least < facts.scale.step * (1 - 1e-9):
+        return None
+    return (
+        say("{mass} of colour is less than this scale shows.", mass=Amount(least, "Kilogram")),
+        say("Weigh it on a finer scale, or stir a known part of it into A beforehand."),
+    )
+
+
 def mix_of(facts: MixFacts) -> Kilogram | None:
     """All cups together: the colours are typed for the whole mix."""
     plan = facts.plan
@@ -143,5 +156,5 @@ def colouring(facts: MixFacts, added: tuple[Added, ...]) -> Beside:
     )  # fmt: skip
     if cap == CAP_DEFAULT:
         notes.append(say("5 % where no colour states its own: upper end of casting guides."))
-    caution = forbidden(facts, added) or over_cap(facts, added)
+    caution = forbidden(facts, added) or over_cap(facts, added) or too_fine(facts, added)
     return Beside(figures, caution, tuple(notes), shown_shares(mix, added))

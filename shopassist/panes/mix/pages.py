@@ -244,9 +244,10 @@ class MixPages:
             found += _some(not_for_today(stand.sheet, warm))
             found += self._water(stand.sheet, stand)
         if stand.added:
-            from shopassist.services.colouring import forbidden, over_cap
+            from shopassist.services.colouring import forbidden, over_cap, too_fine
 
             found += _some(forbidden(facts, stand.added)) + _some(over_cap(facts, stand.added))
+            found += _some(too_fine(facts, stand.added))
         found += self._of_the_shelf(stand)
         return tuple(found)
 
@@ -305,6 +306,33 @@ class MixPages:
 
         return limits_today(stand.sheet, self._desk.warm(stand)).mass
 
+    def next_cup(self) -> None:
+        """What was on the scale for the cup before is another mass now."""
+        for name in ("bottle", "cup_now"):
+            self._book.committed(name, None)
+
+    def not_above(self, stand: Stand, part: str, reading: float) -> str:
+        """Why a reading is no running total, and what it would come to from a scale at zero."""
+        told = "The running total must be above the last stop."
+        return f"{told} {self._zeroed(stand, part, reading)}".strip()
+
+    def looks_zeroed(self, stand: Stand, part: str, reading: float) -> str:
+        """Whether what was taken for a running total is rather what was poured of the part."""
+        step = next((each for each in stand.plan.steps if each.part == part), None)
+        mass = stand.mass_at(part, Kilogram(reading))  # type: ignore[arg-type]
+        if step is None or mass is None or abs(mass / step.amount - 1) <= ZEROED:
+            return ""
+        return self._zeroed(stand, part, reading)
+
+    def _zeroed(self, stand: Stand, part: str, reading: float) -> str:
+        step = next((each for each in stand.plan.steps if each.part == part), None)
+        in_cup = sum(each.mass for name, each in stand.cup.weighed.items() if name != part)
+        if step is None or not in_cup or abs(reading / step.amount - 1) > ZEROED:
+            return ""
+        places = words.step_places(self._from.wording, stand.plan)
+        total = self._from.wording.amount(in_cup + reading, "Kilogram", places)
+        return f"Was the scale zeroed in between? Then the running total is {total}."
+
     def take_warmth(self, stand: Stand, batch_id: str, happened: UtcSecond | None) -> None:
         """What was typed of the resin's warmth is a reading of its cure."""
         ahead = self._desk.as_mixed(stand)
@@ -355,6 +383,10 @@ class MixPages:
 
         found = cup_today(self._desk.facts(stand), self._desk.warm(stand))
         return found is not None and found.check is not None and found.check.over
+
+
+ZEROED = 0.1
+"""So near to what a part is to weigh, a reading may be that part alone; ours."""
 
 
 def _some(caution: Caution | None) -> list[Caution]:

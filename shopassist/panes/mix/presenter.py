@@ -304,7 +304,7 @@ class MixPresenter:
         stand = self._look()
         mass = stand.mass_at(part, Kilogram(entry.value))
         if mass is None:
-            self._tell("The running total must be above the last stop.")
+            self._tell(self._pages.not_above(stand, part, entry.value))
             return
         number = self._drafts.cup
 
@@ -313,7 +313,8 @@ class MixPresenter:
             self._batches.weigh(self._for_entry(entry), number, part, mass, why)
             self._pages.take_again(self._look(), part)
 
-        self._do(act)
+        if self._do(act):
+            self._tell(self._pages.looks_zeroed(stand, part, entry.value))
 
     def on_correct(self, reason: str) -> None:
         """Weigh again what was typed wrong, before the cup reacts."""
@@ -365,7 +366,7 @@ class MixPresenter:
         batch = self._desk.batch
         if batch is not None:
             self._drafts.cup = max((cup.number for cup in batch.cups), default=0) + 1
-            self.changed.emit(None)
+            self._do(self._pages.next_cup)
 
     def on_undo(self) -> None:
         """Give back what the newest entry replaced."""

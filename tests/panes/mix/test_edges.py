@@ -193,3 +193,63 @@ def test_a_mixed_density_alone_is_taken_as_it_stands(bench: MixBench) -> None:
     bench.pane.on_sheet(bench.shop.bare(density={"a": "1.12 g/ml", "mixed": "1.5 g/ml"}))
     bench.type(amount="300 ml", waste="0 %")
     assert bench.pane.screen.note[0] == ""
+
+
+# -- a scale that began at zero again, a bottle that is lighter now, a pinch of colour ----------------
+
+
+def test_a_reading_of_one_part_alone_is_asked_about(bench: MixBench) -> None:
+    """100 g of A, the scale goes off with the cup on it and shows 30 g of B: 130 g in all."""
+    bench.type(ratio_a="100", ratio_b="30", amount="130 g", waste="0 %")
+    bench.weigh("a", "100 g").weigh("b", "30 g")
+    told = "The running total must be above the last stop."
+    asked = "Was the scale zeroed in between? Then the running total is 130.0 g."
+    assert bench.pane.screen.message == f"{told} {asked}"
+    bench.weigh("b", "60 g")
+    assert bench.pane.screen.message == told
+    bench.weigh("b", "130 g")
+    assert bench.pane.screen.message == ""
+
+
+def test_what_passes_for_a_running_total_may_be_one_part_alone(bench: MixBench) -> None:
+    """At 1 : 1 100.5 g after 100 g are 0.5 g of B, or 100.5 g on a scale that was zeroed.
+
+    To add the 99.5 g that seem short would be twice the hardener.
+    """
+    bench.type(ratio_a="1", ratio_b="1", amount="200 g", waste="0 %")
+    bench.weigh("a", "100 g").weigh("b", "100.5 g")
+    asked = "Was the scale zeroed in between? Then the running total is 200.5 g."
+    assert bench.pane.screen.message == asked
+    bench.pane.on_correct("")
+    bench.weigh("b", "200.5 g")
+    assert bench.pane.screen.message == ""
+
+
+def test_a_bottle_is_weighed_anew_for_the_next_cup(bench: MixBench) -> None:
+    """It held 500 g before the first cup; 400 g cannot be what it shows after the second too."""
+    casting(bench, "130 g")
+    bench.type(waste="0 %")
+    shown = bench.page("measure", bottle="500 g", cup_now="112 g")
+    assert bench.figures(shown)["bottle_stop"] == "400.0 g"
+    bench.weigh("a", "100 g").weigh("b", "130 g")
+    bench.pane.on_hardener_in()
+    bench.pane.on_another_cup()
+    shown = bench.page("measure")
+    assert "bottle_stop" not in bench.figures(shown)
+    assert (shown.answers["bottle"].text, shown.answers["cup_now"].text) == ("", "")
+
+
+@pytest.mark.parametrize(("colour", "told"), [("0.2 g", True), ("1 g", False), ("0 g", False)])
+def test_less_colour_than_a_step_of_the_scale_is_told(
+    bench: MixBench, colour: str, told: bool
+) -> None:
+    bench.type(ratio_a="100", ratio_b="30", amount="130 g", waste="0 %", scale_step="1 g")
+    shown = bench.page("colour", colour_mass_1=colour)
+    assert (shown.caution[0] == "0.20 g of colour is less than this scale shows.") is told
+    assert (bench.pane.screen.note[0] == shown.caution[0]) is told or not told
+
+
+def test_a_pinch_of_colour_by_volume_is_not_judged_by_a_scale(bench: MixBench) -> None:
+    bench.type(ratio_a="2", ratio_b="1", amount="130 ml", scale_step="1 g")
+    bench.pane.on_basis("volume")
+    assert bench.page("colour", colour_mass_1="0.2 g").caution == ("", "")
