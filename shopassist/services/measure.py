@@ -200,8 +200,9 @@ def marked_cups(facts: MixFacts) -> Beside:
     said, volume = facts.said, facts.plan.volume_ratio
     first, both = said.get("line_first"), said.get("line_both")
     advice = say("Fill to each line with water and weigh it; a true 30 ml line weighs 29.9 g.")
+    to = _to_lines(facts)
     if first is None or both is None:
-        return Beside(notes=(advice, say("Better still: weigh the parts.")))
+        return Beside(notes=(*to, advice, say("Better still: weigh the parts.")))
     if both <= first:
         return Beside(problems={"line_both": say("Both parts together must weigh more than one.")})
     density = water_density(Kelvin(said.get("water_temp") or ROOM))
@@ -215,7 +216,7 @@ def marked_cups(facts: MixFacts) -> Beside:
                                          ("b", part_b, both - first, "On to the 2nd"))
     )  # fmt: skip
     if volume is None:
-        return Beside(figures, notes=(say("Needs the ratio by volume to judge the lines."),))
+        return Beside(figures, notes=(*to, say("Needs the ratio by volume to judge the lines.")))
     off = Ratio(part_b / part_a / volume - 1)
     shown = Figure("mix.line_error", off, "Ratio", "mixing.deviation",
                    {"A, by the first line": figures[0], "B, on to the second": figures[1],
@@ -224,7 +225,23 @@ def marked_cups(facts: MixFacts) -> Beside:
     caution = None
     if abs(off) > ON:
         caution = (say("These lines are off the ratio."), say("Weigh the parts instead."))
-    return Beside((*figures, shown), caution)
+    return Beside((*figures, shown), caution, to)
+
+
+def _to_lines(facts: MixFacts) -> tuple[Text, ...]:
+    """Grams as a cup shows them, where both densities are known."""
+    found, sheet = _masses(facts.plan), facts.sheet
+    if found is None or sheet is None or sheet.density_a is None or sheet.density_b is None:
+        return ()
+    parts = [("resin", found[0] / sheet.density_a), ("hardener", found[1] / sheet.density_b)]
+    if facts.plan.steps[0].part == "b":
+        parts.reverse()
+    (first, low), (second, high) = parts
+    return (
+        say("By both densities: {first} to {low}, then {second} to {both}.",
+            first=first, low=Amount(low, "CubicMetre"), second=second,
+            both=Amount(low + high, "CubicMetre")),
+    )  # fmt: skip
 
 
 # -- pumps ----------------------------------------------------------------------------------------

@@ -1,5 +1,7 @@
 """How it is measured: what a scale, marked cups and pumps can and cannot tell."""
 
+import pytest
+
 from shopassist.core.batch import Typed
 from shopassist.core.explain import explain
 from shopassist.core.figures import Figure
@@ -308,3 +310,21 @@ def test_a_way_of_measuring_that_a_file_brought_and_nobody_knows_is_a_scale(
     bench.pane.on_page("ratio")
     bench.shop.batches.enter(bench.batch, "mix.how", Typed("grams", None))
     assert bench.page("measure").shown == usual
+
+
+@pytest.mark.parametrize(
+    ("order", "told"),
+    [("", "resin to 200 ml, then hardener to 300 ml"),
+     ("b", "hardener to 100 ml, then resin to 300 ml")],
+)  # fmt: skip
+def test_without_a_scale_the_parts_stand_as_lines_of_a_cup(
+    bench: MixBench, order: str, told: str
+) -> None:
+    """224.0 g at 1.12 g/ml and 98.0 g at 0.98 g/ml: the label's two to one by volume."""
+    density = {"a": "1.12 g/ml", "b": "0.98 g/ml"}
+    ratio = {"basis": "volume", "a": "2", "b": "1"}
+    bench.pane.on_sheet(bench.shop.bare(density=density, ratio=ratio))
+    bench.type(amount="300 ml", waste="0 %").page("measure", order=order)
+    assert f"By both densities: {told}." in bench.page("measure", how="cups").notes
+    shown = bench.page("measure", line_first="199.6 g", line_both="299.4 g")
+    assert f"By both densities: {told}." in shown.notes
