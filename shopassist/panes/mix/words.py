@@ -23,6 +23,8 @@ ADDED = "added, to mend the ratio"
 OFF_SCALE = 2.0
 """The rule of the tolerance runs to so many times its limit at least."""
 SMALL = 1e-9
+TELLS = 5e-4
+"""A ratio may be shown off by so much, no more; ours."""
 MOST_PLACES = 4
 
 
@@ -41,13 +43,15 @@ def summary(
     needed = NONE if amount.value is None else amount.text
     if amount.value is not None and amount.origin == "from Blank":
         needed = f"{say.amount(amount.value, amount.quantity)}, from Blank"
-    waste = say.percent(found["waste"].value or 0.0, 0)
+    share = found["waste"].value or 0.0
+    waste = say.percent(share, 0 if abs(100 * share - round(100 * share)) < SMALL else 1)
     return name, f"{ratio} {unit}", needed, f"waste {waste}"
 
 
 def _plain(say: Wording, value: float) -> str:
-    decimals = 0 if abs(value - round(value)) < SMALL else 1
-    return say.number(value, decimals)
+    """With as many places as tell it: 1 : 0.44 is not 1 : 0.4."""
+    near = (n for n in range(MOST_PLACES) if abs(value - round(value, n)) <= TELLS * value)
+    return say.number(value, next(near, MOST_PLACES))
 
 
 def figures(say: Wording, made: MixPlan) -> tuple[FigureShown, ...]:

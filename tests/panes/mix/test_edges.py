@@ -253,3 +253,19 @@ def test_a_pinch_of_colour_by_volume_is_not_judged_by_a_scale(bench: MixBench) -
     bench.type(ratio_a="2", ratio_b="1", amount="130 ml", scale_step="1 g")
     bench.pane.on_basis("volume")
     assert bench.page("colour", colour_mass_1="0.2 g").caution == ("", "")
+
+
+# -- what is summed up -------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("a", "b", "told"),
+    [("1", "0.44", "1 : 0.44"), ("3.88", "1", "3.88 : 1"), ("100", "33 1/3", "100 : 33.33"),
+     ("2", "1", "2 : 1"), ("0.005", "1", "0.005 : 1"), ("1", "1.125", "1 : 1.125")],
+)  # fmt: skip
+def test_a_ratio_is_summed_up_as_it_was_typed(bench: MixBench, a: str, b: str, told: str) -> None:
+    """Case M03: 1 : 0.44 is not 1 : 0.4, a tenth of the hardener less."""
+    bench.type(ratio_a=a, ratio_b=b, amount="200 g", waste="0.5 %")
+    assert bench.pane.screen.summary[1] == f"{told} by weight"
+    assert bench.pane.screen.summary[3] == "waste 0.5 %"
+    assert bench.type(waste="8 %").pane.screen.summary[3] == "waste 8 %"
