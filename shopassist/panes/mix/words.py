@@ -43,9 +43,14 @@ def summary(
     needed = NONE if amount.value is None else amount.text
     if amount.value is not None and amount.origin == "from Blank":
         needed = f"{say.amount(amount.value, amount.quantity)}, from Blank"
-    share = found["waste"].value or 0.0
-    waste = say.percent(share, 0 if abs(100 * share - round(100 * share)) < SMALL else 1)
+    waste = _share(say, found["waste"].value or 0.0)
     return name, f"{ratio} {unit}", needed, f"waste {waste}"
+
+
+def _share(say: Wording, share: float, *, signed: bool = False) -> str:
+    """A limit or a share in whole per cent, where it is one."""
+    whole = abs(100 * share - round(100 * share)) < SMALL
+    return say.percent(share, 0 if whole else 1, signed=signed)
 
 
 def _plain(say: Wording, value: float) -> str:
@@ -148,11 +153,11 @@ def rule(say: Wording, judged: Verdict | None) -> DeviationShown | None:
     limit = judged.on_limit
     edge = max(limit, min(abs(judged.deviation) * 1.1, OFF_SCALE * 5 * limit))
     ticks = (
-        Tick(-limit, say.percent(-limit, 0)),
+        Tick(-limit, _share(say, -limit)),
         Tick(0.0, "0"),
-        Tick(limit, say.percent(limit, 0, signed=True)),
+        Tick(limit, _share(say, limit, signed=True)),
     )
-    spoken = f"{say.percent(judged.deviation, 1, signed=True)}, allowed {say.percent(limit, 0)}"
+    spoken = f"{say.percent(judged.deviation, 1, signed=True)}, allowed {_share(say, limit)}"
     return DeviationShown(-edge, edge, -limit, limit, judged.deviation, ticks, spoken)
 
 

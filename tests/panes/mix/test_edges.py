@@ -269,3 +269,14 @@ def test_a_ratio_is_summed_up_as_it_was_typed(bench: MixBench, a: str, b: str, t
     assert bench.pane.screen.summary[1] == f"{told} by weight"
     assert bench.pane.screen.summary[3] == "waste 0.5 %"
     assert bench.type(waste="8 %").pane.screen.summary[3] == "waste 8 %"
+
+
+def test_the_rule_of_a_tolerance_shows_the_sheets_own_limit(bench: MixBench) -> None:
+    """2.5 % allowed were shown as 2 %, and 1.5 % as 2 %."""
+    ratio = {"basis": "weight", "a": "100", "b": "30", "tolerance": "2.5 %"}
+    bench.pane.on_sheet(bench.shop.bare(ratio=ratio))
+    bench.type(amount="130 g", waste="0 %").weigh("a", "100 g").weigh("b", "130.8 g")
+    rule = bench.pane.screen.rule
+    assert rule is not None
+    assert [tick.label for tick in rule.ticks] == ["−2.5 %", "0", "+2.5 %"]
+    assert rule.spoken.endswith("allowed 2.5 %")
