@@ -177,15 +177,25 @@ def _regained(facts: MixFacts) -> tuple[Figure, ...]:
     found = _masses(facts.plan)
     if empty is None or now is None or found is None:
         return ()
-    done = int(facts.said.get("stops_done") or 0)
-    parts = tuple(stops.Portion(step.part, Kilogram(step.amount)) for step in facts.plan.steps)
+    weighed = {step.part: facts.said.get(f"weighed_{step.part}") for step in facts.plan.steps}
+    done = sum(each is not None for each in weighed.values())
+    parts = tuple(
+        stops.Portion(step.part, Kilogram(weighed[step.part] or step.amount))
+        for step in facts.plan.steps
+    )
     again = stops.regain(parts, done, Kilogram(empty), Kilogram(now))
     inputs = {"empty cup": Origin(empty, "Kilogram", "typed"),
               "cup now": Origin(now, "Kilogram", "typed")}  # fmt: skip
+    shows = [(say("{part} until it shows", part=NAMES[stop.part]), stop.reading)
+             for stop in again.stops]  # fmt: skip
+    for part in ("a", "b"):
+        if more := facts.said.get(f"mend_{part}"):
+            label = say("More {part} until it shows", part=NAMES[part].lower())
+            shows.append((label, Kilogram(now + more)))
     return tuple(
-        Figure(f"mix.regained.{number}", stop.reading, "Kilogram", "stops.regain", dict(inputs),
-               label=say("{part} until it shows", part=NAMES[stop.part]))
-        for number, stop in enumerate(again.stops, 1)
+        Figure(f"mix.regained.{number}", reading, "Kilogram", "stops.regain", dict(inputs),
+               label=label)
+        for number, (label, reading) in enumerate(shows, 1)
     )  # fmt: skip
 
 

@@ -260,8 +260,9 @@ class Desk:
 
         from shopassist.services.beside import MixFacts
 
-        said = self._book.said()
-        done = {"stops_done": float(sum(s.part in stand.cup.weighed for s in stand.plan.steps))}
+        said, more = self._book.said(), stand.rescue
+        done = {f"weighed_{part}": float(each.mass) for part, each in stand.cup.weighed.items()}
+        done |= {} if more is None else {f"mend_{more.part}": float(more.mass)}
         return MixFacts(
             stand.plan, replace(said, numbers={**said.numbers, **done}), stand.sheet, stand.scale,
             stand.record is not None and stand.record.mixes_units, stand.given.tolerance,

@@ -78,3 +78,14 @@ def test_a_mended_cup_may_be_too_full(bench: MixBench, limit: str, told: bool) -
     bench.weigh("a", "90 g").weigh("b", "180 g")
     assert bench.stops[2] == "More resin 450.0 present"
     assert ("450.0 g are more than one cup takes today" in bench.pane.screen.note[1]) is told
+
+
+def test_a_cup_is_mended_on_a_scale_that_lost_its_zero(bench: MixBench) -> None:
+    """12 g of cup, 30 g of B and 90 g of A instead of 100 g: 132 g, and 142 g once it is mended."""
+    bench.type(ratio_a="100", ratio_b="30", amount="130 g", waste="0 %")
+    bench.page("measure", order="b", empty_cup="12 g")
+    bench.weigh("b", "30 g").weigh("a", "120 g")
+    shown = bench.page("measure", cup_now="132 g")
+    assert shown.answers["cup_now"].problem == ""
+    assert bench.figures(shown)["regained.1"] == "142.0 g"
+    assert shown.figures[-1].label == "More resin until it shows"
