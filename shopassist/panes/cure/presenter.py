@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import TYPE_CHECKING, get_args
 
 from shopassist.clock import Clock
@@ -12,7 +13,6 @@ from shopassist.core.figures import Figure
 from shopassist.core.quantities import Kelvin
 from shopassist.core.wording import NONE, Wording
 from shopassist.panes.cure import words
-from shopassist.panes.cure.curves import Curves
 from shopassist.panes.cure.form import SUPPOSED, TEMPERATURE, ReadingForm
 from shopassist.panes.cure.own import OwnClocks
 from shopassist.panes.cure.screen import OWN, CureScreen, Field, Other, Page, TableShown
@@ -27,6 +27,7 @@ from shopassist.services.waits import WaitService
 from shopassist.widgets.shown import BenchShown, WaitShown
 
 if TYPE_CHECKING:
+    from shopassist.panes.cure.curves import Curves
     from shopassist.panes.cure.table import Keep
 
 __all__ = ["TEMPERATURE", "CurePresenter"]
@@ -100,11 +101,18 @@ class CurePresenter:
         self._clock = clock
         self._wording = wording
         self.form = self._form = ReadingForm(batches, waits, clock, wording)
-        self._mind, self._curves = _Mind(), Curves(cure, wording)
+        self._mind = _Mind()
         self._supposed = Supposed(cure, self._form, wording)
         batches.changed.connect(lambda _: self.changed.emit(None))
         hand.changed.connect(lambda _: self.changed.emit(None))
         waits.changed.connect(lambda _: self.changed.emit(None))
+
+    @cached_property
+    def _curves(self) -> "Curves":
+        """Charts and their table, brought in when one is wanted."""
+        from shopassist.panes.cure.curves import Curves
+
+        return Curves(self._cure, self._wording)
 
     # -- what is shown ------------------------------------------------------------------------
 
