@@ -79,6 +79,8 @@ def work_out(
         return BlankPlan(problems=problems)
     job = _job(said, sheet, cavity, core)
     found = _part(lambda: need(job), problems)
+    if "density_low" in problems and said.word("core") != "weighed":
+        problems["core_mass"] = problems.pop("density_low")  # its density is not asked there
     if found is None:
         return BlankPlan(job, problems=problems)
     asked = _asked(said)

@@ -43,3 +43,12 @@ def test_a_mould_that_was_measured_with_water_is_dried(bench: BlankBench, kind: 
     """Case V01."""
     bench.type(mould=kind, mould_volume="30 ml", water_mass="30 g", core="none")
     assert any(note.startswith("Dry the mould") for note in bench.pane.screen.notes)
+
+
+@pytest.mark.parametrize("kind", ["", "displaced"])
+def test_a_core_too_heavy_for_wood_is_told_beside_its_weight(bench: BlankBench, kind: str) -> None:
+    """600 g in 196 ml are no wood; where no density is typed, its entry is not there to say so."""
+    bench.type(mould_diameter="60 mm", mould_depth="100 mm", stations="0: 50; 100: 50",
+               core_volume="196 ml", core=kind, core_mass="600 g", stabilised="no")  # fmt: skip
+    assert bench.problem("core_mass") == "No wood is this dense: check mass and volume."
+    assert bench.problem("density_low") == ""
