@@ -19,18 +19,19 @@ from dataclasses import dataclass, field, replace
 from unittest.mock import patch
 
 from shopassist.core.pot import guards
-from shopassist.core.pot.events import Event
+from shopassist.core.pot.advance import advance
+from shopassist.core.pot.events import Event, Press
 from shopassist.core.pot.evidence import hopeless
 from shopassist.core.pot.passing import settled
 from shopassist.core.pot.plate import Holes, Plate
-from shopassist.core.pot.state import Now, PotState
+from shopassist.core.pot.state import Now, PotState, Refusal
 from shopassist.core.pot.steps import present
-from shopassist.core.pot.words import Belief, Item
+from shopassist.core.pot.words import Act, Belief, Item
 from tests.core.pot.bench import BAR, DAY, Sitting, plate
 from tests.proofs.pot_merge import Key, key, plain
 from tests.proofs.pot_moves import BEAT, Place, further, honest, moves, step
 from tests.proofs.pot_stray import RUNS, wander
-from tests.proofs.pot_witness import Witness
+from tests.proofs.pot_witness import LONG, Witness
 from tests.proofs.report import Report
 
 LAYOUTS = (
@@ -147,7 +148,7 @@ def _compare(done: Walk, number: int, other: Place) -> None:
 
     How long nobody answered is no part of a key: what a wait leads to from one of them, another
     wait leads to from the other. So a pair of which one is about to lose a piece of evidence to
-    its age is not compared.
+    its age is not compared, nor one of which one could be given a word that ends after the long dwell.
     """
     one = done.places[number]
     other = replace(other, state=plain(other.state, other.now))
@@ -164,8 +165,14 @@ def _compare(done: Walk, number: int, other: Place) -> None:
 
 
 def _soon(place: Place) -> Key:
+    """What it will be at the next event, and whether a word given then outlasts the long dwell."""
     now = further(place.now, BEAT)
-    return key(settled(place.state, now), now, place.witness)
+    at, witness = settled(place.state, now), place.witness
+    word = advance(at, Press(Act.CONFIRM), now)
+    first = witness.firsts[-1] if witness.firsts else 0.0
+    ends = None if isinstance(word, Refusal) or word.grant is None else word.grant.expires
+    late = ends is not None and ends - witness.slept - first >= LONG
+    return (key(at, now, witness), late)
 
 
 # -- no dead ends ------------------------------------------------------------------------
