@@ -309,7 +309,7 @@ def air_card(said: Said, family: str, oven_dry: bool | None) -> CardPlan:  # noq
     piece = Kelvin(air if surface is None else surface)
     gate = part(lambda: dew_gate(Kelvin(air), Ratio(humidity), piece), problems, FIELDS)
     # Dew under frost is nothing to put right, and the air may be too cold for all that.
-    frost = problems.pop("humidity", None)
+    frost = problems.pop("humidity", None) if humidity <= 1.0 else None
     found: dict[str, Figure] = {}
     if gate is not None:
         found["dew"] = Figure(
