@@ -53,6 +53,10 @@ class Cup:
     told: int = 0
     """The row that said so first, before its time was set right."""
 
+    def mixed_by(self, row: int) -> bool:
+        """Whether hardener had met resin in it when a row told of the whole batch."""
+        return self.told <= row
+
     @property
     def contact(self) -> UtcSecond | None:
         """When hardener met resin."""
@@ -176,14 +180,12 @@ class Batch:
     @property
     def first_contact(self) -> UtcSecond | None:
         """The earliest cup: hazards follow it."""
-        times = [cup.contact for cup in self.cups if cup.contact is not None]
-        return min(times, default=None)
+        return next((cup.contact for cup in self.mixed), None)
 
     @property
     def last_contact(self) -> UtcSecond | None:
         """The latest cup: releases follow it."""
-        times = [cup.contact for cup in self.cups if cup.contact is not None]
-        return max(times, default=None)
+        return next((cup.contact for cup in reversed(self.mixed)), None)
 
     @property
     def mixed(self) -> tuple[Cup, ...]:
@@ -194,13 +196,13 @@ class Batch:
     @property
     def is_poured(self) -> bool:
         """Whether all that is mixed was reported poured; a cup mixed since then was not."""
-        return self.poured is not None and all(cup.told <= self.poured_by for cup in self.mixed)
+        return self.poured is not None and all(cup.mixed_by(self.poured_by) for cup in self.mixed)
 
     @property
     def is_pressed(self) -> bool:
         """Whether all that is mixed came under pressure; a cup mixed since then did not."""
         return self.at_pressure is not None and all(
-            cup.told <= self.pressed_by for cup in self.mixed
+            cup.mixed_by(self.pressed_by) for cup in self.mixed
         )
 
     def cup(self, number: int) -> Cup:

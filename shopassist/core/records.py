@@ -112,6 +112,12 @@ def read_record(
     return ReadRecord(values, tuple(problems))
 
 
+def number_at(values: Mapping[str, Value], place: str) -> float | None:
+    """An entry that was read as a number; None where it is another, or none."""
+    value = values.get(place)
+    return float(value) if isinstance(value, int | float) else None
+
+
 def is_blank(raw: object) -> bool:
     """A blank means *not known*; it is not a zero."""
     return raw is None or (isinstance(raw, str) and not raw.strip())

@@ -10,6 +10,7 @@ from shopassist.core.gas import bubble_diameter_ratio, bubble_volume_ratio, seal
 from shopassist.core.leak import explained_fall, time_to_fall, unexplained_fall
 from shopassist.core.messages import Amount, Moment, Text, say
 from shopassist.core.pot.course import Course, Point
+from shopassist.core.pot.leak import has_risen
 from shopassist.core.pot.plate import Plate
 from shopassist.core.quantities import (
     CubicMetre,
@@ -156,8 +157,7 @@ def _parts(air: Air, fall: Fall) -> tuple[Figure, ...]:
 
 
 def _leak_words(air: Air, fall: Fall) -> Text:
-    gauge = air.plate.gauge
-    if gauge is not None and -fall.leak > gauge.division:
+    if has_risen(air.plate.gauge, fall.leak):
         return say("It rose more than warmth explains: air comes in past inlet or regulator.")
     return say("Only this part is a leak; weather makes {little} of it.",
                little=Amount(WEATHER, "PascalDelta"))  # fmt: skip

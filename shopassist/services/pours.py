@@ -20,20 +20,20 @@ def contacts(batch: Batch, gelled: Gelled) -> dict[Whose, Row]:
     """The row of the contact that each kind of milestone counts from."""
     mixed = batch.mixed
     live = _live(mixed, batch, gelled)
-    to_pour = [cup for cup in live if cup.told > batch.poured_by] or live
+    to_pour = [cup for cup in live if not cup.mixed_by(batch.poured_by)] or live
     return {"working": _row(to_pour[0]), "hazard": _row(live[0]), "release": _row(mixed[-1])}
 
 
 def _live(mixed: Sequence[Cup], batch: Batch, gelled: Gelled) -> Sequence[Cup]:
     """The cups that still may gel, the earliest first; all of them where none does."""
-    live = [cup for cup in mixed if cup.told > batch.pressed_by] or mixed
+    live = [cup for cup in mixed if not cup.mixed_by(batch.pressed_by)] or mixed
     begins = [n for n in range(1, len(live)) if gelled(live[n - 1], live[n])]
     return live[begins[-1] :] if begins else live
 
 
 def fullest(batch: Batch) -> Kilogram:
     """The most in any cup that is mixed and not poured; none where nothing was weighed."""
-    cups = [cup for cup in batch.mixed if batch.poured is None or cup.told > batch.poured_by]
+    cups = [cup for cup in batch.mixed if not cup.mixed_by(batch.poured_by)]
     masses = (sum(each.mass for each in cup.weighed.values()) for cup in cups)
     return Kilogram(max(masses, default=0.0))
 

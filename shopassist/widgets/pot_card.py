@@ -100,10 +100,12 @@ class ReportedRows(Drawn[tuple[Reported, ...]]):
         """An answer that is too long for its line goes on in the next."""
         return wrapped(self.look, "body", row.answer, self._wide() - self._column()) or [""]
 
+    def _high(self, lines: list[str]) -> float:
+        return self._step() + (len(lines) - 1) * self._line()
+
     def sizeHint(self) -> QSize:
         """Two columns; a row has a line more for each that its answer takes."""
-        more = sum(len(self._lines(row)) - 1 for row in self.shown)
-        high = self._step() * len(self.shown) + self._line() * more
+        high = sum(self._high(self._lines(row)) for row in self.shown)
         return QSize(round(COLUMN_BODIES * self.look.metrics.body_px), round(high) + 2)
 
     def minimumSizeHint(self) -> QSize:
@@ -122,7 +124,7 @@ class ReportedRows(Drawn[tuple[Reported, ...]]):
         seen, top = self.visibleRegion().boundingRect(), 0.0
         for row in self.shown:
             lines = self._lines(row)
-            high = self._step() + (len(lines) - 1) * self._line()
+            high = self._high(lines)
             whole = seen.top() - 1 <= top and top + high <= seen.bottom() + 3
             if whole or high > seen.height():
                 self._row(painter, row.label, lines, top)

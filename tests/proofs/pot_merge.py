@@ -15,7 +15,6 @@ from shopassist.core.pot.events import Answer, Event, Typed
 from shopassist.core.pot.evidence import (
     EMPTY,
     MOVING,
-    READY_LIFE,
     SILENT,
     Path,
     fall_wait_left,
@@ -34,6 +33,7 @@ from shopassist.core.pot.steps import (
     PROVE,
     READY,
     Step,
+    holes_to_see,
 )
 from shopassist.core.pot.words import Belief, Branch, Item, Run
 from tests.core.pot.bench import BAR, Sitting
@@ -260,24 +260,11 @@ def _of_this_list(state: PotState, now: Now) -> Key:
     belief = state.belief
     kept = _met(READY, state, now) if ready_counts(state) else ()
     if belief is Belief.OPEN:
-        return (state.aftercare, _holes_to_see(state, now), kept)
+        return (state.aftercare, tuple(holes_to_see(state, now)), kept)
     if belief is Belief.CLOSED:
         return (ready_in_date(state, now), kept, _met(CLOSE, state, now))
     listed = _met(FILL, state, now) if state.filling else ()
     return (state.filling, state.reading_owed, kept, listed)
-
-
-def _holes_to_see(state: PotState, now: Now) -> Key:
-    """All that are not clear, or no longer: each is asked in its turn."""
-    clear = {
-        each.about for each in state.all(Item.HOLE)
-        if each.value == "clear" and now.age - each.age < READY_LIFE
-    }  # fmt: skip
-    return tuple([hole for hole in _holes_of(state) if hole not in clear])
-
-
-def _holes_of(state: PotState) -> tuple[str, ...]:
-    return () if state.plate is None else state.plate.holes.all()
 
 
 def _late(state: PotState, now: Now) -> Key:

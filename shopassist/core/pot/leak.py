@@ -7,6 +7,7 @@ from shopassist.core.gas import sealed_gauge
 from shopassist.core.leak import time_to_fall
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.pot.evidence import gauge_of
+from shopassist.core.pot.plate import Gauge
 from shopassist.core.pot.state import Evidence, Now, PotState
 from shopassist.core.pot.words import Item
 from shopassist.core.quantities import Kelvin, PascalAbsolute, PascalDelta, PascalGauge, Second
@@ -66,10 +67,9 @@ def judge(state: PotState) -> Leak | None:
     return Leak(verdict, unexplained, passed, 0.0)
 
 
-def has_risen(state: PotState, leak: Leak) -> bool:
-    """Whether the gauge rose by more than a division that no warmth explains."""
-    gauge = gauge_of(state)
-    return gauge is not None and -leak.unexplained > gauge.division
+def has_risen(gauge: Gauge | None, unexplained: float) -> bool:
+    """Whether a gauge rose by more than a division; ``unexplained``: its fall past warmth, [Pa]."""
+    return gauge is not None and -unexplained > gauge.division
 
 
 def leak_notes(state: PotState, now: Now) -> tuple[Text, ...]:
@@ -96,7 +96,7 @@ def _verdict_notes(state: PotState, now: Now) -> tuple[Text, ...]:
     leak = judge(state)
     if leak is None:
         return _settling(state, now)
-    if has_risen(state, leak):
+    if has_risen(gauge_of(state), leak.unexplained):
         risen = Amount(-leak.unexplained, "PascalDelta")
         return (say(
             "Risen {risen} more than warmth explains: air comes in past inlet or regulator, or it"

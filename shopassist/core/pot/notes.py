@@ -161,19 +161,20 @@ def warm_notes(state: PotState) -> tuple[Text, ...]:
     warm = next((each for each in reversed(typed) if each is not None), None)
     if plate is None or warm is None:
         return ()
-    if plate.rated_temperature is not None and warm > plate.rated_temperature:
-        return (say(
-            "{t} is above this pot's rated temperature, {most}: heater off, stand away. Too hot"
-            " stands under Something else.",
-            t=Amount(warm, "Kelvin"), most=Amount(plate.rated_temperature, "Kelvin"),
-        ),)  # fmt: skip
-    if plate.warmest is not None and warm > plate.warmest:
-        return (say(
-            "{t} is warmer than the plate reckons with, {most}: the fill limit was for that. Heater"
-            " off, read the gauge, bleed down where it nears the limit.",
-            t=Amount(warm, "Kelvin"), most=Amount(plate.warmest, "Kelvin"),
-        ),)  # fmt: skip
+    for most, words in ((plate.rated_temperature, ABOVE_RATED), (plate.warmest, ABOVE_RECKONED)):
+        if most is not None and warm > most:
+            return (say(words, t=Amount(warm, "Kelvin"), most=Amount(most, "Kelvin")),)
     return ()
+
+
+ABOVE_RATED = (
+    "{t} is above this pot's rated temperature, {most}: heater off, stand away. Too hot stands"
+    " under Something else."
+)
+ABOVE_RECKONED = (
+    "{t} is warmer than the plate reckons with, {most}: the fill limit was for that. Heater off,"
+    " read the gauge, bleed down where it nears the limit."
+)
 
 
 def _left_alone(state: PotState) -> tuple[Text, ...]:

@@ -20,7 +20,7 @@ from shopassist.core.quantities import (
     PascalAbsolute,
     PascalGauge,
 )
-from shopassist.core.records import Field, Problem, ReadQuantity, Value, read_record
+from shopassist.core.records import Field, Problem, ReadQuantity, Value, number_at, read_record
 from shopassist.core.relief import WorkingLimit
 from shopassist.core.vessel import lid_force
 
@@ -296,8 +296,7 @@ class _Values:
         self._values = values
 
     def number(self, place: str) -> float | None:
-        value = self._values.get(place)
-        return float(value) if isinstance(value, int | float) else None
+        return number_at(self._values, place)
 
     def size(self, place: str) -> Metre | None:
         value = self.number(place)

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from math import pi
 
 from shopassist.core.messages import Amount, say
-from shopassist.core.records import Problem, Value
+from shopassist.core.records import Problem, Value, number_at
 
 LEAST_DIVISIONS = 10.0
 """A gauge of fewer divisions cannot show that a pot is empty; ours."""
@@ -19,10 +19,8 @@ def contradictions(values: Mapping[str, Value]) -> tuple[Problem, ...]:
 
 def _pair(values: Mapping[str, Value], one: str, two: str) -> tuple[float, float] | None:
     """Two entries as numbers, where both stand."""
-    first, second = values.get(one), values.get(two)
-    if isinstance(first, float) and isinstance(second, float):
-        return first, second
-    return None
+    first, second = number_at(values, one), number_at(values, two)
+    return None if first is None or second is None else (first, second)
 
 
 def _divisions(values: Mapping[str, Value]) -> Iterator[Problem]:

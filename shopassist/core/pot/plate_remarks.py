@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from shopassist.core.messages import Amount, say
 from shopassist.core.pot.plate import COLDEST_FILL, PLATE_FIELDS
 from shopassist.core.quantities import PascalGauge
-from shopassist.core.records import ReadQuantity, Remark, Value, read_record
+from shopassist.core.records import ReadQuantity, Remark, Value, number_at, read_record
 
 USUAL_MOST = PascalGauge(10e5)
 """Pots for casting are rated lower than this: a number of psi may stand as bar; ours."""
@@ -17,14 +17,9 @@ def plate_remarks(mapping: Mapping[str, object], read: ReadQuantity) -> tuple[Re
     return (*_high(values), *_short_dial(values), *_cold(values))
 
 
-def _number(values: Mapping[str, Value], place: str) -> float | None:
-    value = values.get(place)
-    return value if isinstance(value, float) else None
-
-
 def _high(values: Mapping[str, Value]) -> Iterator[Remark]:
     for place in ("rating.pressure", "relief.set"):
-        value = _number(values, place)
+        value = number_at(values, place)
         if value is not None and value > USUAL_MOST:
             yield Remark(place, say(
                 "More than {usual}: few casting pots are rated so high. Is the unit as stamped?",
@@ -33,7 +28,7 @@ def _high(values: Mapping[str, Value]) -> Iterator[Remark]:
 
 
 def _short_dial(values: Mapping[str, Value]) -> Iterator[Remark]:
-    span, lifts_at = _number(values, "gauge.span"), _number(values, "relief.set")
+    span, lifts_at = number_at(values, "gauge.span"), number_at(values, "relief.set")
     if span is not None and lifts_at is not None and span < lifts_at:
         yield Remark("gauge.span", say(
             "The dial ends below {set}, where the relief valve opens: it cannot show that the pot"
@@ -42,7 +37,7 @@ def _short_dial(values: Mapping[str, Value]) -> Iterator[Remark]:
 
 
 def _cold(values: Mapping[str, Value]) -> Iterator[Remark]:
-    warmest = _number(values, "rating.warmest")
+    warmest = number_at(values, "rating.warmest")
     if warmest is not None and warmest < COLDEST_FILL and "rating.coldest_fill" not in values:
         yield Remark("rating.coldest_fill", say(
             "It is counted as filled at {cold} and never warmer: type how cold it is filled.",

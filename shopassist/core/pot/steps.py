@@ -3,7 +3,7 @@
 The lists are data: each step is one requirement, and nothing else lets the word through.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from shopassist.core.frozen import frozen
 from shopassist.core.pot.evidence import (
@@ -146,13 +146,17 @@ def _holes_clear(state: PotState, now: Now) -> bool:
     return not hole_to_see(state, now)
 
 
-def hole_to_see(state: PotState, now: Now) -> str:
-    """The next hole that was not seen clear; empty when all were."""
+def holes_to_see(state: PotState, now: Now) -> Iterator[str]:
+    """The holes that were not seen clear within the life of Ready, in their order."""
     for hole in () if state.plate is None else state.plate.holes.all():
         piece = state.find(Item.HOLE, hole)
         if piece is None or piece.value != "clear" or now.age - piece.age >= READY_LIFE:
-            return hole
-    return ""
+            yield hole
+
+
+def hole_to_see(state: PotState, now: Now) -> str:
+    """The next hole that was not seen clear; empty when all were."""
+    return next(holes_to_see(state, now), "")
 
 
 # -- the lists ---------------------------------------------------------------------------

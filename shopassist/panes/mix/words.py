@@ -228,9 +228,9 @@ def facts(say: Wording, batch: Batch | None, cup: Cup) -> tuple[tuple[str, str],
     if batch is None or cup.contact is None:
         return ()
     found = [("Hardener in", say.clock(cup.contact))]
-    if batch.poured is not None and cup.told <= batch.poured_by:
+    if batch.poured is not None and cup.mixed_by(batch.poured_by):
         found.append(("Poured", say.clock(batch.poured)))
-    if batch.at_pressure is not None and cup.told <= batch.pressed_by:
+    if batch.at_pressure is not None and cup.mixed_by(batch.pressed_by):
         found.append(("At pressure", say.clock(batch.at_pressure)))
     return tuple(found)
 
