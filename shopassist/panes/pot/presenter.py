@@ -271,7 +271,8 @@ class PotPresenter:
         if ask is None or ask.kind is not AskKind.TYPE:
             return
         try:
-            event = typed_event(ask, text, temperature, self._wording)
+            plate = self._pots.state(self.pot_id).plate
+            event = typed_event(ask, text, temperature, self._wording, plate)
         except ShopError as error:
             self._refuse(error)
         else:

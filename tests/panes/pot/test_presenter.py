@@ -100,6 +100,27 @@ def test_a_refusal_gives_its_reason(bench: PotBench) -> None:
     assert bench.screen.refusal
 
 
+def test_a_bare_number_past_the_end_of_the_gauge_asks_for_its_unit(bench: PotBench) -> None:
+    bench.held()
+    bench.pane.on_offer("free.reading")
+    before = bench.screen.field
+    bench.pane.on_typed("40")
+    assert "past the end of this gauge" in bench.screen.refusal
+    assert "40" in bench.screen.refusal
+    assert (bench.screen.field, str(bench.screen.belief)) == (before, "pressurised")
+    bench.pane.on_typed("40 psi")
+    assert bench.screen.last is not None
+    assert (bench.screen.last.value, str(bench.screen.belief)) == ("2.76", "pressurised")
+
+
+def test_with_its_unit_a_reading_past_the_end_is_taken_at_its_word(bench: PotBench) -> None:
+    bench.held()
+    bench.pane.on_offer("free.reading")
+    bench.pane.on_typed("40 bar")
+    assert bench.screen.refusal == ""
+    assert bench.screen.branch_key
+
+
 def test_nothing_is_typed_where_something_is_chosen(bench: PotBench) -> None:
     bench.until("run")
     before = bench.screen
