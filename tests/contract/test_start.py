@@ -56,6 +56,16 @@ QApplication.exec()
 print(json.dumps(sorted(loaded)))
 """
 
+SOURCES_READ = """
+import builtins, inspect, json
+import shopassist.app
+own, read = builtins.__import__, []
+shopassist.app.bring_in_qt()
+inspect.getsource = lambda module: read.append(module.__name__) or ""
+import shopassist.widgets.figure_view, shopassist.app.joined
+print(json.dumps([read, builtins.__import__ is own]))
+"""
+
 
 def ask(code: str, *words: str) -> list[object]:
     paths = os.pathsep.join((str(ROOT), str(ROOT / "packaging")))
@@ -96,3 +106,9 @@ def test_nothing_heavy_is_loaded_before_the_first_paint(tmp_path: Path) -> None:
     assert not loaded & HEAVY_FOR_PAINT
     assert not {"PySide6.QtPrintSupport", "PySide6.QtNetwork"} & set(names)
     assert not [name for name in names if str(name).startswith(LATER)]
+
+
+def test_no_source_is_read_for_what_is_imported_after_qt() -> None:
+    read, own = ask(SOURCES_READ)
+    assert own
+    assert read == []

@@ -16,7 +16,7 @@ def typed_event(
 
     Raises
     ------
-        ShopError: it cannot be read, or it is a bare number that the gauge of ``plate`` cannot show:
+        ShopError: it cannot be read, or it is a bare number past the end of the gauge of ``plate``:
             there the usual unit is not believed. The message says what to change.
     """
     value, unit = _read(text, ask, wording)
