@@ -47,8 +47,9 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker("no_cover")
 
 
-def pytest_collection_finish() -> None:
-    """What was collected stays to the end: looking for garbage in it again costs every test."""
+@pytest.fixture(scope="module", autouse=True)
+def what_stood_before() -> None:
+    """What a module of tests finds in memory stays: to look for garbage in it costs every test."""
     gc.collect()
     gc.freeze()
 

@@ -1,5 +1,7 @@
 """Entries of a plate that cannot be together, and those that a person is asked to look at."""
 
+from math import inf, nextafter, pi
+
 import pytest
 
 from shopassist.core.pot.plate import (
@@ -10,6 +12,7 @@ from shopassist.core.pot.plate import (
     lift_overdue,
     plate_from_mapping,
 )
+from shopassist.core.pot.plate_check import DEEPEST, FLATTEST, LEAST_DIVISIONS, contradictions
 from shopassist.core.pot.plate_remarks import plate_remarks
 from shopassist.core.quantities import PascalGauge
 from shopassist.core.records import nest
@@ -70,6 +73,28 @@ def test_a_seal_in_another_unit_would_make_every_force_look_like_nothing(
     assert ("deep: look at both units" in problems.get("size.seal_diameter", "")) is not taken
 
 
+@pytest.mark.parametrize(("edge", "onward"), [(0.02, -inf), (100.0, inf)])
+def test_the_least_and_the_greatest_depth_themselves_are_taken(edge: float, onward: float) -> None:
+    """A seal line of 1 m, so that the depth in diameters is the depth in metres."""
+    assert edge in {FLATTEST, DEEPEST}
+    volume = edge * (pi / 4)
+    assert volume / (pi / 4) == edge
+    assert contradictions({"size.volume": volume, "size.seal_diameter": 1.0}) == ()
+    while volume / (pi / 4) == edge:
+        volume = nextafter(volume, onward)
+    (told,) = contradictions({"size.volume": volume, "size.seal_diameter": 1.0})
+    assert told.place == "size.seal_diameter"
+
+
+def test_ten_divisions_are_enough_to_the_last_bit_of_a_conversion() -> None:
+    """A division of a unit shown is as near as its conversion: a thousand millionth is no more."""
+    edge = 10.0 * (1 + 1e-9) / LEAST_DIVISIONS
+    assert edge * LEAST_DIVISIONS == 10.0 * (1 + 1e-9)
+    assert contradictions({"gauge.span": 10.0, "gauge.division": edge}) == ()
+    (told,) = contradictions({"gauge.span": 10.0, "gauge.division": edge + 5e-10})
+    assert told.place == "gauge.division"
+
+
 def test_no_volume_and_a_wrong_number_contradict_nothing() -> None:
     assert made(size__volume="0 l", size__seal_diameter="256 mm")[0] is not None
     _, problems = made(gauge__span="round", gauge__division="2 psi")
@@ -104,6 +129,13 @@ def test_a_dial_that_ends_below_the_pressure_cannot_show_it() -> None:
     assert "This pressure lies in a part of the dial that reads poorly." not in told
 
 
+def test_a_dial_that_ends_at_the_pressure_reads_it_poorly() -> None:
+    gauge = Gauge(PascalGauge(2 * BAR), PascalGauge(0.05 * BAR), accuracy=0.5)
+    told = [PLAIN.say(each) for each in flags(plate(gauge=gauge), PascalGauge(2 * BAR), DAY)]
+    assert "This pressure lies in a part of the dial that reads poorly." in told
+    assert "The dial ends below this pressure: it cannot show it." not in told
+
+
 def remarks(**entries: str) -> dict[str, str]:
     given = {key.replace("__", "."): text for key, text in entries.items()}
     found = plate_remarks(nest({**BARE, **given}), PLAIN.read_si)
@@ -118,6 +150,11 @@ def test_a_number_of_psi_that_stands_as_bar_is_asked_about() -> None:
     assert remarks(rating__pressure="60 psi", relief__set="55 psi", gauge__span="100 psi") == {}
 
 
+def test_the_usual_most_itself_is_not_asked_about() -> None:
+    assert remarks(rating__pressure="10 bar") == {}
+    assert remarks(rating__pressure="1000.001 kPa").keys() == {"rating.pressure"}
+
+
 def test_a_dial_that_ends_below_the_relief_valve_is_asked_about() -> None:
     found = remarks(relief__set="4.1 bar", gauge__span="4 bar")
     assert "it cannot show that the pot is too full" in found["gauge.span"]
@@ -126,6 +163,8 @@ def test_a_dial_that_ends_below_the_relief_valve_is_asked_about() -> None:
 
 def test_a_cold_shop_is_asked_how_cold_it_fills() -> None:
     """Counted from 15 °C a pot filled at 0 °C for 10 °C would rise without anybody knowing."""
-    assert "type how cold" in remarks(rating__warmest="10 °C")["rating.coldest_fill"]
+    assert remarks(rating__warmest="10 °C")["rating.coldest_fill"] == (
+        "It is counted as filled at 15 °C and never warmer: type how cold it is filled."
+    )
     assert remarks(rating__warmest="10 °C", rating__coldest_fill="0 °C") == {}
     assert remarks(rating__warmest="15 °C") == {}
