@@ -7,6 +7,7 @@ from math import ceil, floor, isfinite, log10
 
 from shopassist.core.civil import DAY, Civil, civil
 from shopassist.core.entry import Entry, EntrySpec, UnknownUnitError, read_moment, read_quantity
+from shopassist.core.errors import ShopError
 from shopassist.core.messages import Amount, Moment, Param, Text
 from shopassist.core.quantities import UtcSecond
 from shopassist.core.rows import Reading
@@ -240,6 +241,10 @@ class Wording:
             return self._param(params[name], now) if name in params else found[0]
 
         return _PLACE.sub(fill, text.template)
+
+    def complaint(self, error: ShopError) -> str:
+        """Write what was refused, and what to do about it."""
+        return f"{self.say(error.title)} {self.say(error.detail)}".strip()
 
     def _param(self, param: Param, now: float | None) -> str:
         if isinstance(param, Amount):

@@ -4,17 +4,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 
 from shopassist.clock import Clock
-from shopassist.core.batch import (
-    FOLD_VERSION,
-    OUTCOMES,
-    SEEN_MARKS,
-    Batch,
-    NeedSet,
-    PartName,
-    Typed,
-    fold,
-    fold_all,
-)
+from shopassist.core.batch import OUTCOMES, SEEN_MARKS, Batch, NeedSet, PartName, Typed
+from shopassist.core.batch_fold import FOLD_VERSION, fold, fold_all
 from shopassist.core.errors import RefusedError
 from shopassist.core.frozen import frozen
 from shopassist.core.leftover import needs_watch
@@ -228,6 +219,12 @@ class BatchService:
         if self.get(batch_id).first_contact is None:
             raise RefusedError("Nothing is mixed yet.", field="mix.poured")
         self._commit(batch_id, "poured", {}, happened)
+
+    def not_poured(self, batch_id: str) -> None:
+        """Take the last *poured* back: its working time matters again; the row stays in the log."""
+        if not self.get(batch_id).may_be_unpoured:
+            raise RefusedError("There is no pour to take back.", field="mix.not_poured")
+        self._commit(batch_id, "poured", {"off": True})
 
     def load(self, batch_id: str, pot_id: str) -> None:
         """Record that the batch is in a pot whose air is on; an empty id takes it out."""

@@ -7,7 +7,8 @@ from itertools import accumulate
 from typing import overload
 from unicodedata import combining, normalize
 
-from shopassist.core.batch import Batch, fold_all
+from shopassist.core.batch import Batch
+from shopassist.core.batch_fold import fold_all
 from shopassist.core.compare import Comparison, Tally, Traits
 from shopassist.core.frozen import frozen
 from shopassist.core.places import downward, set_of

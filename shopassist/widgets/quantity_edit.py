@@ -228,8 +228,7 @@ class QuantityEdit(QWidget):
 
     def _refuse(self, error: EntryError) -> None:
         self.line.dress("error")
-        words = f"{self._wording.say(error.title)} {self._wording.say(error.detail)}".strip()
-        self._tell(words, "error", error.choices[:MOST_CHOICES])
+        self._tell(self._wording.complaint(error), "error", error.choices[:MOST_CHOICES])
         self.refused.emit(error)
 
     def show_error(self, error: EntryError) -> None:

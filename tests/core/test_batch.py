@@ -1,4 +1,5 @@
-from shopassist.core.batch import Batch, fold, fold_all
+from shopassist.core.batch import Batch
+from shopassist.core.batch_fold import fold, fold_all
 from shopassist.core.quantities import Second, UtcSecond
 from shopassist.core.rows import Body, Reading, Row
 

@@ -1,4 +1,4 @@
-from shopassist.core.batch import fold_all
+from shopassist.core.batch_fold import fold_all
 from shopassist.core.quantities import Second, UtcSecond
 from shopassist.core.rows import Reading, Row
 

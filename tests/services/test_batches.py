@@ -109,6 +109,39 @@ def test_nothing_is_poured_before_it_is_mixed(batches: BatchService) -> None:
         batches.poured(batches.open())
 
 
+def test_a_pour_told_too_early_is_taken_back_and_the_one_before_stands(
+    batches: BatchService, clock: HandClock
+) -> None:
+    batch_id = batches.open()
+    batches.hardener_in(batch_id, 1)
+    batches.poured(batch_id)
+    first = batches.get(batch_id)
+    clock.advance(600)
+    batches.hardener_in(batch_id, 2)
+    batches.poured(batch_id)
+    batches.not_poured(batch_id)
+    batch = batches.get(batch_id)
+    assert (batch.poured, batch.poured_by) == (first.poured, first.poured_by)
+    assert not batch.is_poured
+    with pytest.raises(RefusedError):
+        batches.not_poured(batch_id)
+
+
+def test_a_pour_is_not_taken_back_from_under_pressure_nor_from_what_is_finished(
+    batches: BatchService,
+) -> None:
+    pressed, finished = batches.open(), batches.open()
+    for batch_id in (pressed, finished):
+        batches.hardener_in(batch_id, 1)
+        batches.poured(batch_id)
+    batches.load(pressed, "pot")
+    batches.close(finished, "good")
+    for batch_id in (pressed, finished):
+        with pytest.raises(RefusedError):
+            batches.not_poured(batch_id)
+        assert batches.get(batch_id).is_poured
+
+
 @pytest.mark.parametrize("act", ["see", "close"])
 def test_words_that_mean_nothing_are_refused(batches: BatchService, act: str) -> None:
     with pytest.raises(RefusedError):

@@ -85,6 +85,8 @@ def test_before_pouring_the_working_time_still_matters(shop: Shop) -> None:
     assert [s.aim for s in view_of(shop, batch).relevant()][:2] == ["working", "pressurise"]
     shop.batches.poured(batch)
     assert view_of(shop, batch).relevant()[0].aim == "pressurise"
+    shop.batches.not_poured(batch)
+    assert view_of(shop, batch).relevant()[0].aim == "working"
 
 
 def test_a_suspend_changes_no_gate_by_more_than_a_second(shop: Shop) -> None:

@@ -376,6 +376,5 @@ class CurePresenter:
             self._mind.error = ""
             act()
         except ShopError as error:
-            parts = (self._wording.say(error.title), self._wording.say(error.detail))
-            self._mind.error = " ".join(part for part in parts if part)
+            self._mind.error = self._wording.complaint(error)
             self.changed.emit(None)

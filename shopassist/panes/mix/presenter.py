@@ -9,11 +9,11 @@ from shopassist.core.errors import ShopError
 from shopassist.core.figures import Figure
 from shopassist.core.quantities import Kilogram, UtcSecond
 from shopassist.panes.mix import words
-from shopassist.panes.mix.asks import ALL, NAMES, PAGES, PANE
+from shopassist.panes.mix.asks import ALL, PAGES, PANE
 from shopassist.panes.mix.desk import Desk, Drafts, Stand, by_drops
 from shopassist.panes.mix.drafts import FieldName, label_of
 from shopassist.panes.mix.pages import MixPages
-from shopassist.panes.mix.screen import ButtonShown, MixScreen
+from shopassist.panes.mix.screen import IDS, ButtonShown, MixScreen
 from shopassist.panes.mix.sources import MixSources
 from shopassist.services.entry_book import EntryBook
 from shopassist.services.hooks import Hook
@@ -25,42 +25,7 @@ Part = Literal["a", "b", "colour"]
 class MixPresenter:
     """Keeps the drafts of the batch in hand; everything committed is the service's."""
 
-    IDS = (
-        "mix.sheet",
-        "mix.basis.weight",
-        "mix.basis.volume",
-        "mix.basis.strokes",
-        "mix.ratio_a",
-        "mix.ratio_b",
-        "mix.amount",
-        "mix.use_blank",
-        "mix.waste",
-        "mix.scale_step",
-        "mix.summary",
-        "mix.weigh_out",
-        "mix.part_a_target",
-        "mix.part_b_target",
-        "mix.total_target",
-        "mix.stops",
-        "mix.cup.<n>.actual_a",
-        "mix.cup.<n>.actual_b",
-        "mix.deviation",
-        "mix.tolerance",
-        "mix.note",
-        "mix.reason",
-        "mix.when",
-        "mix.hardener_in",
-        "mix.poured",
-        "mix.another_cup",
-        "mix.correct_weight",
-        "mix.message",
-        "mix.page.<n>",
-        *NAMES,
-        *(f"mix.{page}.{part}" for page, _, _ in PAGES[1:] for part in ("caution", "notes")),
-        "mix.cup.act",
-        "mix.steps.act",
-        "mix.steps.digits",
-    )
+    IDS = IDS
 
     def __init__(self, sources: MixSources) -> None:
         self.changed: Hook[None] = Hook()
@@ -139,6 +104,7 @@ class MixPresenter:
             hardener=self._hardener(stand),
             needs_reason=bool(self._why(stand)),
             poured=words.poured(batch),
+            not_poured=words.not_poured(batch),
             another=words.another(batch, cup, stand.given.cups),
             message=self._drafts.message,
         )
@@ -355,6 +321,10 @@ class MixPresenter:
         if self._do(lambda: self._batches.poured(self._hand.batch, self._moment(when))):
             self.went_on.emit("pot")
 
+    def on_not_poured(self) -> None:
+        """It was said too early."""
+        self._do(lambda: self._batches.not_poured(self._hand.batch))
+
     def _moment(self, when: str) -> UtcSecond | None:
         """Hands are sticky: "2 min ago" and "14:06" count as well as now."""
         if when.strip().casefold() in ("", "now"):
@@ -389,8 +359,7 @@ class MixPresenter:
         try:
             act()
         except ShopError as error:
-            detail = self._wording.say(error.detail)
-            self._tell(f"{self._wording.say(error.title)} {detail}".strip())
+            self._tell(self._wording.complaint(error))
             return False
         self._tell("")
         return True

@@ -6,8 +6,46 @@ from typing import Literal
 
 from shopassist.core.entry.asked import Answer
 from shopassist.core.frozen import frozen
+from shopassist.panes.mix.asks import NAMES, PAGES
 from shopassist.panes.mix.drafts import FieldName, Standing
 from shopassist.widgets.shown import DeviationShown, FigureShown, StopShown
+
+IDS = (
+    "mix.sheet",
+    *(f"mix.basis.{basis}" for basis in ("weight", "volume", "strokes")),
+    "mix.ratio_a",
+    "mix.ratio_b",
+    "mix.amount",
+    "mix.use_blank",
+    "mix.waste",
+    "mix.scale_step",
+    "mix.summary",
+    "mix.weigh_out",
+    "mix.part_a_target",
+    "mix.part_b_target",
+    "mix.total_target",
+    "mix.stops",
+    "mix.cup.<n>.actual_a",
+    "mix.cup.<n>.actual_b",
+    "mix.deviation",
+    "mix.tolerance",
+    "mix.note",
+    "mix.reason",
+    "mix.when",
+    "mix.hardener_in",
+    "mix.poured",
+    "mix.not_poured",
+    "mix.another_cup",
+    "mix.correct_weight",
+    "mix.message",
+    "mix.page.<n>",
+    *NAMES,
+    *(f"mix.{page}.{part}" for page, _, _ in PAGES[1:] for part in ("caution", "notes")),
+    "mix.cup.act",
+    "mix.steps.act",
+    "mix.steps.digits",
+)
+"""Everything in the pane that has a name."""
 
 
 @frozen
@@ -88,5 +126,6 @@ class MixScreen:
     hardener: ButtonShown | None
     needs_reason: bool
     poured: ButtonShown | None
+    not_poured: ButtonShown | None
     another: ButtonShown | None
     message: str

@@ -176,11 +176,13 @@ class MixView(PaneFrame):
         row = QHBoxLayout()
         self.poured = _button("mix.poured", "Poured", primary=True)
         self.poured.clicked.connect(lambda: self._presenter.on_poured(self.when.currentText()))
+        self.not_poured = _button("mix.not_poured", "Not poured yet")
+        self.not_poured.clicked.connect(self._presenter.on_not_poured)
         self.another = _button("mix.another_cup", "Another cup")
         self.another.clicked.connect(self._presenter.on_another_cup)
         self.correct = _button("mix.correct_weight", "Correct a weight")
         self.correct.clicked.connect(lambda: self._presenter.on_correct(self.reason.text()))
-        for button in (self.poured, self.another, self.correct):
+        for button in (self.poured, self.not_poured, self.another, self.correct):
             row.addWidget(button, 1)
         return row
 
@@ -245,6 +247,7 @@ class MixView(PaneFrame):
         self.reason.setPlaceholderText(why)
         self.when.setVisible(screen.hardener is not None and screen.hardener.enabled)
         _show(self.poured, screen.poured)
+        _show(self.not_poured, screen.not_poured)
         _show(self.another, screen.another)
         self.correct.setVisible(screen.begun)
 

@@ -242,6 +242,11 @@ def poured(batch: Batch | None) -> ButtonShown | None:
     return ButtonShown(f"Poured – {batch.name}")
 
 
+def not_poured(batch: Batch | None) -> ButtonShown | None:
+    """The button that takes that back, where it was pressed too early."""
+    return ButtonShown("Not poured yet") if batch is not None and batch.may_be_unpoured else None
+
+
 def another(batch: Batch | None, cup: Cup, cups: int) -> ButtonShown | None:
     """The button for the next cup, counted where the amount was divided."""
     if batch is None or cup.contact is None:

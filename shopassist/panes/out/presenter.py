@@ -305,6 +305,5 @@ class OutPresenter:
             self._written = act()
         except ShopError as error:
             self._written = ""
-            detail = self._wording.say(error.detail)
-            self._message = f"{self._wording.say(error.title)} {detail}".strip()
+            self._message = self._wording.complaint(error)
         self.changed.emit(None)

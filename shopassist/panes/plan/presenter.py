@@ -289,7 +289,7 @@ class PlanPresenter:
             try:
                 when = self._wording.read_moment(typed, self._clock.read(), "plan.when")
             except ShopError as error:
-                self._drafts.when_error = self._said(error)
+                self._drafts.when_error = self._wording.complaint(error)
                 self._tell()
                 return
         act = self._service.start if do.act == "start" else self._service.end
@@ -334,7 +334,7 @@ class PlanPresenter:
             act(batch_id, key)
             self._drafts.problems = {}
         except ShopError as error:
-            self._drafts.problems = {name: self._said(error)}
+            self._drafts.problems = {name: self._wording.complaint(error)}
         self._tell()
 
     def on_hours(self, text: str) -> None:
@@ -348,7 +348,7 @@ class PlanPresenter:
             try:
                 self._service.set_hours(read_hours(text.strip(), "plan.hours"))
             except ShopError as error:
-                drafts.hours_error = self._said(error)
+                drafts.hours_error = self._wording.complaint(error)
         self._tell()
 
     def on_attended(self, *, attended: bool) -> None:
@@ -366,7 +366,7 @@ class PlanPresenter:
             due = self._read_due(word) if word else None
             self._service.set_due(self._hand.batch_for_entry(), word, due)
         except ShopError as error:
-            drafts.due_error = self._said(error)
+            drafts.due_error = self._wording.complaint(error)
         self._tell()
 
     def _read_due(self, word: str) -> UtcSecond:
@@ -382,10 +382,7 @@ class PlanPresenter:
         try:
             act()
         except ShopError as error:
-            problem = self._said(error)
+            problem = self._wording.complaint(error)
         self._drafts.message = problem
         self._tell()
         return not problem
-
-    def _said(self, error: ShopError) -> str:
-        return f"{self._wording.say(error.title)} {self._wording.say(error.detail)}".strip()

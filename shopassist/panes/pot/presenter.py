@@ -395,6 +395,5 @@ class PotPresenter:
         self.changed.emit(None)
 
     def _refuse(self, error: ShopError) -> None:
-        detail = self._wording.say(error.detail)
-        self._refusal = f"{self._wording.say(error.title)} {detail}".strip()
+        self._refusal = self._wording.complaint(error)
         self.changed.emit(None)

@@ -304,8 +304,7 @@ class StabilisePresenter:
         try:
             act()
         except ShopError as error:
-            detail = self._wording.say(error.detail)
-            self._tell(f"{self._wording.say(error.title)} {detail}".strip())
+            self._tell(self._wording.complaint(error))
         else:
             self._tell("")
 

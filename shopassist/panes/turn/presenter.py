@@ -273,6 +273,5 @@ class TurnPresenter:
         try:
             act()
         except ShopError as error:
-            detail = self._wording.say(error.detail)
-            self._message = f"{self._wording.say(error.title)} {detail}".strip()
+            self._message = self._wording.complaint(error)
         self.changed.emit(None)

@@ -129,6 +129,18 @@ def test_a_cup_is_weighed_and_started_by_keyboard(view: MixView, bench: MixBench
     assert bench.shop.batches.get(bench.batch).poured is not None
 
 
+def test_a_pour_told_too_early_is_taken_back(view: MixView, bench: MixBench) -> None:
+    weighed(view)
+    assert not button(view, "not_poured").isVisible()
+    press(view, "hardener_in")
+    press(view, "poured")
+    assert not button(view, "poured").isVisible()
+    press(view, "not_poured")
+    assert bench.shop.batches.get(bench.batch).poured is None
+    assert not button(view, "not_poured").isVisible()
+    assert button(view, "poured").isVisible()
+
+
 def test_a_weight_is_typed_again(view: MixView, bench: MixBench) -> None:
     weighed(view)
     press(view, "correct_weight")
