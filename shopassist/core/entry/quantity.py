@@ -227,6 +227,8 @@ def _refuse_impossible(
             say("This is too little."), say("At least {limit} is needed here.", limit=limit),
             spec.field,
         )  # fmt: skip
+    if spec.whole and value != int(value):
+        raise EntryError(say("Give a whole number."), say(""), spec.field)
 
 
 def _unlikely(value: float, parts: list[_Part], spec: EntrySpec) -> Text | None:

@@ -25,6 +25,8 @@ class EntrySpec:
     unlikely_above: float | None = None
     signed: bool = False
     """Numbers below zero make sense; temperatures need not say so."""
+    whole: bool = False
+    """A count: a part of one is refused."""
     unit_needed: bool = False
     """A bare number is refused: for records, whose texts outlive a change of the units."""
 
@@ -55,3 +57,8 @@ class Entry:
 
 class UnknownUnitError(EntryError):
     """No unit of that name is known yet; a larger table may have it."""
+
+
+def count(field: str = "", low: float | None = None, high: float | None = None) -> EntrySpec:
+    """What a field takes that counts something."""
+    return EntrySpec("Ratio", "", field, lowest=low, highest=high, whole=True)

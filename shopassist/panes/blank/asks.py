@@ -1,6 +1,6 @@
 """What the pane asks about mould, core, grooves and bore."""
 
-from shopassist.core.entry import EntrySpec
+from shopassist.core.entry import EntrySpec, count
 from shopassist.core.entry.asked import Ask
 from shopassist.core.pour import FACING_DEFAULT, WASTE_DEFAULT
 
@@ -61,8 +61,8 @@ CORE: tuple[Ask, ...] = (
     Ask("stabilised", "Wood", choices=(("", "stabilised or sealed"), ("no", "drinks resin"))),
 )  # fmt: skip
 MORE: tuple[Ask, ...] = (
-    Ask("pieces", "Pieces", _spec("pieces", "Ratio", "", 1.0, 999.0), default=1.0, places=0),
-    Ask("spares", "Spares", _spec("spares", "Ratio", "", 0.0, 99.0), default=0.0, places=0),
+    Ask("pieces", "Pieces", count(f"{PANE}.pieces", 1.0, 999.0), default=1.0, places=0),
+    Ask("spares", "Spares", count(f"{PANE}.spares", 0.0, 99.0), default=0.0, places=0),
     Ask("waste", "Waste", _spec("waste", "Ratio", "%", 0.0, 0.9), default=WASTE_DEFAULT, places=0),
     Ask("facing", "Facing off", _spec("facing", "Metre", "", 0.0, 0.5), default=FACING_DEFAULT,
         places=0),

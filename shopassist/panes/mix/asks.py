@@ -3,7 +3,7 @@
 import re
 
 from shopassist.core.budget import FAST_STEPS
-from shopassist.core.entry import EntrySpec
+from shopassist.core.entry import EntrySpec, count
 from shopassist.core.entry.asked import Ask
 
 PANE = "mix"
@@ -60,7 +60,7 @@ CUP: tuple[Ask, ...] = (
         note="Blank: the newest temperature, at its warm end."),
     Ask("pour_depth", "Poured as deep as", _spec("pour_depth", "Metre", high=3.0)),
     Ask("humidity", "Air's humidity", _spec("humidity", "Ratio", "%", 0.01, 1.0)),
-    Ask("cups", "Mixed in cups", _spec("cups", "Ratio", "", 1.0, 200.0), default=1.0, places=0),
+    Ask("cups", "Mixed in cups", count(f"{PANE}.cups", 1.0, 200.0), default=1.0, places=0),
     _mass("leftover", "Left over in the cup", "Over 20 g it is watched until cold and hard."),
     Ask("leftover_place", "It stands", note="Where: on something that does not burn."),
     Ask("scraped", "The cup was", choices=(

@@ -1,6 +1,6 @@
 """What was typed into an item, read as the answer that the item takes."""
 
-from shopassist.core.entry import EntrySpec
+from shopassist.core.entry import EntrySpec, count
 from shopassist.core.errors import EntryError, ShopError
 from shopassist.core.messages import Amount, say
 from shopassist.core.pot.cards import Ask
@@ -32,11 +32,9 @@ def typed_event(
 def _read(text: str, ask: Ask, wording: Wording) -> tuple[float, str]:
     if ask.quantity == "Word":
         return 0.0, ""
-    spec = EntrySpec("Ratio" if ask.quantity == "Count" else ask.quantity, unit="")
-    entry = wording.read(text, spec)
-    if ask.quantity == "Count" and entry.value != int(entry.value):
-        raise ShopError("Give a whole number.")
-    return entry.value, "" if ask.quantity == "Count" else wording.unit(ask.quantity)
+    if ask.quantity == "Count":
+        return wording.read(text, count()).value, ""
+    return wording.read(text, EntrySpec(ask.quantity)).value, wording.unit(ask.quantity)
 
 
 def _with_its_unit(text: str, value: float, gauge: Gauge, wording: Wording) -> None:

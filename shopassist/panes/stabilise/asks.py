@@ -2,7 +2,7 @@
 
 from shopassist.core.bath import COVER_AT_END
 from shopassist.core.drying import RULES
-from shopassist.core.entry import EntrySpec
+from shopassist.core.entry import EntrySpec, count
 from shopassist.core.entry.asked import Ask
 from shopassist.core.resin_load import BALLAST
 from shopassist.core.species import SPECIES
@@ -32,7 +32,7 @@ OVEN = EntrySpec(
     unlikely_above=273.15 + 110,
 )  # fmt: skip
 SET: tuple[Ask, ...] = (
-    Ask("pieces", "Pieces", _spec("pieces", "Ratio", "", 1.0, 500.0), default=1.0, places=0),
+    Ask("pieces", "Pieces", count(f"{PANE}.pieces", 1.0, 500.0), default=1.0, places=0),
     Ask("species", "Wood", choices=(NOT_SAID, *((each.name, each.name) for each in SPECIES)),
         note="A fallback: own mass and size are better."),
     Ask("shape", "Shape", choices=(("", "round"), ("square", "square or flat"))),
@@ -110,7 +110,7 @@ BAKE: tuple[Ask, ...] = (
     Ask("film", "Oven and wrap", choices=(("", "still air, foil"),
                                           *((name, name) for name in FILMS
                                             if name != "still air, foil"))),
-    Ask("layers", "Packets that touch, in layers", _spec("layers", "Ratio", "", 1.0, 20.0),
+    Ask("layers", "Packets that touch, in layers", count(f"{PANE}.layers", 1.0, 20.0),
         default=1.0, places=0, note="Packets that touch get hot together, as one thick piece."),
 )  # fmt: skip
 COMPARE: tuple[Ask, ...] = (

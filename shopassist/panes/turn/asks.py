@@ -1,6 +1,6 @@
 """What each card asks."""
 
-from shopassist.core.entry import EntrySpec
+from shopassist.core.entry import EntrySpec, count
 from shopassist.core.entry.asked import Ask
 from shopassist.core.putty import KNEAD_DEFAULT, PROUD_DEFAULT
 from shopassist.services.turn_finish import COATS, DRY_FILM, REFERENCE
@@ -47,7 +47,7 @@ DRILL: tuple[Ask, ...] = (
 )  # fmt: skip
 PUTTY: tuple[Ask, ...] = (
     Ask("grooves", "Grooves of one piece", _spec("grooves", "CubicMetre", "", 1e-9, 1e-2)),
-    Ask("pieces", "Pieces", _spec("pieces", "Ratio", "", 1.0, 999.0), default=1.0, places=0),
+    Ask("pieces", "Pieces", count(f"{PANE}.pieces", 1.0, 999.0), default=1.0, places=0),
     Ask("proud", "Filled proud by", _spec("proud", "Ratio", "%", 0.0, 2.0),
         default=PROUD_DEFAULT, places=0),
     Ask("putty_a", "Density of A",
@@ -67,7 +67,7 @@ COATS_ASKS: tuple[Ask, ...] = (
     _length("coat_diameter", "Diameter"),
     _length("coat_length", "Length"),
     _length("bore", "Bore, left bare"),
-    Ask("coats", "Coats", _spec("coats", "Ratio", "", 1.0, 50.0), default=COATS, places=0),
+    Ask("coats", "Coats", count(f"{PANE}.coats", 1.0, 50.0), default=COATS, places=0),
     Ask("solids", "Solids by volume",
         EntrySpec("Ratio", "%", f"{PANE}.solids", lowest=0.001, highest=1.0, unlikely_below=0.05)),
     Ask("thinner", "Thinner to one part", _spec("thinner", "Ratio", "", 0.0, 20.0), default=0.0,

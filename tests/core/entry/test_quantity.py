@@ -1,6 +1,13 @@
 import pytest
 
-from shopassist.core.entry import Entry, EntrySpec, UnknownUnitError, kept_places, read_quantity
+from shopassist.core.entry import (
+    Entry,
+    EntrySpec,
+    UnknownUnitError,
+    count,
+    kept_places,
+    read_quantity,
+)
 from shopassist.core.errors import EntryError
 from shopassist.core.messages import Amount
 from shopassist.core.style import MIXED, US, NumberStyle
@@ -224,6 +231,13 @@ def test_limits_refuse_the_impossible_and_ask_about_the_unlikely() -> None:
     assert read_quantity("5 g", spec).unlikely is not None
     assert read_quantity("500 g", spec).unlikely is None
     assert read_quantity("10 kg", spec).unlikely is None
+
+
+def test_a_count_takes_no_part_of_one() -> None:
+    cups = count("mix.cups", 1.0, 200.0)
+    assert [value(text, cups) for text in ("3", "3.0", "4/2")] == [3.0, 3.0, 2.0]
+    error = refused("2.5", cups)
+    assert (error.title.template, error.field) == ("Give a whole number.", "mix.cups")
 
 
 def test_limits_belong_to_the_first_quantity_of_a_field() -> None:
