@@ -47,5 +47,5 @@ def _with_its_unit(text: str, value: float, gauge: Gauge, wording: Wording) -> N
                 value=Amount(value, "PascalGauge"),
                 span=Amount(gauge.span, "PascalGauge"),
             ),
-            say("Another unit? Type it with its unit, also if it is right."),
+            say("Was it another unit? Type the unit with the number, even if this is right."),
         ) from error
