@@ -5,7 +5,7 @@ from math import pi
 from shopassist.core.bounds import need_not_negative, need_positive
 from shopassist.core.errors import out_of_range
 from shopassist.core.frozen import frozen
-from shopassist.core.humidity import dew_point
+from shopassist.core.humidity import dew_point, gives_frost
 from shopassist.core.messages import Amount, Text, say
 from shopassist.core.quantities import (
     CubicMetre,
@@ -347,15 +347,16 @@ class DewGate:
     """Whether a film may be put on now."""
 
     open: bool
-    dew: Kelvin
+    dew: Kelvin | None
+    """Where dew settles; None where it would be frost."""
     reasons: tuple[Text, ...] = ()
 
 
 def dew_gate(air: Kelvin, humidity: Ratio, surface: Kelvin) -> DewGate:
     """Judge air and surface before spraying or brushing a film; every reason is given."""
-    dew = dew_point(air, humidity)
+    dew = None if gives_frost(air, humidity) else dew_point(air, humidity)
     reasons: list[Text] = []
-    if surface < dew + DEW_MARGIN:
+    if dew is not None and surface < dew + DEW_MARGIN:
         reasons.append(
             say(
                 "The piece is {s}; dew settles at {d}: bring it to {g} or more.",

@@ -161,11 +161,18 @@ def dew_point(temp: Kelvin, humidity: Ratio) -> Kelvin:
     >>> round(dew_point(Kelvin(289.15), Ratio(0.71)) - 273.15, 2)
     10.75
     """
+    if gives_frost(temp, humidity):
+        raise out_of_range("humidity", "The dew point lies under 0 °C.")
+    return boiling_temperature(PascalAbsolute(humidity * saturation_pressure(temp)))
+
+
+def gives_frost(temp: Kelvin, humidity: Ratio) -> bool:
+    """Whether air that is cooled gives frost before it gives dew, with no dew point to tell.
+
+    Raises ``OutOfRangeError`` under 0 °C, above 200 °C and where the humidity is impossible.
+    """
     need_humidity(humidity)
-    vapour = humidity * saturation_pressure(temp)
-    if vapour < saturation_pressure(COLDEST):
-        raise out_of_range("humidity", "The dew point lies under 0 °C: no dew to fear here.")
-    return boiling_temperature(PascalAbsolute(vapour))
+    return humidity * saturation_pressure(temp) < saturation_pressure(COLDEST)
 
 
 def humidity_when_heated(temp: Kelvin, humidity: Ratio, heated: Kelvin) -> Ratio:

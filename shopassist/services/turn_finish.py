@@ -8,6 +8,7 @@ from shopassist.core.figures import Figure, Origin
 from shopassist.core.finish import (
     DEW_MARGIN,
     SLOWER,
+    DewGate,
     Window,
     air_reasons,
     coverage,
@@ -134,6 +135,7 @@ NO_WINDOW = say(
     " or bring air and piece to the sheet's."
 )
 OPEN_BUT = "Dew is no hindrance: piece {m} or more above its point, air within its limits."
+FROST = say("The dew point lies under 0 °C: no dew to fear here.")
 BETWEEN = str.maketrans(dict.fromkeys(",;-–→>/#", " "))
 """What guides write between papers, and before a number."""
 
@@ -308,10 +310,8 @@ def air_card(said: Said, family: str, oven_dry: bool | None) -> CardPlan:  # noq
     surface = said.get("surface")
     piece = Kelvin(air if surface is None else surface)
     gate = part(lambda: dew_gate(Kelvin(air), Ratio(humidity), piece), problems, FIELDS)
-    # Dew under frost is nothing to put right, and the air may be too cold for all that.
-    frost = problems.pop("humidity", None) if humidity <= 1.0 else None
     found: dict[str, Figure] = {}
-    if gate is not None:
+    if gate is not None and gate.dew is not None:
         found["dew"] = Figure(
             "turn.dew", gate.dew, "Kelvin", "humidity.dew_point",
             {"temp": typed(air, "Kelvin"), "humidity": typed(humidity, "Ratio")},
@@ -320,11 +320,15 @@ def air_card(said: Said, family: str, oven_dry: bool | None) -> CardPlan:  # noq
     _pores(said, found)
     against = gate.reasons if gate is not None else air_reasons(Kelvin(air), Ratio(humidity))
     warnings = (*against, *_froth(humidity, family, oven_dry), *_breathes(said))
-    lines = [] if frost is None else [Line(frost, strong=not warnings)]
-    if gate is not None and gate.open:
-        margin = Amount(DEW_MARGIN, "KelvinDelta", 0)
-        lines.append(Line(say(OPEN_BUT if warnings else OPEN, m=margin), strong=not warnings))
-    return CardPlan(found, warnings, tuple(lines), problems)
+    told = _dew_line(gate, OPEN_BUT if warnings else OPEN) if gate is not None else None
+    lines = () if told is None else (Line(told, strong=not warnings),)
+    return CardPlan(found, warnings, lines, problems)
+
+
+def _dew_line(gate: DewGate, when_open: str) -> Text | None:
+    if gate.dew is None:
+        return FROST
+    return say(when_open, m=Amount(DEW_MARGIN, "KelvinDelta", 0)) if gate.open else None
 
 
 def _pores(said: Said, found: dict[str, Figure]) -> None:

@@ -192,6 +192,13 @@ def test_air_too_humid_and_too_cold_gives_both_reasons() -> None:
     assert len(gate.reasons) == 2
 
 
+def test_where_frost_would_settle_no_piece_is_too_cold() -> None:
+    """At 5 °C and 40 % water condenses only at -7.6 °C, as frost."""
+    gate = dew_gate(celsius(12), Ratio(0.30), celsius(1))
+    assert (gate.open, gate.dew) == (True, None)
+    assert not dew_gate(celsius(5), Ratio(0.40), celsius(5)).open
+
+
 def test_at_20_celsius_the_piece_needs_air_under_83_percent() -> None:
     assert dew_gate(celsius(20), Ratio(0.82), celsius(20)).open
     assert not dew_gate(celsius(20), Ratio(0.84), celsius(20)).open
