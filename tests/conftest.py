@@ -1,7 +1,11 @@
 """Options of the whole suite; free of Qt, so that the core is tested where Qt is missing."""
 
 import gc
+import sqlite3
+from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -45,6 +49,24 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker("proof")
         if item.get_closest_marker("proof"):
             item.add_marker("no_cover")
+
+
+@pytest.fixture(autouse=True)
+def journals_end_with_their_test() -> Iterator[None]:
+    """A shop of a test leaves its journal open; from Python 3.13 on that is warned about."""
+    opened: list[sqlite3.Connection] = []
+    connect = sqlite3.connect
+
+    def spy(*words: Any, **more: Any) -> sqlite3.Connection:
+        opened.append(connect(*words, **more))
+        return opened[-1]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(sqlite3, "connect", spy)
+        yield
+    for connection in opened:
+        with suppress(sqlite3.ProgrammingError):  # of another thread, which ends its own
+            connection.close()
 
 
 @pytest.fixture(scope="module", autouse=True)
