@@ -121,6 +121,9 @@ def test_a_temperature_that_was_taken_back_is_left_out() -> None:
     back = courses(rows(*events, (910.0, Correction(Item.TEMPERATURE, "slip"))))[0]
     assert back.warmth == ((800.0, 293.0),)
     assert len(back.points) == 3
+    more = [(905.0 + each, Typed(Item.TEMPERATURE, 291.0 + each, "18", "°C")) for each in range(2)]
+    third = courses(rows(*events, *more, (910.0, Correction(Item.TEMPERATURE, "slip"))))[0]
+    assert third.warmth == ((800.0, 293.0), (900.0, 292.0), (905.0, 291.0))
 
 
 def test_an_opening_of_the_vent_that_was_taken_back_did_not_happen() -> None:

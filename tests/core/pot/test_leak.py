@@ -1,9 +1,10 @@
 from dataclasses import replace
+from math import inf, nextafter
 
 import pytest
 
 from shopassist.core.messages import Amount, Text
-from shopassist.core.pot.leak import LIMIT, Verdict, judge, leak_notes, should_read
+from shopassist.core.pot.leak import LIMIT, Verdict, has_risen, judge, leak_notes, should_read
 from shopassist.core.pot.plate import Gauge
 from shopassist.core.pot.state import Evidence
 from shopassist.core.pot.words import Item
@@ -166,6 +167,17 @@ def test_a_gauge_that_rises_without_warmth_takes_air_in(supply: str) -> None:
         (told,) = lines(checked(-0.35 * BAR, seconds, supply=supply))
         assert told.startswith(RISEN)
         assert told.endswith("Supply off, hose off, watch the gauge.")
+
+
+def test_it_is_told_how_far_it_rose_and_a_whole_division_is_no_rise() -> None:
+    sitting = checked(-0.35 * BAR, 3600.0)
+    (told,) = leak_notes(sitting.state, sitting.now)
+    risen = dict(told.params)["risen"]
+    assert isinstance(risen, Amount)
+    assert risen.value == pytest.approx(0.35 * BAR)
+    assert not has_risen(FINE, -FINE.division)
+    assert has_risen(FINE, nextafter(-FINE.division, -inf))
+    assert not has_risen(None, -FINE.division)
 
 
 def test_a_rise_by_warmth_or_within_a_division_is_none() -> None:
