@@ -62,7 +62,7 @@ class Part:
 
     heading: str
     lines: tuple[Line, ...]
-    overleaf: bool = False
+    overleaf: bool
     """On the second side of the sheet, where letting down begins."""
 
 

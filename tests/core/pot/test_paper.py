@@ -38,6 +38,13 @@ def test_every_item_of_the_straight_path_is_asked() -> None:
         assert QUESTIONS[item] in asked
 
 
+def test_letting_down_begins_overleaf() -> None:
+    sides = [part.overleaf for part in sheet().parts]
+    assert sides == [False] * 4 + [True] * 3
+    (first, *_) = [part for part in sheet().parts if part.overleaf]
+    assert first.heading.startswith("Let down")
+
+
 def test_items_are_numbered_through() -> None:
     numbers = [line.number for part in sheet().parts for line in part.lines]
     assert numbers == list(range(1, len(numbers) + 1))

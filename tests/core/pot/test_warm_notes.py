@@ -28,6 +28,8 @@ def test_the_warmth_of_a_leak_check_counts_too_and_a_bare_plate_says_nothing() -
     sitting = Sitting().held()
     sitting.typed(Item.LEAK_START, 4 * BAR, temperature=320.0)
     assert warmth(sitting)[0].startswith(WARM)
+    sitting.typed(Item.READING, 4 * BAR)
+    assert warmth(sitting)[0].startswith(WARM)
     bare = Sitting(plate(warmest=None, rated_temperature=None)).held()
     bare.typed(Item.TEMPERATURE, 400.0)
     assert warmth(bare) == []
