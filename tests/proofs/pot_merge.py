@@ -349,7 +349,7 @@ def _of_a_fall(state: PotState, now: Now, said: Said) -> Key:
 
 def _of_this_run(state: PotState) -> Key:
     """What lasts; where the gauge failed, nothing that hangs on the gauge counts."""
-    lasting = (state.gauge_failed, state.vent_hissed, state.air)
+    lasting = (state.gauge_failed, state.vent_hissed, state.air, state.silent_holes)
     if path(state) is Path.STUCK:
         return lasting
     return (
@@ -360,7 +360,7 @@ def _of_this_run(state: PotState) -> Key:
 
 def _known(state: PotState, now: Now, witness: Witness) -> Key:
     """What the witness would judge a grant by; once one was given, the next, after its end."""
-    run: Key = (witness.heard, witness.vent_hissed)
+    run: Key = (witness.heard, witness.vent_hissed, witness.dumb)
     if not state.gauge_failed:
         run = (*run, witness.air, witness.fall, witness.baseline is None, witness.live())
     if state.belief not in LATE[1:]:

@@ -55,8 +55,8 @@ TELLS = (
     Tell(Told.CLOCK_DOUBTED), Tell(Told.RESTORED),
 )  # fmt: skip
 CORRECTED = (
-    Item.BASELINE, Item.READING, Item.ZERO, Item.VENT, Item.FALL_SPEED, Item.SIGN_SEEN,
-    Item.INLET_NOW, Item.OPENING_HEARD,
+    Item.BASELINE, Item.READING, Item.ZERO, Item.VENT, Item.VENT_READING, Item.FALL_SPEED,
+    Item.SIGN_SEEN, Item.INLET_NOW, Item.OPENING_HEARD,
 )  # fmt: skip
 HIDDEN = {
     Belief.PRESSURISED: (Item.LIVE_LIFT,), Belief.CLEAR: (Item.ROCK,),

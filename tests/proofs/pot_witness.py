@@ -27,6 +27,13 @@ HISSED = {(Item.OPENING_HEARD, "hiss_falls"), (Item.OPENING_HEARD, "hiss_silent"
 AIR_SEEN = AIR_MOVING | STEADY | HISSED | {
     (Item.SLACKEN, "hiss"), (Item.ROCK, "hiss"), (Item.LID_OFF, "hiss"), (Item.WHERE, "moved"),
 }  # fmt: skip
+HOLE_TOLD = {
+    **dict.fromkeys(STEADY, "silent"), **dict.fromkeys(HISSED, "air"),
+    (Item.OPENING_HEARD, "none"): "silent", (Item.SIGN_SEEN, "some"): "air",
+    (Item.VENT_NOW_SEEN, "open_air"): "air", (Item.VENT, "opened_hiss"): "air",
+    (Item.VENT, "was_open_air"): "air",
+}  # fmt: skip
+"""What an answer tells of its hole, the vent's where it names none."""
 FALL_VOID = AIR_MOVING | {
     (Item.WHERE, "moved"), (Item.REGULATOR, "higher"), (Item.REGULATOR, "lower"),
 }  # fmt: skip
@@ -54,6 +61,8 @@ class Witness:
     """When the word that was given runs out, and all that it rested on with it."""
     heard: frozenset[str] = frozenset()
     """Holes other than the vent at which air was heard in this let-down."""
+    dumb: frozenset[str] = frozenset()
+    """Holes at which nothing was heard while the gauge stood above zero, and nothing since."""
 
     def copy(self) -> "Witness":
         """Make another that goes on by itself: what it holds is replaced, never changed."""
@@ -76,12 +85,8 @@ class Witness:
     def new_run(self) -> None:
         self.reset()
         self.air, self.baseline, self.hold = True, None, None
-        self.highest, self.vent_hissed, self.fall, self.heard = (
-            float("-inf"),
-            False,
-            False,
-            frozenset(),
-        )
+        self.highest, self.vent_hissed, self.fall = float("-inf"), False, False
+        self.heard = self.dumb = frozenset()
 
     def watch(self, before: PotState, event: Event, after: PotState, now: Now) -> list[str]:
         """Take one accepted event; what is wrong with the move that it made."""
@@ -138,6 +143,10 @@ class Witness:
             self.highest = float("-inf")
         if item is Item.VENT:
             self.vent_hissed = False
+        if item is Item.VENT_READING:
+            self.dumb = self.dumb - {self.plate.holes.vent}
+        if item is Item.OPENING_HEARD:
+            self.dumb = frozenset()
         if item in GAUGE_ITEMS or item is Item.FALL_SPEED:
             self.fall = False
 
@@ -170,6 +179,7 @@ class Witness:
             self.heard = self.heard | {self.plate.hole_of(Sign(event.about))}
         if item is Item.SIGN_SEEN and choice == "none":
             self.signs = {**self.signs, self.plate.hole_of(Sign(event.about)): now.age}
+        self._passing(item, choice, event.about)
         if (item, choice) in AIR_SEEN:
             self.air = True
         if (item, choice) in STEADY | HISSED:
@@ -187,6 +197,13 @@ class Witness:
         if choice in good.get(item, ()):
             self.sights = {**self.sights, item: now.age}
 
+    def _passing(self, item: Item, choice: str, about: str) -> None:
+        """A hole that is silent under pressure, and one at which air is heard."""
+        told = HOLE_TOLD.get((item, choice))
+        if told is not None:
+            hole = {self.plate.hole_of(Sign(about or Sign.VENT))}
+            self.dumb = self.dumb | hole if told == "silent" else self.dumb - hole
+
     def _typed(self, event: Typed, now: Now) -> None:
         item, value, awake = event.item, event.value, now.age - self.slept
         gauge = self.plate.gauge
@@ -197,7 +214,16 @@ class Witness:
             self.baseline = value
         elif item is Item.HOLD_PRESSURE:
             self.hold = value
-        elif item not in (Item.CLAMPS, Item.CLAMP_COUNT, Item.SLACKEN, Item.TEMPERATURE):
+        elif item is Item.VENT_READING and value > min(base + half, gauge.division) + EPS:
+            self.dumb = self.dumb | {self.plate.holes.vent}
+        if item not in (
+            Item.BASELINE,
+            Item.HOLD_PRESSURE,
+            Item.CLAMPS,
+            Item.CLAMP_COUNT,
+            Item.SLACKEN,
+            Item.TEMPERATURE,
+        ):
             self.highest = max(self.highest, value)
             self.air = self.air or value > min(base + half, gauge.division) + EPS
         if (item is Item.ZERO and zero) or (item is Item.SILENCE and event.text == "silent"):
@@ -253,7 +279,7 @@ class Witness:
 
     def _signs_wrong(self, after: PotState, apart: float, now: Now) -> list[str]:
         own = self.plate.holes.gauge
-        holes = set(self.silent(now.age)) - {own, ""}
+        holes = set(self.silent(now.age)) - {own, ""} - self.dumb
         if after.gauge_failed:
             vent = {self.plate.holes.vent} if self.vent_hissed else set()
             proved = (self.heard | vent) - {own, ""}

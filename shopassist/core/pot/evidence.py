@@ -118,7 +118,14 @@ def hissed_holes(state: PotState) -> frozenset[str]:
 
 
 def usable_signs(state: PotState) -> tuple[Sign, ...]:
-    """Signs that may count on this pot in this run, least troublesome first."""
+    """Signs that may count on this pot in this run, least troublesome first.
+
+    A hole that was silent under pressure would be as silent now, whatever is in the pot.
+    """
+    return tuple(s for s in _signs(state) if hole_of(state, s) not in state.silent_holes)
+
+
+def _signs(state: PotState) -> tuple[Sign, ...]:
     barred = {"", gauge_hole(state)}
     signs = tuple(sign for sign in Sign if hole_of(state, sign) not in barred)
     hissed = hissed_holes(state)
@@ -129,7 +136,11 @@ def usable_signs(state: PotState) -> tuple[Sign, ...]:
 
 def usable_holes(state: PotState) -> int:
     """How many different holes can give a sign in this run."""
-    return len({hole_of(state, sign) for sign in usable_signs(state)})
+    return _holes(state, usable_signs(state))
+
+
+def _holes(state: PotState, signs: tuple[Sign, ...]) -> int:
+    return len({hole_of(state, sign) for sign in signs})
 
 
 def third_owed(state: PotState) -> bool:
@@ -148,7 +159,7 @@ def dwell_replaces_third(state: PotState) -> bool:
     return (
         path(state) is Path.NORMAL
         and third_owed(state)
-        and usable_holes(state) == 1
+        and _holes(state, _signs(state)) == 1
         and seen_live(state)
         and state.vent_hissed
     )
@@ -202,6 +213,9 @@ def hopeless(state: PotState) -> Text | None:
         return None if holes > 1 and hissed_holes(state) else say(
             "The gauge failed and two other openings did not show that they are clear. Get help."
         )  # fmt: skip
+    if holes == 0 and state.silent_holes:
+        return say("No opening is left that was not silent under pressure: it cannot be told"
+                   " whether the pot is empty. Get help.")  # fmt: skip
     if holes == 0:
         return say("One opening only: it cannot be told whether the pot is empty. Get help.")
     if holes < signs_owed(state):

@@ -24,10 +24,12 @@ from shopassist.core.pot.evidence import (
 from shopassist.core.pot.moves import (
     below_band,
     gauge_lost,
+    heard_at,
     in_band,
     moved,
     reading_taken,
     recorded,
+    silent_at,
     suspected,
     unproven,
     voided,
@@ -53,7 +55,7 @@ GOOD_SIGHT = {
 def _sighting(state: PotState, event: Answer, now: Now) -> PotState:
     """See a valve or a hose; in a wrong place after a zero it undoes the zero."""
     if event.choice == "open_air":
-        return _air_moving(state, event, now)
+        return _air_moving(heard_at(state, Sign.VENT), event, now)
     good = event.choice in GOOD_SIGHT[event.item]
     if not good and state.belief is Belief.PROVING:
         state = voided(state, now)
@@ -64,7 +66,8 @@ def _vent(state: PotState, event: Answer, now: Now) -> PotState:
     heard = event.choice in MOVING
     start = state.fall_from if state.last is None else state.last.number
     seen = replace(state, vent_hissed=state.vent_hissed or heard, fall_from=start, may_stay=False)
-    return replace(recorded(seen, event, now), air=state.air or heard)
+    told = replace(recorded(seen, event, now), air=state.air or heard)
+    return heard_at(told, Sign.VENT) if heard else told
 
 
 def _no_hiss(state: PotState, now: Now) -> PotState:
@@ -84,7 +87,7 @@ def _vent_reading(state: PotState, event: Typed, now: Now) -> PotState:
         return gauge_lost(seen, now, "below")
     if in_band(state, event.value):
         return replace(seen, fall_missed=True)
-    return _no_hiss(seen, now)
+    return _no_hiss(silent_at(seen, Sign.VENT), now)
 
 
 def _ask_sign(state: PotState, event: Answer, _now: Now) -> PotState:
@@ -92,11 +95,14 @@ def _ask_sign(state: PotState, event: Answer, _now: Now) -> PotState:
 
 
 def _opening_heard(state: PotState, event: Answer, now: Now) -> PotState:
-    heard = replace(recorded(state, event, now), sign_asked="")
+    told, opening = replace(recorded(state, event, now), sign_asked=""), Sign(event.about)
+    if event.choice == EMPTY:
+        return _no_hiss(silent_at(told, opening), now)
+    heard = heard_at(told, opening)
     if event.choice == "hiss_falls":
         return replace(heard, branch=Branch.NONE)
     enough = 2
-    if event.choice == "hiss_silent" and len(hissed_holes(heard)) >= enough:
+    if len(hissed_holes(heard)) >= enough:
         return gauge_lost(heard, now, "stuck")
     return _no_hiss(heard, now)
 
@@ -104,7 +110,7 @@ def _opening_heard(state: PotState, event: Answer, now: Now) -> PotState:
 def _steady(state: PotState, event: Answer, now: Now) -> PotState:
     """Silent and steady above zero; or the fall was not watched."""
     if event.choice == "silent_steady":
-        return _no_hiss(replace(state, fall_missed=True), now)
+        return _no_hiss(silent_at(replace(state, fall_missed=True), Sign.VENT), now)
     return replace(state, fall_missed=True)
 
 
@@ -165,7 +171,8 @@ def _zero(state: PotState, event: Typed, now: Now) -> PotState:
 def _failed_pin(state: PotState, event: Answer, now: Now) -> PotState:
     """Steady above zero: a zero before it proves nothing. On its pin: the gauge tells nothing."""
     if event.choice == "silent_steady":
-        return _no_hiss(voided(state, now) if state.belief is Belief.PROVING else state, now)
+        silent = silent_at(state, Sign.VENT)
+        return _no_hiss(voided(silent, now) if state.belief is Belief.PROVING else silent, now)
     return gauge_lost(state, now, "below")
 
 
@@ -189,7 +196,8 @@ def _sign_seen(state: PotState, event: Answer, now: Now) -> PotState:
     if event.choice != EMPTY:
         elsewhere = event.about != Sign.VENT
         heard = state.vent_hissed and not elsewhere
-        return _air_moving(replace(state, vent_hissed=heard), event, now)
+        passes = heard_at(replace(state, vent_hissed=heard), Sign(event.about))
+        return _air_moving(passes, event, now)
     return replace(recorded(state, event, now), sign_asked="")
 
 

@@ -3,7 +3,7 @@
 from shopassist.core.frozen import replace
 from shopassist.core.messages import Text
 from shopassist.core.pot.events import Answer, Typed
-from shopassist.core.pot.evidence import EDGE, zero_band
+from shopassist.core.pot.evidence import EDGE, hole_of, zero_band
 from shopassist.core.pot.state import Evidence, Now, PotState
 from shopassist.core.pot.words import Belief, Branch, Item, Sign
 
@@ -75,6 +75,16 @@ def voided(state: PotState, now: Now, branch: Branch = Branch.NONE) -> PotState:
         may_stay=False, fall_from=None, rises=0,
     )  # fmt: skip
     return moved(fresh_start, Belief.LETTING_DOWN, now)
+
+
+def heard_at(state: PotState, sign: Sign) -> PotState:
+    """Air was heard there: its hole is not plugged."""
+    return replace(state, silent_holes=state.silent_holes - {hole_of(state, sign)})
+
+
+def silent_at(state: PotState, sign: Sign) -> PotState:
+    """Nothing was heard there while the gauge stood above zero."""
+    return replace(state, silent_holes=state.silent_holes | {hole_of(state, sign)})
 
 
 def unproven(state: PotState, now: Now, branch: Branch = Branch.NONE) -> PotState:

@@ -5,20 +5,23 @@ from collections.abc import Callable
 from shopassist.core.frozen import replace
 from shopassist.core.messages import say
 from shopassist.core.pot.events import Answer, Correction, Note, PlateSet
+from shopassist.core.pot.evidence import EMPTY, MOVING
 from shopassist.core.pot.letting_down import granted
 from shopassist.core.pot.moves import (
     LATE,
     READY_ITEMS,
     air_admitted,
+    heard_at,
     moved,
     recorded,
+    silent_at,
     suspected,
     unproven,
     voided,
 )
 from shopassist.core.pot.running import GAUGE_ITEMS, supply_told
 from shopassist.core.pot.state import Now, PotState
-from shopassist.core.pot.words import Act, Belief, Branch, Item
+from shopassist.core.pot.words import Act, Belief, Branch, Item, Sign
 
 OnPress = Callable[[PotState, Now], PotState]
 
@@ -111,7 +114,7 @@ def noted(state: PotState, _event: Note, now: Now) -> PotState:
 
 def corrected(state: PotState, event: Correction, now: Now) -> PotState:
     """Drop what was said, and all that rests on it."""
-    dropped = state.without(event.item)
+    dropped = _unheard(state, event.item).without(event.item)
     if event.item is Item.BASELINE:
         dropped = replace(dropped, baseline=None)
     if event.item in GAUGE_ITEMS:
@@ -121,6 +124,18 @@ def corrected(state: PotState, event: Correction, now: Now) -> PotState:
     if event.item is Item.FALL_SPEED:
         dropped = replace(dropped, fall_recorded=False)
     return voided(dropped, now, state.branch) if state.belief in LATE else dropped
+
+
+def _unheard(state: PotState, item: Item) -> PotState:
+    """Air that was not heard after all leaves its hole in doubt; silence taken back, in none."""
+    said = state.find(item)
+    if said is None or item not in (Item.VENT, Item.VENT_READING, Item.OPENING_HEARD):
+        return state
+    sign = Sign(said.about or Sign.VENT)
+    if item is Item.VENT:
+        return silent_at(state, sign) if said.value in MOVING else state
+    quiet = item is Item.VENT_READING or said.value == EMPTY
+    return heard_at(state, sign) if quiet else silent_at(state, sign)
 
 
 def plated(state: PotState, event: PlateSet, _now: Now) -> PotState:

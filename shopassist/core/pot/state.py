@@ -68,6 +68,8 @@ class PotState:
     last: Evidence | None = None
     """Last typed gauge reading."""
     vent_hissed: bool = False
+    silent_holes: frozenset[str] = frozenset()
+    """Holes that let no air be heard while the gauge stood above zero, until air is heard there."""
     fall_recorded: bool = False
     passes: int = 0
     clamp_reached: int = 0
