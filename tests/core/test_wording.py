@@ -6,7 +6,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from shopassist.core.entry import EntrySpec, UnknownUnitError
-from shopassist.core.errors import EntryError
+from shopassist.core.errors import EntryError, ShopError
 from shopassist.core.messages import Amount, Moment, say
 from shopassist.core.quantities import Second, UtcSecond
 from shopassist.core.rows import Reading
@@ -333,3 +333,10 @@ def test_a_half_goes_up_wherever_it_stands(value: float, places: int, shown: str
 def test_more_places_than_a_number_has_are_left_out() -> None:
     assert PLAIN.number(123.4567890123, 20) == "123.456789012300"
     assert PLAIN.number(9e12, 24).endswith("000.000000000000")
+
+
+def test_a_refusal_is_told_with_what_to_do_about_it() -> None:
+    limit = say("At most {limit} fits.", limit=Amount(0.5, "Kilogram"))
+    error = ShopError("Too much.", limit)
+    assert Wording().complaint(error) == "Too much. At most 500.0 g fits."
+    assert Wording().complaint(ShopError("Too much.")) == "Too much."

@@ -87,7 +87,7 @@ def _vent_reading(state: PotState, event: Typed, now: Now) -> PotState:
         return gauge_lost(seen, now, "below")
     if in_band(state, event.value):
         return replace(seen, fall_missed=True)
-    return _no_hiss(silent_at(seen, Sign.VENT), now)
+    return _no_hiss(seen, now)
 
 
 def _ask_sign(state: PotState, event: Answer, _now: Now) -> PotState:

@@ -60,10 +60,13 @@ def recorded(state: PotState, event: Answer | Typed, now: Now) -> PotState:
 def reading_taken(state: PotState, event: Typed, now: Now) -> PotState:
     """Remember a reading as the last one, as the highest where it is, and as air above zero."""
     highest = event.value if state.highest is None else max(state.highest, event.value)
-    air = state.air or above_band(state, event.value)
+    shown = above_band(state, event.value)
+    # It is asked for where the vent was opened and nothing was heard.
+    told = silent_at(state, Sign.VENT) if shown and event.item is Item.VENT_READING else state
     return replace(
-        state, last=piece_of(state, event, now), highest=highest, reading_owed=False, air=air
-    )
+        told, last=piece_of(state, event, now), highest=highest, reading_owed=False,
+        air=state.air or shown,
+    )  # fmt: skip
 
 
 def voided(state: PotState, now: Now, branch: Branch = Branch.NONE) -> PotState:

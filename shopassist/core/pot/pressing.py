@@ -5,7 +5,7 @@ from collections.abc import Callable
 from shopassist.core.frozen import replace
 from shopassist.core.messages import say
 from shopassist.core.pot.events import Answer, Correction, Note, PlateSet
-from shopassist.core.pot.evidence import EMPTY, MOVING
+from shopassist.core.pot.evidence import EMPTY
 from shopassist.core.pot.letting_down import granted
 from shopassist.core.pot.moves import (
     LATE,
@@ -127,15 +127,16 @@ def corrected(state: PotState, event: Correction, now: Now) -> PotState:
 
 
 def _unheard(state: PotState, item: Item) -> PotState:
-    """Air that was not heard after all leaves its hole in doubt; silence taken back, in none."""
-    said = state.find(item)
-    if said is None or item not in (Item.VENT, Item.VENT_READING, Item.OPENING_HEARD):
-        return state
-    sign = Sign(said.about or Sign.VENT)
-    if item is Item.VENT:
-        return silent_at(state, sign) if said.value in MOVING else state
-    quiet = item is Item.VENT_READING or said.value == EMPTY
-    return heard_at(state, sign) if quiet else silent_at(state, sign)
+    """Air that was not heard after all leaves its hole in doubt; a reading taken back, in none."""
+    if item is Item.VENT_READING:
+        return heard_at(state, Sign.VENT)
+    if item is Item.VENT and state.vent_hissed:
+        return silent_at(state, Sign.VENT)
+    if item is Item.OPENING_HEARD:
+        said = state.all(Item.OPENING_HEARD)
+        heard = frozenset(each.hole for each in said if each.value != EMPTY)
+        return replace(state, silent_holes=state.silent_holes | heard)
+    return state
 
 
 def plated(state: PotState, event: PlateSet, _now: Now) -> PotState:
