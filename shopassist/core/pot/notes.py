@@ -195,6 +195,9 @@ def _zero_notes(state: PotState, item: Item | None) -> tuple[Text, ...]:
             "A zero on this gauge can still hide {force} on the lid.",
             force=Amount(force, "Newton"),
         ))  # fmt: skip
+    if state.belief is Belief.PROVING:
+        words = "Hole {hole} was silent under pressure: nothing on it is a sign."
+        found.extend(say(words, hole=hole) for hole in sorted(state.silent_holes))
     if state.belief is Belief.PROVING and gauge_of(state) is not None and not state.gauge_failed:
         if fall_unseen(state):
             found.append(say("The fall was not seen: 30 min and a third sign."))

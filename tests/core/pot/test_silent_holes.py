@@ -12,8 +12,10 @@ from shopassist.core.pot.evidence import (
     signs_owed,
     usable_signs,
 )
+from shopassist.core.pot.notes import notes_of
 from shopassist.core.pot.plate import Holes
 from shopassist.core.pot.words import Act, Belief, Branch, Item, Sign, Told
+from shopassist.core.wording import Wording
 from tests.core.pot.bench import BAR, Sitting, plate
 
 SHARED = Holes(gauge="north", vent="east", relief="south", inlet="east", test_valve="east")
@@ -47,6 +49,8 @@ def test_a_test_valve_on_the_hole_of_a_plugged_vent_tells_nothing() -> None:
     sitting.wait(600)
     sitting.typed(Item.ZERO, 0.0)
     assert sitting.believes(Belief.PROVING)
+    told = "Hole east was silent under pressure: nothing on it is a sign."
+    assert told in [Wording().say(text) for text in notes_of(sitting.state, None, sitting.now)]
     assert signs_owed(sitting.state) == 1
     assert signs_left(sitting.state, sitting.now) == (Sign.RING,)
     sitting.wait(600)
