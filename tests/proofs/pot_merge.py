@@ -18,10 +18,12 @@ from shopassist.core.pot.evidence import (
     SILENT,
     Path,
     fall_wait_left,
+    hole_of,
     path,
     ready_in_date,
     seen_live,
     signs_counted,
+    usable_signs,
 )
 from shopassist.core.pot.moves import LATE, READY_ITEMS
 from shopassist.core.pot.plate import Holes, Plate
@@ -349,7 +351,8 @@ def _of_a_fall(state: PotState, now: Now, said: Said) -> Key:
 
 def _of_this_run(state: PotState) -> Key:
     """What lasts; where the gauge failed, nothing that hangs on the gauge counts."""
-    lasting = (state.gauge_failed, state.vent_hissed, state.air, state.silent_holes)
+    barred = state.silent_holes & _sign_holes(state)
+    lasting = (state.gauge_failed, state.vent_hissed, state.air, barred)
     if path(state) is Path.STUCK:
         return lasting
     return (
@@ -358,9 +361,15 @@ def _of_this_run(state: PotState) -> Key:
     )  # fmt: skip
 
 
+def _sign_holes(state: PotState) -> frozenset[str]:
+    """Holes that could give a sign if they had not been silent; any other is heard before it can."""
+    could = usable_signs(replace(state, silent_holes=frozenset()))
+    return frozenset(hole_of(state, sign) for sign in could)
+
+
 def _known(state: PotState, now: Now, witness: Witness) -> Key:
     """What the witness would judge a grant by; once one was given, the next, after its end."""
-    run: Key = (witness.heard, witness.vent_hissed, witness.dumb)
+    run: Key = (witness.heard, witness.vent_hissed, witness.dumb & _sign_holes(state))
     if not state.gauge_failed:
         run = (*run, witness.air, witness.fall, witness.baseline is None, witness.live())
     if state.belief not in LATE[1:]:
