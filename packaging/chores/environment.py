@@ -16,7 +16,7 @@ from chores.ground import PYPROJECT, ROOT, VENV, SetupError, clean_environment, 
 
 QT_FREE = VENV / "qt-free"
 QT_FREE_PACKAGES = ("pint", "platformdirs", "pytest", "hypothesis", "pytest-timeout",
-                    "pytest-randomly")  # fmt: skip
+                    "pytest-randomly", "pytest-xdist")  # fmt: skip
 INSTALL_ARGUMENTS = ("-m", "pip", "install", "--quiet", "--disable-pip-version-check")
 
 

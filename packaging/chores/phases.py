@@ -93,7 +93,7 @@ def _phases(python: Path, qt_free: Path, closing: list[str]) -> list[Phase]:
 def _qt_free(python: Path) -> int:
     folders = [f"tests/{name}" for name in QT_FREE_FOLDERS if (ROOT / "tests" / name).is_dir()]
     ini = ["-c", "packaging/qt_free.ini", "--rootdir", ".", "-q", "-p", "no:cacheprovider"]
-    ini += ["-m", "not proof"]
+    ini += ["-m", "not proof", "-n", "2"]
     return _quiet([str(python), "-m", "pytest", *ini, *folders], show_tail=True)
 
 
