@@ -58,6 +58,7 @@ BRANCHES: dict[Branch, tuple[str, ...]] = {
     Branch.NO_HISS: (
         "The vent may be plugged. Do not probe it.",
         "Use another opening, eyes and ears covered.",
+        "What sits on the vent's hole gives no sign any more.",
     ),
     Branch.STUCK_GAUGE: (
         "The gauge failed. It proves nothing in this run.",
