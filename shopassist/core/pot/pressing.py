@@ -5,7 +5,6 @@ from collections.abc import Callable
 from shopassist.core.frozen import replace
 from shopassist.core.messages import say
 from shopassist.core.pot.events import Answer, Correction, Note, PlateSet
-from shopassist.core.pot.evidence import EMPTY
 from shopassist.core.pot.letting_down import granted
 from shopassist.core.pot.moves import (
     LATE,
@@ -133,9 +132,8 @@ def _unheard(state: PotState, item: Item) -> PotState:
     if item is Item.VENT and state.vent_hissed:
         return silent_at(state, Sign.VENT)
     if item is Item.OPENING_HEARD:
-        said = state.all(Item.OPENING_HEARD)
-        heard = frozenset(each.hole for each in said if each.value != EMPTY)
-        return replace(state, silent_holes=state.silent_holes | heard)
+        tried = frozenset(each.hole for each in state.all(Item.OPENING_HEARD))
+        return replace(state, silent_holes=state.silent_holes | tried)
     return state
 
 

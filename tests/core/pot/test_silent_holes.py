@@ -191,10 +191,26 @@ def test_air_that_was_heard_by_mistake_leaves_its_hole_in_doubt() -> None:
     vent.vent()
     vent.do(Correction(Item.VENT, "slip"))
     assert silent(vent) == {"east"}
+    vent.isolate(press=False)
+    vent.vent("opened_none")
+    vent.typed(Item.VENT_READING, 0.0)
+    vent.do(Correction(Item.VENT_READING, "slip"))
+    vent.isolate(press=False)
+    vent.vent("opened_none")
+    vent.do(Correction(Item.VENT, "slip"))
+    assert silent(vent) == frozenset()
     ring = no_hiss()
     opened(ring, Sign.RING, "hiss_falls")
     ring.do(Correction(Item.OPENING_HEARD, "slip"))
     assert silent(ring) == {"east", "south"}
+
+
+def test_another_slip_leaves_a_vent_that_hissed_alone() -> None:
+    sitting = Sitting().held()
+    sitting.let_down()
+    sitting.do(Correction(Item.ZERO, "slip"))
+    assert sitting.state.vent_hissed
+    assert silent(sitting) == frozenset()
 
 
 def test_a_silent_vent_above_the_rating_is_as_silent() -> None:
