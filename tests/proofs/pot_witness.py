@@ -214,18 +214,11 @@ class Witness:
             self.baseline = value
         elif item is Item.HOLD_PRESSURE:
             self.hold = value
-        elif item is Item.VENT_READING and value > min(base + half, gauge.division) + EPS:
-            self.dumb = self.dumb | {self.plate.holes.vent}
-        if item not in (
-            Item.BASELINE,
-            Item.HOLD_PRESSURE,
-            Item.CLAMPS,
-            Item.CLAMP_COUNT,
-            Item.SLACKEN,
-            Item.TEMPERATURE,
-        ):
-            self.highest = max(self.highest, value)
-            self.air = self.air or value > min(base + half, gauge.division) + EPS
+        elif item not in (Item.CLAMPS, Item.CLAMP_COUNT, Item.SLACKEN, Item.TEMPERATURE):
+            above = value > min(base + half, gauge.division) + EPS
+            self.highest, self.air = max(self.highest, value), self.air or above
+            if above and item is Item.VENT_READING:
+                self.dumb = self.dumb | {self.plate.holes.vent}
         if (item is Item.ZERO and zero) or (item is Item.SILENCE and event.text == "silent"):
             self.firsts = [*self.firsts, awake]
         silent = item is Item.SILENCE_AGAIN and event.text == "silent"

@@ -37,6 +37,13 @@ def opened(sitting: Sitting, sign: Sign, heard: str) -> None:
     sitting.answer(Item.OPENING_HEARD, heard, sign)
 
 
+def down_by_the_ring(sitting: Sitting) -> None:
+    opened(sitting, Sign.RING, "hiss_falls")
+    sitting.fall()
+    sitting.wait(600)
+    sitting.typed(Item.ZERO, 0.0)
+
+
 def silent(sitting: Sitting) -> frozenset[str]:
     return sitting.state.silent_holes
 
@@ -44,10 +51,7 @@ def silent(sitting: Sitting) -> frozenset[str]:
 def test_a_test_valve_on_the_hole_of_a_plugged_vent_tells_nothing() -> None:
     """Found by drawing pots with real air: half a bar was left behind a gauge that reads low."""
     sitting = no_hiss(SHARED)
-    opened(sitting, Sign.RING, "hiss_falls")
-    sitting.fall()
-    sitting.wait(600)
-    sitting.typed(Item.ZERO, 0.0)
+    down_by_the_ring(sitting)
     assert sitting.believes(Belief.PROVING)
     told = "Hole east was silent under pressure: nothing on it is a sign."
     assert told in [Wording().say(text) for text in notes_of(sitting.state, None, sitting.now)]
@@ -120,10 +124,7 @@ def test_air_that_is_heard_there_later_is_as_good_as_a_clean_hole(heard: str) ->
 
 def test_air_moving_at_the_vent_shows_that_its_hole_is_open() -> None:
     sitting = no_hiss(SHARED)
-    opened(sitting, Sign.RING, "hiss_falls")
-    sitting.fall()
-    sitting.wait(600)
-    sitting.typed(Item.ZERO, 0.0)
+    down_by_the_ring(sitting)
     sitting.wait(600)
     sitting.sign(Sign.RING)
     sitting.typed(Item.ZERO_AGAIN, 0.0)
